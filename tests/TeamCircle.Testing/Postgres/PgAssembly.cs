@@ -1,5 +1,6 @@
 using System.Globalization;
 using Npgsql;
+using TeamCircle.Data;
 using TeamCircle.Data.Postgres;
 
 namespace TeamCircle.Testing.Postgres;
@@ -17,15 +18,8 @@ public sealed class PgAssembly : IAsyncLifetime
     {
         _server = await TestServer.StartAsync();
         await RunAsync($"create database {Template} template template0");
-        await MigrateAsync(_server.ConnectionString(Template, PostgresServer.Bootstrap));
+        await Migrate.RunAsync(_server.ConnectionString(Template, PostgresServer.Bootstrap));
         await _server.AllowSignInAsync();
-    }
-
-    /// <summary>The one place where the schema comes from; leaves no open connection to the template.</summary>
-    private static Task MigrateAsync(string bootstrapConnection)
-    {
-        _ = bootstrapConnection;
-        return Task.CompletedTask;
     }
 
     public async ValueTask DisposeAsync()

@@ -1,0 +1,38 @@
+namespace TeamCircle.Core.People;
+
+/// <summary>How somebody stands to one learner today.</summary>
+public readonly record struct Standing(int LearnerId, Relation Relation);
+
+/// <summary>Who asks, as it stands today: read once a request, so that a right given or taken away acts at once.</summary>
+/// <param name="AgencyId">The agency in which they act; another agency of the same account is another caller.</param>
+/// <param name="PersonId">Their person in that agency.</param>
+/// <param name="Name">For the page's own head; never for a log.</param>
+/// <param name="Roles">Roles in force today.</param>
+/// <param name="Standings">Relations to learners in force today.</param>
+/// <param name="Today">The agency's date.</param>
+public sealed record Caller(
+    int AgencyId,
+    int PersonId,
+    string Name,
+    IReadOnlySet<Role> Roles,
+    IReadOnlyList<Standing> Standings,
+    NodaTime.LocalDate Today)
+{
+    /// <summary>Whether they work for the agency; a family member who also works there is staff.</summary>
+    public bool IsStaff => Roles.Any(r => r is Role.Provider or Role.CaseManager or Role.Administrator or Role.Director or Role.Terminal);
+
+    /// <summary>The learners whose rows the database lets them reach; each once, in order.</summary>
+    public IReadOnlyList<int> Learners => [.. Standings.Select(s => s.LearnerId).Distinct().Order()];
+
+    public bool Is(Role role) => Roles.Contains(role);
+
+    /// <summary>On the learner's team: staff with any standing other than family or reviewer.</summary>
+    public bool OnTeam(int learner) =>
+        Standings.Any(s => s.LearnerId == learner && s.Relation is not (Relation.Family or Relation.Reviewer));
+
+    public bool Manages(int learner) => Stands(learner, Relation.CaseManager);
+
+    public bool IsFamilyOf(int learner) => Stands(learner, Relation.Family);
+
+    public bool Stands(int learner, Relation relation) => Standings.Contains(new Standing(learner, relation));
+}

@@ -1,0 +1,57 @@
+using Microsoft.AspNetCore.DataProtection.EntityFrameworkCore;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore;
+
+namespace TeamCircle.Data.Account;
+
+/// <summary>Who signs in: accounts, their factors, sign-ins, invitations and the keys that protect cookies. No learner data.</summary>
+/// <remarks>A schema and a database role of its own, so that a slip in a page query can't reach a password hash.</remarks>
+public sealed class AccountDb(DbContextOptions<AccountDb> options) : IdentityUserContext<AccountRow, long>(options), IDataProtectionKeyContext
+{
+    public const string Schema = "account";
+
+    public DbSet<MembershipRow> Memberships => Set<MembershipRow>();
+    public DbSet<SignInRow> SignIns => Set<SignInRow>();
+    public DbSet<InvitationRow> Invitations => Set<InvitationRow>();
+    public DbSet<AccountEventRow> Events => Set<AccountEventRow>();
+    public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
+        configurationBuilder.Properties<Enum>().HaveConversion<string>().HaveMaxLength(40);
+
+    protected override void OnModelCreating(ModelBuilder builder)
+    {
+        base.OnModelCreating(builder);
+        builder.HasDefaultSchema(Schema);
+        builder.Entity<AccountRow>().ToTable("accounts");
+        builder.Entity<IdentityUserClaim<long>>().ToTable("account_claims");
+        builder.Entity<IdentityUserLogin<long>>().ToTable("account_logins");
+        builder.Entity<IdentityUserToken<long>>().ToTable("account_tokens");
+        builder.Entity<IdentityUserPasskey<long>>().ToTable("account_passkeys");
+        builder.Entity<MembershipRow>(t =>
+        {
+            t.ToTable("memberships");
+            t.HasKey(r => new { r.AgencyId, r.PersonId });
+            t.HasOne<AccountRow>().WithMany().HasForeignKey(r => r.AccountId).OnDelete(DeleteBehavior.Restrict);
+        });
+        builder.Entity<SignInRow>(t =>
+        {
+            t.ToTable("sign_ins");
+            t.HasIndex(r => r.KeyHash).IsUnique();
+            t.HasIndex(r => r.AccountId);
+            t.HasOne<AccountRow>().WithMany().HasForeignKey(r => r.AccountId).OnDelete(DeleteBehavior.Cascade);
+        });
+        builder.Entity<InvitationRow>(t =>
+        {
+            t.ToTable("invitations");
+            t.HasIndex(r => r.TokenHash).IsUnique();
+        });
+        builder.Entity<AccountEventRow>(t =>
+        {
+            t.ToTable("events");
+            t.HasIndex(r => new { r.AccountId, r.Id });
+            t.Property(r => r.At).HasDefaultValueSql("now()");
+        });
+    }
+}

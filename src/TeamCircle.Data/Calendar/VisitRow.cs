@@ -1,0 +1,76 @@
+using NpgsqlTypes;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+
+namespace TeamCircle.Data.Calendar;
+
+/// <summary>
+/// One appointment of one learner for one service. Local day, start and minutes in <see cref="Zone"/> are the truth;
+/// <see cref="During"/> is derived on save. Once logged, the row carries the actual times, so that one constraint
+/// keeps a person from being in two places at once, planned or real.
+/// </summary>
+public sealed class VisitRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public Guid Id { get; set; }
+    public int LearnerId { get; set; }
+    public int ServiceId { get; set; }
+    public int ProviderId { get; set; }
+
+    /// <summary>The series and the occurrence's original local start; null for a visit on its own.</summary>
+    public int? SeriesId { get; set; }
+    public LocalDateTime? OriginalStart { get; set; }
+    public LocalDate OnDay { get; set; }
+    public LocalTime StartTime { get; set; }
+    public int Minutes { get; set; }
+    public required string Zone { get; set; }
+    public NpgsqlRange<Instant> During { get; set; }
+
+    /// <summary>What was planned, kept when the visit is logged; null where nobody had scheduled it.</summary>
+    public LocalTime? PlannedStart { get; set; }
+    public int? PlannedMinutes { get; set; }
+    public VisitState State { get; set; }
+
+    /// <summary>False once called off by correction or import; a dead row takes no time and is in no list.</summary>
+    public bool Live { get; set; } = true;
+
+    /// <summary>False for a visit not offered: nobody was anywhere.</summary>
+    public bool TakesTime { get; set; } = true;
+
+    /// <summary>Whether it takes the learner's own time (direct services).</summary>
+    public bool LearnersTime { get; set; }
+
+    /// <summary>Same number: one group session of one provider. A number of its own otherwise.</summary>
+    public long GroupNo { get; set; }
+
+    /// <summary>Same number: co-treatment of one learner by several providers. A number of its own otherwise.</summary>
+    public long TogetherNo { get; set; }
+
+    /// <summary>For a make-up visit: a day of the window that it pays.</summary>
+    public LocalDate? PaysOn { get; set; }
+    public Place Place { get; set; }
+    public SessionFormat Format { get; set; }
+    public int? PartnerId { get; set; }
+    public Reason? CalledOff { get; set; }
+
+    /// <summary>The agency's own number of the visit.</summary>
+    public string? Ref { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
+public enum VisitState
+{
+    Planned,
+    Logged,
+    CalledOff,
+}
+
+/// <summary>A goal to be probed at a planned visit. A visit without any serves its provider's goals for that learner.</summary>
+public sealed class VisitGoalRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public int LearnerId { get; set; }
+    public Guid VisitId { get; set; }
+    public int GoalId { get; set; }
+}

@@ -1,0 +1,14 @@
+namespace TeamCircle.Data.Closing;
+
+/// <summary>
+/// One learner's count for one reporting period. The row is there from the first dated fact on; every write of a dated
+/// fact locks it, closing locks it for itself, and a closed one refuses writes in the database.
+/// </summary>
+public sealed class LearnerPeriodRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public int LearnerId { get; set; }
+    public int PeriodId { get; set; }
+    public Instant? ClosedAt { get; set; }
+    public int? ClosedBy { get; set; }
+}

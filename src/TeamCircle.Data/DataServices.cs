@@ -1,0 +1,26 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
+using Npgsql;
+using TeamCircle.Data.Account;
+using TeamCircle.Data.People;
+
+namespace TeamCircle.Data;
+
+/// <summary>Registers what remembers; each feature adds its own line.</summary>
+public static class DataServices
+{
+    /// <param name="connection">A connection string that signs in as the application role.</param>
+    public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection)
+    {
+        var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle" };
+        var account = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle accounts", Options = "-c role=teamcircle_account" };
+        services.TryAddSingleton(TimeProvider.System);
+        services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
+        services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
+        services.AddSingleton<Portal>();
+        return services.AddPeople();
+    }
+
+    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>();
+}

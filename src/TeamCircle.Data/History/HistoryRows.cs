@@ -1,0 +1,59 @@
+namespace TeamCircle.Data.History;
+
+/// <summary>One change of one row, written by a trigger in the same transaction; nobody can write or alter it by hand.</summary>
+public sealed class ChangeRow : IAgencyRow
+{
+    public int AgencyId { get; set; }
+    public long Id { get; set; }
+    public Instant At { get; set; }
+
+    /// <summary>The transaction, so that the sealing job can tell rows older than every running one.</summary>
+    public long Tx { get; set; }
+    public int PersonId { get; set; }
+    public required string Ground { get; set; }
+    public Guid? OperationId { get; set; }
+    public int? LearnerId { get; set; }
+    public required string TableName { get; set; }
+    public required string RowKey { get; set; }
+    public required string Act { get; set; }
+
+    /// <summary>JSON of the row before and after; null where there is none.</summary>
+    public string? Before { get; set; }
+    public string? After { get; set; }
+}
+
+/// <summary>A sealed run of changes: Merkle root over them, the hash of the block before, a code under a key kept outside.</summary>
+public sealed class BlockRow : IAgencyRow
+{
+    public int AgencyId { get; set; }
+    public long Id { get; set; }
+    public Instant SealedAt { get; set; }
+    public int Changes { get; set; }
+    public required long[] ChangeIds { get; set; }
+    public required byte[] Root { get; set; }
+    public required byte[] Previous { get; set; }
+    public required byte[] Hash { get; set; }
+    public required byte[] Code { get; set; }
+}
+
+/// <summary>One request that showed, or was refused, learners' records: who, when, what, on what ground.</summary>
+public sealed class AccessRow : IAgencyRow
+{
+    public int AgencyId { get; set; }
+    public long Id { get; set; }
+    public Instant At { get; set; }
+    public int PersonId { get; set; }
+
+    /// <summary>The relation or role that opened it, in words.</summary>
+    public required string Ground { get; set; }
+
+    /// <summary>The page and handler, never an address with an id in it.</summary>
+    public required string Page { get; set; }
+
+    /// <summary>The learners in scope; empty where no learner's record was in it.</summary>
+    public int[] LearnerIds { get; set; } = [];
+
+    /// <summary>A whole-agency read: every learner of the agency was in scope.</summary>
+    public bool WholeAgency { get; set; }
+    public bool Refused { get; set; }
+}

@@ -1,0 +1,75 @@
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Learners;
+
+/// <summary>A goal of a plan with its probe commitment.</summary>
+public sealed class GoalRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int PlanId { get; set; }
+    public required string Code { get; set; }
+    public int Position { get; set; }
+
+    /// <summary>A free heading.</summary>
+    public required string Area { get; set; }
+    public required string Statement { get; set; }
+    public Measure Measure { get; set; }
+    public Better Better { get; set; }
+    public decimal? Baseline { get; set; }
+    public decimal? Target { get; set; }
+    public LocalDate? TargetDay { get; set; }
+
+    /// <summary>Criterion "k of n": on <see cref="CriterionDays"/> of the last <see cref="CriterionOf"/> days.</summary>
+    public int? CriterionDays { get; set; }
+    public int? CriterionOf { get; set; }
+    public LocalDate FromDay { get; set; }
+    public LocalDate ToDay { get; set; }
+    public int Version { get; set; }
+}
+
+/// <summary>So many probes per window, from a day on until the next one of the same goal; 0 asks for none.</summary>
+public sealed class ProbeCommitmentRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int GoalId { get; set; }
+    public LocalDate FromDay { get; set; }
+    public int Probes { get; set; }
+    public EveryUnit EveryUnit { get; set; }
+    public int EveryCount { get; set; } = 1;
+
+    /// <summary>True: one commitment for every owner; false: one for all owners together.</summary>
+    public bool ByEach { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
+public sealed class GoalOwnerRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int GoalId { get; set; }
+    public int PersonId { get; set; }
+    public int Position { get; set; }
+    public LocalDate FromDay { get; set; }
+    public LocalDate ToDay { get; set; }
+    public int Version { get; set; }
+}
+
+/// <summary>A short-term objective, in order.</summary>
+public sealed class ObjectiveRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int GoalId { get; set; }
+    public int Position { get; set; }
+    public required string Statement { get; set; }
+    public LocalDate? TargetDay { get; set; }
+    public int Version { get; set; }
+}

@@ -1,0 +1,109 @@
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+
+namespace TeamCircle.Data;
+
+/// <summary>Brings a database to this portal's schema: roles, schemas, extension, then the migrations as the owner.</summary>
+/// <remarks>
+/// Two processes that start at once wait for each other (a lock of the database for the set-up, EF Core's own for the
+/// migrations). The sign-in must be allowed to create roles the first time; afterwards it needs only to be a member of the owner.
+/// </remarks>
+public static class Migrate
+{
+    public const string Owner = "teamcircle_owner";
+    public const string App = "teamcircle_app";
+
+    /// <param name="connection">A sign-in of a superuser, or of a role that may create roles and schemas in this database.</param>
+    /// <param name="appPassword">The application role's password, set where given; none for the private embedded server.</param>
+    /// <exception cref="SchemaTooNewException">The database has migrations that this portal doesn't know.</exception>
+    public static async Task RunAsync(string connection, string? appPassword = null, CancellationToken stop = default)
+    {
+        await PrepareAsync(connection, appPassword, stop);
+        var asOwner = new NpgsqlConnectionStringBuilder(connection) { Options = $"-c role={Owner}", Pooling = false }.ConnectionString;
+        await using (var portal = Contexts.Portal(asOwner))
+            await MigrateAsync(portal, stop);
+        await using (var account = Contexts.Account(asOwner))
+            await MigrateAsync(account, stop);
+    }
+
+    private static async Task MigrateAsync(DbContext db, CancellationToken stop)
+    {
+        var known = db.Database.GetMigrations().ToHashSet();
+        var newer = (await db.Database.GetAppliedMigrationsAsync(stop)).Where(m => !known.Contains(m)).ToList();
+        if (newer.Count > 0)
+            throw new SchemaTooNewException(newer[^1]);
+        await db.Database.MigrateAsync(stop);
+    }
+
+    private static async Task PrepareAsync(string connection, string? appPassword, CancellationToken stop)
+    {
+        await using var db = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(connection) { Pooling = false }.ConnectionString);
+        await db.OpenAsync(stop);
+        await using var transaction = await db.BeginTransactionAsync(stop);
+        // Roles belong to the whole server: the lock is taken on a fixed number there is only one of per database,
+        // and a role that another database's set-up made meanwhile is no error.
+        await RunAsync(db, "select pg_advisory_xact_lock(7202611)", stop);
+        await RunAsync(db, Roles, stop);
+        await RunAsync(db, Schemas, stop);
+        if (appPassword is not null)
+            await SetPasswordAsync(db, appPassword, stop);
+        await transaction.CommitAsync(stop);
+    }
+
+    private static async Task SetPasswordAsync(NpgsqlConnection db, string password, CancellationToken stop)
+    {
+        await using var quote = new NpgsqlCommand("select quote_literal($1)", db) { Parameters = { new() { Value = password } } };
+        var literal = (string)(await quote.ExecuteScalarAsync(stop))!;
+        await RunAsync(db, $"alter role {App} password {literal}", stop);
+    }
+
+    private static async Task RunAsync(NpgsqlConnection db, string sql, CancellationToken stop)
+    {
+        await using var command = new NpgsqlCommand(sql, db);
+        await command.ExecuteNonQueryAsync(stop);
+    }
+
+    // The application signs in as teamcircle_app, which owns nothing and inherits nothing: each transaction takes one
+    // of the four roles by name (docs/decisions/0002-roles-and-row-level-security.md).
+    private const string Roles = """
+        do $$
+        declare r text;
+        begin
+            foreach r in array array['teamcircle_owner', 'teamcircle_person', 'teamcircle_agency', 'teamcircle_job', 'teamcircle_account'] loop
+                begin
+                    if not exists (select 1 from pg_roles where rolname = r) then
+                        execute format('create role %I nologin', r);
+                    end if;
+                exception when duplicate_object or unique_violation then null;
+                end;
+            end loop;
+            begin
+                if not exists (select 1 from pg_roles where rolname = 'teamcircle_app') then
+                    create role teamcircle_app login noinherit;
+                end if;
+            exception when duplicate_object or unique_violation then null;
+            end;
+            foreach r in array array['teamcircle_person', 'teamcircle_agency', 'teamcircle_job', 'teamcircle_account'] loop
+                begin
+                    if not pg_has_role('teamcircle_app', r, 'member') then
+                        execute format('grant %I to teamcircle_app', r);
+                    end if;
+                exception when unique_violation then null;
+                end;
+            end loop;
+            if not pg_has_role(current_user, 'teamcircle_owner', 'member') then
+                execute format('grant teamcircle_owner to %I', current_user);
+            end if;
+        end $$;
+        """;
+
+    private const string Schemas = """
+        create extension if not exists btree_gist;
+        create schema if not exists portal authorization teamcircle_owner;
+        create schema if not exists account authorization teamcircle_owner;
+        """;
+}
+
+/// <summary>The database belongs to a newer portal; this one must not touch it.</summary>
+public sealed class SchemaTooNewException(string migration)
+    : Exception($"The database was made by a newer portal (it has {migration}): start that one, or restore a backup from before the upgrade.");

@@ -1,0 +1,1533 @@
+﻿using System;
+using Microsoft.EntityFrameworkCore.Migrations;
+using NodaTime;
+using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
+using NpgsqlTypes;
+
+#nullable disable
+
+namespace TeamCircle.Data.Migrations.Portal
+{
+    /// <inheritdoc />
+    public partial class Begin : Migration
+    {
+        /// <inheritdoc />
+        protected override void Up(MigrationBuilder migrationBuilder)
+        {
+            migrationBuilder.EnsureSchema(
+                name: "portal");
+
+            migrationBuilder.CreateSequence(
+                name: "visit_numbers",
+                schema: "portal");
+
+            migrationBuilder.CreateTable(
+                name: "agencies",
+                schema: "portal",
+                columns: table => new
+                {
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    time_zone = table.Column<string>(type: "text", nullable: false),
+                    weekdays = table.Column<int>(type: "integer", nullable: false),
+                    week_start = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_agencies", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "accesses",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "clock_timestamp()"),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    ground = table.Column<string>(type: "text", nullable: false),
+                    page = table.Column<string>(type: "text", nullable: false),
+                    learner_ids = table.Column<int[]>(type: "integer[]", nullable: false),
+                    whole_agency = table.Column<bool>(type: "boolean", nullable: false),
+                    refused = table.Column<bool>(type: "boolean", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_accesses", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_accesses_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "blocks",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    sealed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    changes = table.Column<int>(type: "integer", nullable: false),
+                    change_ids = table.Column<long[]>(type: "bigint[]", nullable: false),
+                    root = table.Column<byte[]>(type: "bytea", nullable: false),
+                    previous = table.Column<byte[]>(type: "bytea", nullable: false),
+                    hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    code = table.Column<byte[]>(type: "bytea", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_blocks", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_blocks_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "changes",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    tx = table.Column<long>(type: "bigint", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    ground = table.Column<string>(type: "text", nullable: false),
+                    operation_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    learner_id = table.Column<int>(type: "integer", nullable: true),
+                    table_name = table.Column<string>(type: "text", nullable: false),
+                    row_key = table.Column<string>(type: "text", nullable: false),
+                    act = table.Column<string>(type: "text", nullable: false),
+                    before = table.Column<string>(type: "jsonb", nullable: true),
+                    after = table.Column<string>(type: "jsonb", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_changes", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_changes_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "closures",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_closures", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_closures_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "imports",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    files = table.Column<string>(type: "jsonb", nullable: false),
+                    stored = table.Column<int>(type: "integer", nullable: false),
+                    refused = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_imports", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_imports_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learners",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    most_minutes_a_day = table.Column<int>(type: "integer", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_learners_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_learners_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "operations",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    request_hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    state = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    result = table.Column<string>(type: "jsonb", nullable: true),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_operations", x => new { x.agency_id, x.person_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_operations_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "people",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    email = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    credential = table.Column<string>(type: "text", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_people_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_people_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "periods",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    start_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    end_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_periods_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_periods_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "policies",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    short_window = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    surplus = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    tolerance_percent = table.Column<int>(type: "integer", nullable: false),
+                    session_share = table.Column<int>(type: "integer", nullable: false),
+                    policy_words = table.Column<string>(type: "text", nullable: true),
+                    written_in = table.Column<string>(type: "text", nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    second_person_id = table.Column<int>(type: "integer", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_policies", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_policies_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "terms",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_terms", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_terms_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "plans",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    start_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    end_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_plans", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_plans_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_plans_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_plans_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "teach_parts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    owner = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    text = table.Column<string>(type: "text", nullable: false),
+                    written_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    written_by = table.Column<int>(type: "integer", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_teach_parts", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_teach_parts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_teach_parts_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_disciplines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_disciplines", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_disciplines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_disciplines_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_roles",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    role = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_roles", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_roles_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_roles_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "relations",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    supervisor_id = table.Column<int>(type: "integer", nullable: true),
+                    ground = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_relations", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_relations_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_relations_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_relations_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_relations_people_agency_id_supervisor_id",
+                        columns: x => new { x.agency_id, x.supervisor_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learner_periods",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    closed_by = table.Column<int>(type: "integer", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_learner_periods", x => new { x.agency_id, x.learner_id, x.period_id });
+                    table.ForeignKey(
+                        name: "fk_learner_periods_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_periods_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_periods_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "goals",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    plan_id = table.Column<int>(type: "integer", nullable: false),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    area = table.Column<string>(type: "text", nullable: false),
+                    statement = table.Column<string>(type: "text", nullable: false),
+                    measure = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    better = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    baseline = table.Column<decimal>(type: "numeric", nullable: true),
+                    target = table.Column<decimal>(type: "numeric", nullable: true),
+                    target_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    criterion_days = table.Column<int>(type: "integer", nullable: true),
+                    criterion_of = table.Column<int>(type: "integer", nullable: true),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_goals", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_goals_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_goals_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goals_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goals_plans_agency_id_learner_id_plan_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.plan_id },
+                        principalSchema: "portal",
+                        principalTable: "plans",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "services",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    plan_id = table.Column<int>(type: "integer", nullable: false),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    terms = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    co_treatment = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    short_window = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    every_count = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    wording = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_services", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_services_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_services_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_services_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_services_plans_agency_id_learner_id_plan_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.plan_id },
+                        principalSchema: "portal",
+                        principalTable: "plans",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "goal_owners",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_goal_owners", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_goal_owners_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_owners_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_owners_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_owners_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "objectives",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    statement = table.Column<string>(type: "text", nullable: false),
+                    target_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_objectives", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_objectives_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_objectives_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_objectives_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "probe_commitments",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    probes = table.Column<int>(type: "integer", nullable: false),
+                    every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    every_count = table.Column<int>(type: "integer", nullable: false),
+                    by_each = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_probe_commitments", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_probe_commitments_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probe_commitments_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probe_commitments_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "probes",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    value = table.Column<decimal>(type: "numeric", nullable: false),
+                    opportunities = table.Column<int>(type: "integer", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    stage = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    conditions = table.Column<string>(type: "text", nullable: true),
+                    session_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    replaces = table.Column<Guid>(type: "uuid", nullable: true),
+                    correction_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_probes", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_probes_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "assignments",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_assignments", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_assignments_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_assignments_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_assignments_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_assignments_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "balances",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    as_of = table.Column<LocalDate>(type: "date", nullable: false),
+                    given_before = table.Column<int>(type: "integer", nullable: true),
+                    brought_forward = table.Column<int>(type: "integer", nullable: true),
+                    award = table.Column<int>(type: "integer", nullable: true),
+                    source = table.Column<string>(type: "text", nullable: true),
+                    until = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_balances", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_balances_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_balances_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_balances_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "decisions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    goal_id = table.Column<int>(type: "integer", nullable: true),
+                    owner_id = table.Column<int>(type: "integer", nullable: true),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    amount = table.Column<int>(type: "integer", nullable: false),
+                    sessions = table.Column<int>(type: "integer", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    decided_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    decided_by = table.Column<int[]>(type: "integer[]", nullable: false),
+                    others_present = table.Column<string>(type: "text", nullable: true),
+                    family_told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    by_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_decisions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_decisions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_decisions_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_decisions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_decisions_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "service_versions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    quantity = table.Column<int>(type: "integer", nullable: false),
+                    quantity_to = table.Column<int>(type: "integer", nullable: true),
+                    sessions = table.Column<int>(type: "integer", nullable: true),
+                    plan_words = table.Column<string>(type: "text", nullable: true),
+                    plan_page = table.Column<string>(type: "text", nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_service_versions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_service_versions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_service_versions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_service_versions_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "visits",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    series_id = table.Column<int>(type: "integer", nullable: true),
+                    original_start = table.Column<LocalDateTime>(type: "timestamp without time zone", nullable: true),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    start_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    zone = table.Column<string>(type: "text", nullable: false),
+                    during = table.Column<NpgsqlRange<Instant>>(type: "tstzrange", nullable: false),
+                    planned_start = table.Column<LocalTime>(type: "time", nullable: true),
+                    planned_minutes = table.Column<int>(type: "integer", nullable: true),
+                    state = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    takes_time = table.Column<bool>(type: "boolean", nullable: false),
+                    learners_time = table.Column<bool>(type: "boolean", nullable: false),
+                    group_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
+                    together_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
+                    pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    partner_id = table.Column<int>(type: "integer", nullable: true),
+                    called_off = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    @ref = table.Column<string>(name: "ref", type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_visits", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_visits_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_visits_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_people_agency_id_partner_id",
+                        columns: x => new { x.agency_id, x.partner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "sessions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    outcome = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    start_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    end_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    not_counted = table.Column<int>(type: "integer", nullable: false),
+                    credited = table.Column<int>(type: "integer", nullable: false),
+                    observed = table.Column<bool>(type: "boolean", nullable: false),
+                    reason = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    partner_id = table.Column<int>(type: "integer", nullable: true),
+                    shared_minutes = table.Column<int>(type: "integer", nullable: true),
+                    practised = table.Column<string>(type: "text", nullable: true),
+                    present = table.Column<string>(type: "text", nullable: true),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    replaces = table.Column<Guid>(type: "uuid", nullable: true),
+                    correction_reason = table.Column<string>(type: "text", nullable: true),
+                    origin = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sessions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_sessions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_people_agency_id_partner_id",
+                        columns: x => new { x.agency_id, x.partner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "visit_goals",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_visit_goals", x => new { x.agency_id, x.visit_id, x.goal_id });
+                    table.ForeignKey(
+                        name: "fk_visit_goals_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_goals_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_goals_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_goals_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_accesses_agency_id_id",
+                schema: "portal",
+                table: "accesses",
+                columns: new[] { "agency_id", "id" },
+                descending: new[] { false, true });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_agencies_code",
+                schema: "portal",
+                table: "agencies",
+                column: "code",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_assignments_agency_id_learner_id",
+                schema: "portal",
+                table: "assignments",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_assignments_agency_id_service_id",
+                schema: "portal",
+                table: "assignments",
+                columns: new[] { "agency_id", "service_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_balances_agency_id_service_id",
+                schema: "portal",
+                table: "balances",
+                columns: new[] { "agency_id", "service_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_changes_agency_id_learner_id_id",
+                schema: "portal",
+                table: "changes",
+                columns: new[] { "agency_id", "learner_id", "id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_changes_agency_id_table_name_row_key",
+                schema: "portal",
+                table: "changes",
+                columns: new[] { "agency_id", "table_name", "row_key" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_closures_agency_id_on_day",
+                schema: "portal",
+                table: "closures",
+                columns: new[] { "agency_id", "on_day" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_decisions_agency_id_goal_id",
+                schema: "portal",
+                table: "decisions",
+                columns: new[] { "agency_id", "goal_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_decisions_agency_id_learner_id",
+                schema: "portal",
+                table: "decisions",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_decisions_agency_id_service_id",
+                schema: "portal",
+                table: "decisions",
+                columns: new[] { "agency_id", "service_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_goal_owners_agency_id_learner_id",
+                schema: "portal",
+                table: "goal_owners",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_goals_agency_id_code",
+                schema: "portal",
+                table: "goals",
+                columns: new[] { "agency_id", "code" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_goals_agency_id_learner_id",
+                schema: "portal",
+                table: "goals",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_learners_agency_id_code",
+                schema: "portal",
+                table: "learners",
+                columns: new[] { "agency_id", "code" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_objectives_agency_id_goal_id",
+                schema: "portal",
+                table: "objectives",
+                columns: new[] { "agency_id", "goal_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_periods_agency_id_name",
+                schema: "portal",
+                table: "periods",
+                columns: new[] { "agency_id", "name" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_person_disciplines_agency_id_person_id_discipline",
+                schema: "portal",
+                table: "person_disciplines",
+                columns: new[] { "agency_id", "person_id", "discipline" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_person_roles_agency_id_person_id",
+                schema: "portal",
+                table: "person_roles",
+                columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_plans_agency_id_learner_id",
+                schema: "portal",
+                table: "plans",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_policies_agency_id_from_day",
+                schema: "portal",
+                table: "policies",
+                columns: new[] { "agency_id", "from_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_probe_commitments_agency_id_goal_id_from_day",
+                schema: "portal",
+                table: "probe_commitments",
+                columns: new[] { "agency_id", "goal_id", "from_day" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_probe_commitments_agency_id_learner_id",
+                schema: "portal",
+                table: "probe_commitments",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_probes_agency_id_goal_id_on_day",
+                schema: "portal",
+                table: "probes",
+                columns: new[] { "agency_id", "goal_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_probes_agency_id_learner_id_on_day",
+                schema: "portal",
+                table: "probes",
+                columns: new[] { "agency_id", "learner_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_relations_agency_id_learner_id",
+                schema: "portal",
+                table: "relations",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_relations_agency_id_person_id",
+                schema: "portal",
+                table: "relations",
+                columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_service_versions_agency_id_code",
+                schema: "portal",
+                table: "service_versions",
+                columns: new[] { "agency_id", "code" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_service_versions_agency_id_learner_id",
+                schema: "portal",
+                table: "service_versions",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_service_versions_agency_id_service_id_from_day",
+                schema: "portal",
+                table: "service_versions",
+                columns: new[] { "agency_id", "service_id", "from_day" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_services_agency_id_code",
+                schema: "portal",
+                table: "services",
+                columns: new[] { "agency_id", "code" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_services_agency_id_learner_id",
+                schema: "portal",
+                table: "services",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sessions_agency_id_learner_id_on_day",
+                schema: "portal",
+                table: "sessions",
+                columns: new[] { "agency_id", "learner_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sessions_agency_id_service_id_on_day",
+                schema: "portal",
+                table: "sessions",
+                columns: new[] { "agency_id", "service_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sessions_agency_id_visit_id",
+                schema: "portal",
+                table: "sessions",
+                columns: new[] { "agency_id", "visit_id" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_teach_parts_agency_id_learner_id_part",
+                schema: "portal",
+                table: "teach_parts",
+                columns: new[] { "agency_id", "learner_id", "part" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_terms_agency_id_name",
+                schema: "portal",
+                table: "terms",
+                columns: new[] { "agency_id", "name" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_learner_id_on_day",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "learner_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_provider_id_on_day",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "provider_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_ref",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "ref" },
+                unique: true,
+                filter: "ref is not null and live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_series_id_original_start",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "series_id", "original_start" },
+                unique: true,
+                filter: "series_id is not null");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_service_id_on_day",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "service_id", "on_day" });
+
+            migrationBuilder.SqlFile("0001_walls.sql");
+        }
+    }
+}

@@ -1,0 +1,18 @@
+namespace TeamCircle.Data.People;
+
+/// <summary>One agency. Week start and weekdays hold for its whole calendar (docs/rules.md, part 1).</summary>
+public sealed class AgencyRow : IVersionedRow
+{
+    public int Id { get; set; }
+    public required string Code { get; set; }
+    public required string Name { get; set; }
+
+    /// <summary>Name in the tz database; the agency's "today" is the date there.</summary>
+    public required string TimeZone { get; set; }
+
+    /// <summary>Ordinary weekdays, bit 0 Monday to bit 6 Sunday.</summary>
+    public int Weekdays { get; set; } = 0b0011111;
+
+    public IsoDayOfWeek WeekStart { get; set; } = IsoDayOfWeek.Monday;
+    public int Version { get; set; }
+}

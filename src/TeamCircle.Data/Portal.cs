@@ -1,0 +1,105 @@
+using System.Data;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+using Npgsql;
+using TeamCircle.Core;
+using TeamCircle.Data.Devices;
+
+namespace TeamCircle.Data;
+
+/// <summary>
+/// The one door to the agencies' rows. Every read and every write runs in a transaction that first takes its role and
+/// settings; without them the policies show nothing, so a forgotten scope is an empty page, never somebody else's.
+/// </summary>
+public sealed class Portal(IDbContextFactory<PortalDb> contexts)
+{
+    /// <summary>Reads what stands at one moment: all queries in <paramref name="read"/> see the same snapshot.</summary>
+    public async Task<T> ReadAsync<T>(Scope scope, Func<PortalDb, Task<T>> read, CancellationToken stop = default)
+    {
+        await using var work = await OpenAsync(scope, IsolationLevel.RepeatableRead, null, stop);
+        work.Db.ChangeTracker.QueryTrackingBehavior = QueryTrackingBehavior.NoTracking;
+        var answer = await read(work.Db);
+        await work.CommitAsync(stop);
+        return answer;
+    }
+
+    /// <summary>
+    /// Runs one operation, once: the answer is kept under the operation's id in the same transaction, and a repeat gets
+    /// that answer without running again. Refused work leaves nothing behind, so the same form can be mended and sent again.
+    /// </summary>
+    /// <typeparam name="T">The answer; a record that JSON can hold.</typeparam>
+    public async Task<Outcome<T>> WriteAsync<T>(
+        Scope scope, Operation operation, Func<PortalDb, Task<Outcome<T>>> work, CancellationToken stop = default) where T : class
+    {
+        try
+        {
+            await using var unit = await OpenAsync(scope, IsolationLevel.ReadCommitted, operation, stop);
+            if (!await operation.BeginAsync(unit.Db, scope, stop))
+                return await operation.FirstAnswerAsync<T>(unit.Db, scope, stop);
+            var outcome = await work(unit.Db);
+            if (outcome.Value is null)
+                return outcome; // disposing the unit takes everything back, the operation's id too
+            await unit.Db.SaveChangesAsync(stop);
+            await operation.KeepAsync(unit.Db, scope, outcome.Value, stop);
+            await unit.CommitAsync(stop);
+            return outcome;
+        }
+        catch (DbUpdateConcurrencyException)
+        {
+            return Outcome<T>.Refused(Refusals.ChangedMeanwhile);
+        }
+        catch (Exception e) when (Refusals.Of(e) is not null)
+        {
+            return Outcome<T>.Refused(Refusals.Of(e)!);
+        }
+    }
+
+    /// <summary>For work that needs the transaction itself (imports, COPY). Disposing without a commit takes it back.</summary>
+    public async Task<PortalWork> OpenAsync(Scope scope, IsolationLevel isolation, Operation? operation = null, CancellationToken stop = default)
+    {
+        var db = await contexts.CreateDbContextAsync(stop);
+        try
+        {
+            var transaction = await db.Database.BeginTransactionAsync(isolation, stop);
+            await EnterAsync(db, scope, operation, stop);
+            return new PortalWork(db, transaction);
+        }
+        catch
+        {
+            await db.DisposeAsync();
+            throw;
+        }
+    }
+
+    // One statement, and BEGIN travels with it: one round trip. set_config('role') is SET LOCAL ROLE with a parameter.
+    private static Task<int> EnterAsync(PortalDb db, Scope scope, Operation? operation, CancellationToken stop) =>
+        db.Database.ExecuteSqlRawAsync(
+            """
+            select set_config('role', {0}, true), set_config('app.agency', {1}, true), set_config('app.person', {2}, true),
+                   set_config('app.learners', {3}, true), set_config('app.staff', {4}, true), set_config('app.ground', {5}, true),
+                   set_config('app.operation', {6}, true)
+            """,
+            [
+                scope.Wall switch { Wall.Person => "teamcircle_person", Wall.Agency => "teamcircle_agency", _ => "teamcircle_job" },
+                $"{scope.AgencyId}", $"{scope.PersonId}", "{" + string.Join(',', scope.Learners) + "}",
+                scope.Staff ? "1" : "", scope.Ground, operation?.Id.ToString() ?? "",
+            ],
+            stop);
+}
+
+/// <summary>An open transaction with its scope.</summary>
+public sealed class PortalWork(PortalDb db, IDbContextTransaction transaction) : IAsyncDisposable
+{
+    public PortalDb Db => db;
+
+    /// <summary>The connection inside the transaction, for COPY.</summary>
+    public NpgsqlConnection Connection => (NpgsqlConnection)db.Database.GetDbConnection();
+
+    public Task CommitAsync(CancellationToken stop = default) => transaction.CommitAsync(stop);
+
+    public async ValueTask DisposeAsync()
+    {
+        await transaction.DisposeAsync();
+        await db.DisposeAsync();
+    }
+}

@@ -1,0 +1,69 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Devices;
+using TeamCircle.Data.History;
+using TeamCircle.Data.Import;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
+using TeamCircle.Data.Progress;
+using TeamCircle.Data.Sessions;
+
+namespace TeamCircle.Data;
+
+/// <summary>All rows of the agencies. Reach it through <see cref="Portal"/>, which sets who acts and what they may see.</summary>
+public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(options)
+{
+    public const string Schema = "portal";
+
+    public DbSet<AgencyRow> Agencies => Set<AgencyRow>();
+    public DbSet<PersonRow> People => Set<PersonRow>();
+    public DbSet<PersonRoleRow> PersonRoles => Set<PersonRoleRow>();
+    public DbSet<PersonDisciplineRow> PersonDisciplines => Set<PersonDisciplineRow>();
+    public DbSet<RelationRow> Relations => Set<RelationRow>();
+    public DbSet<LearnerRow> Learners => Set<LearnerRow>();
+    public DbSet<PlanRow> Plans => Set<PlanRow>();
+    public DbSet<TeachPartRow> TeachParts => Set<TeachPartRow>();
+    public DbSet<ServiceRow> Services => Set<ServiceRow>();
+    public DbSet<ServiceVersionRow> ServiceVersions => Set<ServiceVersionRow>();
+    public DbSet<AssignmentRow> Assignments => Set<AssignmentRow>();
+    public DbSet<BalanceRow> Balances => Set<BalanceRow>();
+    public DbSet<GoalRow> Goals => Set<GoalRow>();
+    public DbSet<ProbeCommitmentRow> ProbeCommitments => Set<ProbeCommitmentRow>();
+    public DbSet<GoalOwnerRow> GoalOwners => Set<GoalOwnerRow>();
+    public DbSet<ObjectiveRow> Objectives => Set<ObjectiveRow>();
+    public DbSet<TermRow> Terms => Set<TermRow>();
+    public DbSet<ClosureRow> Closures => Set<ClosureRow>();
+    public DbSet<PeriodRow> Periods => Set<PeriodRow>();
+    public DbSet<PolicyRow> Policies => Set<PolicyRow>();
+    public DbSet<VisitRow> Visits => Set<VisitRow>();
+    public DbSet<VisitGoalRow> VisitGoals => Set<VisitGoalRow>();
+    public DbSet<SessionRow> Sessions => Set<SessionRow>();
+    public DbSet<ProbeRow> Probes => Set<ProbeRow>();
+    public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
+    public DbSet<LearnerPeriodRow> LearnerPeriods => Set<LearnerPeriodRow>();
+    public DbSet<ChangeRow> Changes => Set<ChangeRow>();
+    public DbSet<BlockRow> Blocks => Set<BlockRow>();
+    public DbSet<AccessRow> Accesses => Set<AccessRow>();
+    public DbSet<OperationRow> Operations => Set<OperationRow>();
+    public DbSet<ImportRow> Imports => Set<ImportRow>();
+
+    protected override void ConfigureConventions(ModelConfigurationBuilder configuration)
+    {
+        // Codes are stored by their names: a change row is read by people, and a renamed code must not shift others.
+        // An index on every foreign key would double what a saved visit writes; the ones that reads need are named in PortalMap.
+        configuration.Conventions.Remove<Microsoft.EntityFrameworkCore.Metadata.Conventions.ForeignKeyIndexConvention>();
+        configuration.Properties<Enum>().HaveConversion<string>().HaveMaxLength(40);
+    }
+
+    protected override void OnModelCreating(ModelBuilder model)
+    {
+        model.HasDefaultSchema(Schema);
+        PortalMap.Keys(model);
+        PortalMap.Details(model);
+        foreach (var type in model.Model.GetEntityTypes())
+            PortalMap.Conventions(model, type);
+    }
+}

@@ -1,0 +1,211 @@
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Devices;
+using TeamCircle.Data.History;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
+using TeamCircle.Data.Progress;
+using TeamCircle.Data.Sessions;
+
+namespace TeamCircle.Data;
+
+/// <summary>How rows lie in tables. One convention for the keys (agency first), then what differs.</summary>
+/// <remarks>What EF cannot say (exclusion constraints, policies, triggers, covering indexes) stands in Migrations/Sql.</remarks>
+internal static class PortalMap
+{
+    /// <summary>Keys that are not (agency, id).</summary>
+    public static void Keys(ModelBuilder model)
+    {
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); });
+        model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
+        model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
+        model.Entity<OperationRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.Id });
+        // The learner in these keys lets a foreign key prove that a session, probe or decision stays with one learner.
+        model.Entity<ServiceRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<GoalRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<VisitRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<PlanRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+    }
+
+    public static void Conventions(ModelBuilder model, IMutableEntityType type)
+    {
+        var clr = type.ClrType;
+        if (!typeof(IAgencyRow).IsAssignableFrom(clr))
+        {
+            Version(model, clr);
+            return;
+        }
+        var entity = model.Entity(clr);
+        if (type.FindPrimaryKey() is null || type.FindPrimaryKey()!.Properties is [{ Name: "Id" }])
+            entity.HasKey("AgencyId", "Id");
+        if (clr.GetProperty("Id")?.PropertyType is { } id && id != typeof(Guid))
+            entity.Property("Id").ValueGeneratedOnAdd().UseIdentityByDefaultColumn();
+        else if (clr.GetProperty("Id") is not null)
+            entity.Property("Id").ValueGeneratedNever();
+        entity.HasOne(typeof(AgencyRow)).WithMany().HasForeignKey("AgencyId").OnDelete(DeleteBehavior.Restrict);
+        if (typeof(ILearnerRow).IsAssignableFrom(clr))
+            Refers(model, clr, typeof(LearnerRow), "LearnerId");
+        Version(model, clr);
+    }
+
+    public static void Details(ModelBuilder model)
+    {
+        People(model);
+        Learners(model);
+        Calendar(model);
+        Facts(model);
+        History(model);
+    }
+
+    private static void People(ModelBuilder model)
+    {
+        model.Entity<PersonRow>(t => t.Property(r => r.Email).HasColumnType("text"));
+        Refers(model, typeof(PersonRoleRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(PersonDisciplineRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(RelationRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(RelationRow), typeof(PersonRow), "SupervisorId");
+        model.Entity<PersonDisciplineRow>().HasIndex(r => new { r.AgencyId, r.PersonId, r.Discipline }).IsUnique();
+        model.Entity<PersonRoleRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
+        model.Entity<RelationRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
+        model.Entity<RelationRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+    }
+
+    private static void Learners(ModelBuilder model)
+    {
+        model.Entity<LearnerRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
+        model.Entity<TeachPartRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Part }).IsUnique();
+        RefersWithLearner(model, typeof(ServiceRow), typeof(PlanRow), "PlanId");
+        RefersWithLearner(model, typeof(GoalRow), typeof(PlanRow), "PlanId");
+        model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
+        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
+        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.ServiceId, r.FromDay }).IsUnique();
+        model.Entity<ServiceVersionRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<PlanRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
+        model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.GoalId, r.FromDay }).IsUnique();
+        model.Entity<ProbeCommitmentRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        foreach (var row in new[] { typeof(ServiceVersionRow), typeof(AssignmentRow), typeof(BalanceRow) })
+            RefersWithLearner(model, row, typeof(ServiceRow), "ServiceId");
+        foreach (var row in new[] { typeof(ProbeCommitmentRow), typeof(GoalOwnerRow), typeof(ObjectiveRow) })
+            RefersWithLearner(model, row, typeof(GoalRow), "GoalId");
+        model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<PlanRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<AssignmentRow>().HasIndex(r => new { r.AgencyId, r.ServiceId });
+        model.Entity<AssignmentRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<GoalOwnerRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ObjectiveRow>().HasIndex(r => new { r.AgencyId, r.GoalId });
+        model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<BalanceRow>().HasIndex(r => new { r.AgencyId, r.ServiceId });
+        Refers(model, typeof(AssignmentRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(GoalOwnerRow), typeof(PersonRow), "PersonId");
+    }
+
+    private static void Calendar(ModelBuilder model)
+    {
+        model.Entity<TermRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique();
+        model.Entity<PeriodRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique();
+        model.Entity<ClosureRow>().HasIndex(r => new { r.AgencyId, r.OnDay }).IsUnique().HasFilter("live");
+        model.Entity<ClosureRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<PolicyRow>().HasIndex(r => new { r.AgencyId, r.FromDay });
+        model.Entity<PolicyRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<VisitRow>(t =>
+        {
+            t.Property(r => r.GroupNo).HasDefaultValueSql("nextval('portal.visit_numbers')");
+            t.Property(r => r.TogetherNo).HasDefaultValueSql("nextval('portal.visit_numbers')");
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.HasIndex(r => new { r.AgencyId, r.SeriesId, r.OriginalStart }).IsUnique().HasFilter("series_id is not null");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.ProviderId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.ServiceId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.Ref }).IsUnique().HasFilter("ref is not null and live");
+        });
+        RefersWithLearner(model, typeof(VisitRow), typeof(ServiceRow), "ServiceId");
+        Refers(model, typeof(VisitRow), typeof(PersonRow), "ProviderId");
+        Refers(model, typeof(VisitRow), typeof(PersonRow), "PartnerId");
+        RefersWithLearner(model, typeof(VisitGoalRow), typeof(VisitRow), "VisitId");
+        RefersWithLearner(model, typeof(VisitGoalRow), typeof(GoalRow), "GoalId");
+        model.HasSequence<long>("visit_numbers", PortalDb.Schema);
+    }
+
+    private static void Facts(ModelBuilder model)
+    {
+        model.Entity<SessionRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.VisitId }).IsUnique().HasFilter("live");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.ServiceId, r.OnDay });
+        });
+        RefersWithLearner(model, typeof(SessionRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(SessionRow), typeof(VisitRow), "VisitId");
+        Refers(model, typeof(SessionRow), typeof(PersonRow), "ProviderId");
+        Refers(model, typeof(SessionRow), typeof(PersonRow), "PartnerId");
+        model.Entity<ProbeRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.GoalId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+        });
+        RefersWithLearner(model, typeof(ProbeRow), typeof(GoalRow), "GoalId");
+        Refers(model, typeof(ProbeRow), typeof(PersonRow), "ProviderId");
+        model.Entity<DecisionRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.ServiceId });
+            t.HasIndex(r => new { r.AgencyId, r.GoalId });
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        RefersWithLearner(model, typeof(DecisionRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(DecisionRow), typeof(GoalRow), "GoalId");
+        Refers(model, typeof(LearnerPeriodRow), typeof(PeriodRow), "PeriodId");
+    }
+
+    private static void History(ModelBuilder model)
+    {
+        model.Entity<ChangeRow>(t =>
+        {
+            t.Property(r => r.Before).HasColumnType("jsonb");
+            t.Property(r => r.After).HasColumnType("jsonb");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.Id });
+            t.HasIndex(r => new { r.AgencyId, r.TableName, r.RowKey });
+        });
+        model.Entity<AccessRow>(t =>
+        {
+            t.Property(r => r.At).HasDefaultValueSql("clock_timestamp()");
+            t.HasIndex(r => new { r.AgencyId, r.Id }).IsDescending(false, true);
+        });
+        model.Entity<OperationRow>(t =>
+        {
+            t.Property(r => r.Result).HasColumnType("jsonb");
+            t.Property(r => r.At).HasDefaultValueSql("now()");
+        });
+        model.Entity<Import.ImportRow>(t =>
+        {
+            t.Property(r => r.Files).HasColumnType("jsonb");
+            t.Property(r => r.At).HasDefaultValueSql("now()");
+        });
+    }
+
+    private static void Refers(ModelBuilder model, Type from, Type to, string column) =>
+        model.Entity(from).HasOne(to).WithMany().HasForeignKey("AgencyId", column)
+            .HasPrincipalKey("AgencyId", "Id").OnDelete(DeleteBehavior.Restrict);
+
+    private static void RefersWithLearner(ModelBuilder model, Type from, Type to, string column) =>
+        model.Entity(from).HasOne(to).WithMany().HasForeignKey("AgencyId", "LearnerId", column)
+            .HasPrincipalKey("AgencyId", "LearnerId", "Id").OnDelete(DeleteBehavior.Restrict);
+
+    private static void Version(ModelBuilder model, Type clr)
+    {
+        if (typeof(IVersionedRow).IsAssignableFrom(clr))
+            model.Entity(clr).Property(nameof(IVersionedRow.Version))
+                .HasDefaultValue(1).ValueGeneratedOnAddOrUpdate().IsConcurrencyToken();
+    }
+}

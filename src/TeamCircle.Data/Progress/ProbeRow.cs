@@ -1,0 +1,26 @@
+using TeamCircle.Core.Progress;
+
+namespace TeamCircle.Data.Progress;
+
+/// <summary>One probe of one goal. Never edited: a correction is a new row, as with sessions.</summary>
+public sealed class ProbeRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public Guid Id { get; set; }
+    public int LearnerId { get; set; }
+    public int GoalId { get; set; }
+    public int ProviderId { get; set; }
+    public LocalDate OnDay { get; set; }
+    public LocalDate? PaysOn { get; set; }
+    public decimal Value { get; set; }
+    public int? Opportunities { get; set; }
+    public ProbeKind Kind { get; set; }
+    public Stage? Stage { get; set; }
+    public string? Conditions { get; set; }
+    public Guid? SessionId { get; set; }
+    public bool Live { get; set; } = true;
+    public Guid? Replaces { get; set; }
+    public string? CorrectionReason { get; set; }
+    public int RecordedBy { get; set; }
+    public Instant RecordedAt { get; set; }
+}

@@ -1,0 +1,37 @@
+using Npgsql;
+using TeamCircle.Core;
+
+namespace TeamCircle.Data;
+
+/// <summary>What the database refuses, in words. The constraint's own detail holds ids and times: it goes nowhere.</summary>
+internal static class Refusals
+{
+    /// <summary>The field of a problem that means: somebody else saved this first.</summary>
+    public const string VersionField = "Version";
+
+    public static readonly Problem ChangedMeanwhile =
+        new(VersionField, "Somebody else saved a change to this meanwhile. Both versions are shown; nothing you typed is lost.");
+
+    /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
+    public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;
+
+    private static PostgresException? Find(Exception? exception) =>
+        exception as PostgresException ?? (exception?.InnerException is { } inner ? Find(inner) : null);
+
+    private static Problem? Of(PostgresException e) => (e.SqlState, e.ConstraintName) switch
+    {
+        ("TC001", _) => new("", "The count of this reporting period is closed. What arrives now waits for a restatement by the case manager."),
+        (_, "visits_provider_twice") => new("Start", "This person already has a visit at that time. Choose another time, or mark both as one group session."),
+        (_, "visits_learner_twice") => new("Start", "The learner already has a visit at that time. Choose another time, or log it as co-treatment."),
+        (_, "ix_people_email") => new("Email", "Somebody in this agency already has that e-mail address."),
+        (_, "ix_learners_agency_id_code") => new("Code", "Another learner already has that code."),
+        (_, "ix_services_agency_id_code" or "ix_service_versions_agency_id_code") => new("Code", "Another service already has that code."),
+        (_, "ix_service_versions_agency_id_service_id_from_day") => new("FromDay", "The service already changes on that day."),
+        (_, "ix_goals_agency_id_code") => new("Code", "Another goal already has that code."),
+        (_, "periods_overlap") => new("StartDay", "Another reporting period already covers some of these days."),
+        (_, "ix_closures_agency_id_on_day") => new("OnDay", "That day is already in the calendar as a closure or an extra day."),
+        (_, "ix_sessions_agency_id_visit_id") => new("", "This visit was logged meanwhile. Open it again to see what was saved."),
+        (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
+        _ => null,
+    };
+}

@@ -1,0 +1,59 @@
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>
+/// What became of a visit: one learner's minutes for one service. Never edited: a correction is a new row that names
+/// the one it replaces, and the old one's <see cref="Live"/> turns false first.
+/// </summary>
+public sealed class SessionRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public Guid Id { get; set; }
+    public int LearnerId { get; set; }
+    public int ServiceId { get; set; }
+    public Guid VisitId { get; set; }
+    public int ProviderId { get; set; }
+    public LocalDate OnDay { get; set; }
+
+    /// <summary>For a make-up: a day of the window that it pays; how it splits is computed, never stored.</summary>
+    public LocalDate? PaysOn { get; set; }
+    public VisitOutcome Outcome { get; set; }
+    public LocalTime StartTime { get; set; }
+    public LocalTime EndTime { get; set; }
+
+    /// <summary>Minutes that do not count: travel, set-up, transfers.</summary>
+    public int NotCounted { get; set; }
+
+    /// <summary>Minutes that this line is credited with; 0 unless given.</summary>
+    public int Credited { get; set; }
+
+    /// <summary>True: times typed or measured. False: times from the plan.</summary>
+    public bool Observed { get; set; }
+    public Reason? Reason { get; set; }
+    public Place Place { get; set; }
+    public SessionFormat Format { get; set; }
+    public int? PartnerId { get; set; }
+
+    /// <summary>For shared co-treatment: the minutes stated for this line.</summary>
+    public int? SharedMinutes { get; set; }
+    public string? Practised { get; set; }
+    public string? Present { get; set; }
+    public string? Note { get; set; }
+    public bool Live { get; set; } = true;
+    public Guid? Replaces { get; set; }
+
+    /// <summary>Why it was corrected; null for a first entry.</summary>
+    public string? CorrectionReason { get; set; }
+    public SessionOrigin Origin { get; set; }
+    public int RecordedBy { get; set; }
+    public Instant RecordedAt { get; set; }
+}
+
+public enum SessionOrigin
+{
+    Page,
+    File,
+    Device,
+}

@@ -1,0 +1,152 @@
+using System.Data;
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+using TeamCircle.Core;
+using TeamCircle.Data.Devices;
+using TeamCircle.Data.Learners;
+using TeamCircle.Testing;
+using TeamCircle.Testing.Postgres;
+
+namespace TeamCircle.Data.Tests.Walls;
+
+/// <summary>The second and third wall: what PostgreSQL itself shows, records and refuses.</summary>
+public sealed class WallsTests(TestDatabase database) : IClassFixture<TestDatabase>
+{
+    private sealed record Answer(int Id);
+
+    private static LearnerRow Learner(string code) => new() { Code = code, Name = "Wren Belmares", MostMinutesADay = 90 };
+
+    [Fact]
+    public async Task Person_reads_only_listed_learners_whatever_the_query_forgets()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A1");
+        var wren = await agency.AddAsync(Learner("WREN"));
+        var jonah = await agency.AddAsync(Learner("JONAH"));
+
+        var seen = await agency.Portal.ReadAsync(agency.Person(agency.Terminal, wren.Id), db => db.Learners.Select(l => l.Id).ToListAsync());
+
+        Assert.Equal([wren.Id], seen);
+        Assert.DoesNotContain(jonah.Id, seen);
+    }
+
+    [Fact]
+    public async Task Role_and_settings_do_not_leak_to_the_next_transaction_on_the_same_connection()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A2", ";Maximum Pool Size=1");
+        await agency.AddAsync(Learner("WREN"));
+        Assert.Equal(1, await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Learners.CountAsync()));
+
+        await using var bare = new NpgsqlConnection(database.ConnectionString(Migrate.App));
+        await bare.OpenAsync();
+        await using var role = new NpgsqlCommand("select current_user || coalesce(nullif(current_setting('app.agency', true), ''), '-')", bare);
+
+        Assert.Equal("teamcircle_app-", await role.ExecuteScalarAsync());
+        Assert.Equal(0, await agency.Portal.ReadAsync(agency.Person(agency.Terminal), db => db.Learners.CountAsync()));
+    }
+
+    [Fact]
+    public async Task Another_agency_sees_nothing_and_can_write_nothing_here()
+    {
+        await using var one = await TestAgency.CreateAsync(database, "A3");
+        await using var other = await TestAgency.CreateAsync(database, "A4");
+        await one.AddAsync(Learner("WREN"));
+
+        Assert.Equal(0, await other.Portal.ReadAsync(other.WholeAgency, db => db.Learners.CountAsync()));
+        await using var work = await other.Portal.OpenAsync(other.WholeAgency, IsolationLevel.ReadCommitted);
+        var intruder = Learner("INTRUDER");
+        intruder.AgencyId = one.Id;
+        work.Db.Add(intruder);
+        var refused = await Assert.ThrowsAsync<DbUpdateException>(() => work.Db.SaveChangesAsync());
+        Assert.Equal("42501", ((PostgresException)refused.InnerException!).SqlState);
+    }
+
+    [Fact]
+    public async Task Same_operation_twice_runs_once_and_answers_the_same()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A5");
+        var operation = Operation.Of(Guid.CreateVersion7(), "AddLearner", "WREN");
+        async Task<Outcome<Answer>> Add(PortalDb db)
+        {
+            var row = Learner("WREN");
+            row.AgencyId = agency.Id;
+            db.Add(row);
+            await db.SaveChangesAsync();
+            return Outcome<Answer>.Of(new Answer(row.Id));
+        }
+
+        var first = await agency.Portal.WriteAsync(agency.WholeAgency, operation, Add);
+        var again = await agency.Portal.WriteAsync(agency.WholeAgency, operation, Add);
+        var other = await agency.Portal.WriteAsync(agency.WholeAgency, operation with { RequestHash = [1] }, Add);
+
+        Assert.Equal(first.Value, again.Value);
+        Assert.Contains("already saved with other content", Assert.Single(other.Problems).Message, StringComparison.Ordinal);
+        Assert.Equal(1, await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Learners.CountAsync()));
+    }
+
+    [Fact]
+    public async Task Every_change_leaves_who_what_and_on_what_ground()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A6");
+        var wren = await agency.AddAsync(Learner("WREN"));
+
+        var change = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Changes.SingleAsync(c => c.TableName == "learners"));
+
+        Assert.Equal((agency.Terminal, "a test", wren.Id, "insert"), (change.PersonId, change.Ground, change.LearnerId, change.Act));
+        Assert.Contains("\"code\": \"WREN\"", change.After!, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Trail_of_changes_cannot_be_written_or_altered_by_the_application()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A7");
+        foreach (var sql in new[] { "delete from portal.changes", "update portal.changes set ground = 'x'", "insert into portal.changes (agency_id) values (1)", "truncate portal.changes", "delete from portal.accesses", "delete from portal.sessions" })
+        {
+            await using var work = await agency.Portal.OpenAsync(agency.WholeAgency, IsolationLevel.ReadCommitted);
+            var refused = await Assert.ThrowsAsync<PostgresException>(() => work.Db.Database.ExecuteSqlRawAsync(sql));
+            Assert.Equal("42501", refused.SqlState);
+        }
+    }
+
+    [Fact]
+    public async Task Editing_an_older_version_is_refused_and_says_so()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "A8");
+        var wren = await agency.AddAsync(Learner("WREN"));
+        async Task<Outcome<Answer>> Rename(PortalDb db, string name)
+        {
+            var row = await db.Learners.SingleAsync(l => l.Id == wren.Id);
+            db.Entry(row).Property(r => r.Version).OriginalValue = 1;
+            row.Name = name;
+            return Outcome<Answer>.Of(new Answer(row.Id));
+        }
+
+        var first = await agency.Portal.WriteAsync(agency.WholeAgency, Operation.Own("Rename"), db => Rename(db, "Wren B"));
+        var second = await agency.Portal.WriteAsync(agency.WholeAgency, Operation.Own("Rename"), db => Rename(db, "Wren C"));
+
+        Assert.NotNull(first.Value);
+        Assert.Equal("Version", Assert.Single(second.Problems).Field);
+    }
+
+    [Fact]
+    public async Task Every_table_of_the_portal_has_forced_walls_and_keys_that_lead_with_the_agency()
+    {
+        await using var bare = new NpgsqlConnection(database.ConnectionString());
+        await bare.OpenAsync();
+        const string offenders = """
+            select c.relname from pg_class c join pg_namespace n on n.oid = c.relnamespace
+            where n.nspname = 'portal' and c.relkind = 'r' and c.relname <> 'migrations'
+              and not (c.relrowsecurity and c.relforcerowsecurity
+                       and exists (select 1 from pg_policy p where p.polrelid = c.oid and p.polname = 'person'))
+            union all
+            select c.relname || ' key' from pg_index i join pg_class c on c.oid = i.indrelid join pg_namespace n on n.oid = c.relnamespace
+            join pg_attribute a on a.attrelid = c.oid and a.attnum = i.indkey[0]
+            where n.nspname = 'portal' and i.indisunique and c.relname not in ('migrations', 'agencies') and a.attname <> 'agency_id'
+            """;
+        await using var command = new NpgsqlCommand(offenders, bare);
+        await using var reader = await command.ExecuteReaderAsync();
+        var found = new List<string>();
+        while (await reader.ReadAsync())
+            found.Add(reader.GetString(0));
+        Assert.Empty(found);
+    }
+}
