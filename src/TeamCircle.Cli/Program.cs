@@ -1,1 +1,9 @@
-Console.WriteLine("TeamCircle");
+using System.CommandLine;
+using TeamCircle.Cli.Workout;
+
+var root = new RootCommand("The portal's work from a terminal.")
+{
+    WorkoutCommand.Create(),
+};
+
+return await root.Parse(args).InvokeAsync();
