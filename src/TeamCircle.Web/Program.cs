@@ -1,8 +1,31 @@
-var builder = WebApplication.CreateBuilder(args);
-builder.Services.AddRazorPages();
-var app = builder.Build();
-app.MapStaticAssets();
-app.MapRazorPages();
-app.Run();
+using TeamCircle.Web.Startup;
+
+try
+{
+    var builder = WebApplication.CreateBuilder(args);
+    builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
+    builder.AddLog();
+    await using var database = await builder.OpenDatabaseAsync();
+    builder.Services.AddRazorPages();
+    builder.Services.AddHealth(database);
+
+    await using var app = builder.Build();
+    app.UseProblemPages();
+    app.UseRequestLog();
+    app.UseSafeHeaders();
+    app.MapStaticAssets();
+    app.MapRazorPages().WithStaticAssets();
+    app.MapHealth();
+
+    await app.StartAsync();
+    await app.AnnounceAsync();
+    await app.WaitForShutdownAsync();
+    return 0;
+}
+catch (Exception failure) when (StartupLine.Of(failure) is { } line)
+{
+    await Console.Error.WriteLineAsync(line);
+    return 1;
+}
 
 public partial class Program;

@@ -24,28 +24,4 @@ public sealed record PostgresOptions(string Folder)
 
     /// <summary>Told what a person may want to know, a line at a time: another folder is used, programs were copied.</summary>
     public Action<string> Note { get; init; } = _ => { };
-
-    /// <summary>The options of the portal and of the terminal program, which share one database.</summary>
-    /// <remarks>
-    /// <c>TEAMCIRCLE_DATA</c> names the data folder; else it is <c>data</c> beside the solution, or beside the program
-    /// where there is no solution. The database lies in its sub-folder <c>postgres</c>.
-    /// </remarks>
-    public static PostgresOptions ForPortal(string contentRoot)
-    {
-        var chosen = Environment.GetEnvironmentVariable("TEAMCIRCLE_DATA");
-        var data = string.IsNullOrWhiteSpace(chosen) ? Path.Combine(Home(contentRoot), "data") : chosen;
-        return new PostgresOptions(Path.GetFullPath(Path.Combine(data, "postgres")))
-        {
-            FolderIsChosen = !string.IsNullOrWhiteSpace(chosen),
-            SearchFrom = [contentRoot, AppContext.BaseDirectory],
-        };
-    }
-
-    private static string Home(string contentRoot)
-    {
-        for (var folder = new DirectoryInfo(contentRoot); folder is not null; folder = folder.Parent)
-            if (File.Exists(Path.Combine(folder.FullName, "TeamCircle.sln")))
-                return folder.FullName;
-        return contentRoot;
-    }
 }

@@ -1,0 +1,27 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+
+namespace TeamCircle.Web.Pages;
+
+/// <summary>What a person sees in place of a page. Missing and forbidden read alike.</summary>
+[IgnoreAntiforgeryToken] // a refused post is shown here too
+[ResponseCache(NoStore = true)]
+public sealed class ProblemModel : PageModel
+{
+    [BindProperty(SupportsGet = true)]
+    public int Status { get; set; }
+
+    public string Heading => Status switch
+    {
+        403 or 404 => "There is no such page",
+        400 => "This form has expired",
+        _ => "Something went wrong on our side",
+    };
+
+    public string WhatToDo => Status switch
+    {
+        403 or 404 => "The address may be mistyped, or it is a page that you have no part in.",
+        400 => "Go back, load the page again and send it once more. What you typed is still in the form when you go back.",
+        _ => "Nothing that you had saved before is lost. Try again in a minute; if it stays, tell your administrator when it happened.",
+    };
+}

@@ -1,0 +1,13 @@
+using TeamCircle.Data.Postgres;
+
+namespace TeamCircle.Web.Startup;
+
+internal static class Database
+{
+    /// <summary>Starts the private server, or reaches the one that ConnectionStrings__TeamCircle names.</summary>
+    public static Task<PortalDatabase> OpenDatabaseAsync(this WebApplicationBuilder builder) =>
+        PortalDatabase.OpenAsync(
+            builder.Environment.ContentRootPath,
+            builder.Configuration.GetConnectionString("TeamCircle"),
+            Console.Out.WriteLine);
+}

@@ -1,0 +1,3 @@
+using TeamCircle.Testing.Postgres;
+
+[assembly: AssemblyFixture(typeof(PgAssembly))]

@@ -1,0 +1,44 @@
+using System.Text;
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using TeamCircle.Testing.Postgres;
+
+namespace TeamCircle.Web.Tests;
+
+/// <summary>The whole portal as it runs in production, on a database of its own: <c>IClassFixture&lt;PortalApp&gt;</c>.</summary>
+public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsyncLifetime
+{
+    /// <summary>The portal's database, to arrange and to look at.</summary>
+    public TestDatabase Database { get; } = new(server);
+
+    /// <summary>Where this portal writes its log files.</summary>
+    public string LogFolder { get; } = ScratchFolder.Make();
+
+    public async ValueTask InitializeAsync() => await Database.InitializeAsync();
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
+        .UseEnvironment("Production")
+        .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString())
+        .UseSetting("Logs:Folder", LogFolder);
+
+    /// <summary>All that this portal has logged so far.</summary>
+    public async Task<string> ReadLogAsync()
+    {
+        var text = new StringBuilder();
+        foreach (var path in Directory.GetFiles(LogFolder))
+        {
+            await using var file = new FileStream(path, FileMode.Open, FileAccess.Read, FileShare.ReadWrite);
+            using var reader = new StreamReader(file);
+            text.Append(await reader.ReadToEndAsync());
+        }
+        return text.ToString();
+    }
+
+    public override async ValueTask DisposeAsync()
+    {
+        await base.DisposeAsync();
+        await Database.DisposeAsync();
+        Directory.Delete(LogFolder, recursive: true);
+        GC.SuppressFinalize(this);
+    }
+}

@@ -1,0 +1,44 @@
+using System.Net;
+
+namespace TeamCircle.Web.Tests.Startup;
+
+public sealed class AnswerTests(PortalApp portal) : IClassFixture<PortalApp>
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    [Theory]
+    [InlineData("/health/live")]
+    [InlineData("/health/ready")]
+    public async Task Health_answers_one_word(string address)
+    {
+        using var http = portal.CreateClient();
+
+        Assert.Equal("Healthy", await http.GetStringAsync(address, Stop));
+    }
+
+    [Fact]
+    public async Task Unknown_page_is_a_plain_404_with_safe_headers()
+    {
+        using var http = portal.CreateClient();
+
+        using var answer = await http.GetAsync("/nowhere", Stop);
+
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+        Assert.Contains("There is no such page", await answer.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+        Assert.Contains("default-src 'none'", Assert.Single(answer.Headers.GetValues("Content-Security-Policy")), StringComparison.Ordinal);
+        Assert.False(answer.Headers.Contains("Server"));
+    }
+
+    [Fact]
+    public async Task Log_names_the_page_and_nothing_that_was_typed_into_the_address()
+    {
+        using var http = portal.CreateClient();
+
+        await http.GetAsync("/canary-in-path?q=canary-in-query", Stop);
+        await http.GetAsync("/problem/404?q=canary-in-query", Stop);
+
+        var log = await portal.ReadLogAsync();
+        Assert.Contains("GET (no page) answered 404", log, StringComparison.Ordinal);
+        Assert.DoesNotContain("canary", log, StringComparison.Ordinal);
+    }
+}
