@@ -15,7 +15,7 @@ public static class Migrate
 
     /// <param name="connection">A sign-in of a superuser, or of a role that may create roles and schemas in this database.</param>
     /// <param name="appPassword">The application role's password, set where given; none for the private embedded server.</param>
-    /// <exception cref="SchemaTooNewException">The database has migrations that this portal doesn't know.</exception>
+    /// <exception cref="StartupFailure">The database has migrations that this portal doesn't know.</exception>
     public static async Task RunAsync(string connection, string? appPassword = null, CancellationToken stop = default)
     {
         await PrepareAsync(connection, appPassword, stop);
@@ -24,15 +24,42 @@ public static class Migrate
             await MigrateAsync(portal, stop);
         await using (var account = Contexts.Account(asOwner))
             await MigrateAsync(account, stop);
+        await ExecuteAsync(asOwner, LetAppCheck, stop);
+    }
+
+    /// <summary>Checks that the database has exactly the schema that this portal was built for; changes nothing.</summary>
+    /// <param name="connection">Signs in as the application role.</param>
+    /// <exception cref="StartupFailure">It is older, or newer.</exception>
+    public static async Task CheckAsync(string connection, CancellationToken stop = default)
+    {
+        await using var portal = Contexts.Portal(connection);
+        await using var account = Contexts.Account(connection);
+        foreach (DbContext db in new DbContext[] { portal, account })
+            if (await MissingAsync(db, stop) > 0)
+                throw new StartupFailure("The database is older than this portal, or empty: take a backup, then run 'TeamCircle.Cli migrate'.");
     }
 
     private static async Task MigrateAsync(DbContext db, CancellationToken stop)
     {
+        if (await MissingAsync(db, stop) > 0)
+            await db.Database.MigrateAsync(stop);
+    }
+
+    /// <summary>How many of this portal's migrations the database lacks; refuses one that has others.</summary>
+    private static async Task<int> MissingAsync(DbContext db, CancellationToken stop)
+    {
         var known = db.Database.GetMigrations().ToHashSet();
-        var newer = (await db.Database.GetAppliedMigrationsAsync(stop)).Where(m => !known.Contains(m)).ToList();
-        if (newer.Count > 0)
-            throw new SchemaTooNewException(newer[^1]);
-        await db.Database.MigrateAsync(stop);
+        var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToList();
+        return applied.FindLast(m => !known.Contains(m)) is { } newer
+            ? throw new StartupFailure($"The database was made by a newer portal (it has {newer}): start that one, or restore a backup from before the upgrade.")
+            : known.Count - applied.Count;
+    }
+
+    private static async Task ExecuteAsync(string connection, string sql, CancellationToken stop)
+    {
+        await using var db = new NpgsqlConnection(connection);
+        await db.OpenAsync(stop);
+        await RunAsync(db, sql, stop);
     }
 
     private static async Task PrepareAsync(string connection, string? appPassword, CancellationToken stop)
@@ -102,8 +129,10 @@ public static class Migrate
         create schema if not exists portal authorization teamcircle_owner;
         create schema if not exists account authorization teamcircle_owner;
         """;
-}
 
-/// <summary>The database belongs to a newer portal; this one must not touch it.</summary>
-public sealed class SchemaTooNewException(string migration)
-    : Exception($"The database was made by a newer portal (it has {migration}): start that one, or restore a backup from before the upgrade.");
+    // The portal looks at start whether it fits the schema; it signs in as the application role and has no other then.
+    private const string LetAppCheck = """
+        grant usage on schema portal, account to teamcircle_app;
+        grant select on portal.migrations, account.migrations to teamcircle_app;
+        """;
+}

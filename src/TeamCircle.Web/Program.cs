@@ -1,3 +1,4 @@
+using TeamCircle.Data;
 using TeamCircle.Web.Startup;
 
 try
@@ -7,6 +8,7 @@ try
     builder.AddLog();
     await using var database = await builder.OpenDatabaseAsync();
     builder.Services.AddRazorPages();
+    builder.Services.AddTeamCircleData(database.Connection);
     builder.Services.AddHealth(database);
 
     await using var app = builder.Build();

@@ -1,6 +1,7 @@
 using System.Text;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
+using TeamCircle.Data;
 using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Web.Tests;
@@ -18,7 +19,7 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
 
     protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
         .UseEnvironment("Production")
-        .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString())
+        .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString(Migrate.App))
         .UseSetting("Logs:Folder", LogFolder);
 
     /// <summary>All that this portal has logged so far.</summary>

@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using Npgsql;
 
 namespace TeamCircle.Data.Postgres;
@@ -14,10 +16,11 @@ public sealed class PortalDatabase : IAsyncDisposable
     public string Connection { get; }
 
     /// <param name="named"><c>ConnectionStrings__TeamCircle</c>, or null or empty for the private server.</param>
+    /// <param name="mayMigrate">Whether a named database may be brought to this portal's schema; the private one always is.</param>
     /// <param name="note">Told what a person may want to know, a line at a time.</param>
     /// <exception cref="StartupFailure">The message says what to do.</exception>
-    public static Task<PortalDatabase> OpenAsync(string contentRoot, string? named, Action<string> note, CancellationToken stop = default) =>
-        string.IsNullOrWhiteSpace(named) ? StartPrivateAsync(contentRoot, note, stop) : ReachAsync(named, stop);
+    public static Task<PortalDatabase> OpenAsync(string contentRoot, string? named, bool mayMigrate, Action<string> note, CancellationToken stop = default) =>
+        string.IsNullOrWhiteSpace(named) ? StartPrivateAsync(contentRoot, note, stop) : ReachAsync(named, mayMigrate, stop);
 
     /// <summary>True where the database answers at this moment.</summary>
     public async Task<bool> AnswersAsync(CancellationToken stop)
@@ -54,8 +57,9 @@ public sealed class PortalDatabase : IAsyncDisposable
         try
         {
             await server.EnsureDatabaseAsync(Name, stop: stop);
+            await Migrate.RunAsync(server.ConnectionString(Name), stop: stop);
             await server.AllowSignInAsync(stop);
-            return new PortalDatabase(server.ConnectionString(Name), server);
+            return new PortalDatabase(server.ConnectionString(Name, Migrate.App), server);
         }
         catch
         {
@@ -64,13 +68,18 @@ public sealed class PortalDatabase : IAsyncDisposable
         }
     }
 
-    private static async Task<PortalDatabase> ReachAsync(string named, CancellationToken stop)
+    private static async Task<PortalDatabase> ReachAsync(string named, bool mayMigrate, CancellationToken stop)
     {
         try
         {
-            await using var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(named) { Pooling = false }.ConnectionString);
-            await connection.OpenAsync(stop);
-            return new PortalDatabase(named, null);
+            if (!await IsPowerfulAsync(named, stop))
+            {
+                await Migrate.CheckAsync(named, stop);
+                return new PortalDatabase(named, null);
+            }
+            return mayMigrate
+                ? new PortalDatabase(await MigrateAsync(named, stop), null)
+                : throw new StartupFailure($"ConnectionStrings__TeamCircle signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
         }
         catch (ArgumentException cause)
         {
@@ -84,5 +93,32 @@ public sealed class PortalDatabase : IAsyncDisposable
         {
             throw new StartupFailure("No server answers where ConnectionStrings__TeamCircle points: check its host and port, and that the server runs.", cause);
         }
+    }
+
+    /// <summary>True for a superuser, for one who may make roles or pass row-level security, and for a member of the owner.</summary>
+    private static async Task<bool> IsPowerfulAsync(string named, CancellationToken stop)
+    {
+        const string Question = $"""
+            select rolsuper or rolcreaterole or rolbypassrls or exists (
+                select from pg_auth_members m join pg_roles o on o.oid = m.roleid where o.rolname = '{Migrate.Owner}' and m.member = r.oid)
+            from pg_roles r where rolname = current_user
+            """;
+        await using var connection = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(named) { Pooling = false }.ConnectionString);
+        await connection.OpenAsync(stop);
+        await using var command = new NpgsqlCommand(Question, connection);
+        return await command.ExecuteScalarAsync(stop) is true;
+    }
+
+    /// <summary>Migrates as the powerful role and gives the application role's connection; the portal never works as the first.</summary>
+    private static async Task<string> MigrateAsync(string named, CancellationToken stop)
+    {
+        var application = new NpgsqlConnectionStringBuilder(named);
+        // The same at each start, so that two portals on one server do not lock each other out.
+        var password = application.Password is { Length: > 0 } secret
+            ? Convert.ToHexStringLower(HMACSHA256.HashData(Encoding.UTF8.GetBytes(secret), Encoding.UTF8.GetBytes(Migrate.App)))
+            : null;
+        await Migrate.RunAsync(named, password, stop);
+        (application.Username, application.Password) = (Migrate.App, password);
+        return application.ConnectionString;
     }
 }

@@ -9,5 +9,6 @@ internal static class Database
         PortalDatabase.OpenAsync(
             builder.Environment.ContentRootPath,
             builder.Configuration.GetConnectionString("TeamCircle"),
+            mayMigrate: builder.Environment.IsDevelopment(),
             Console.Out.WriteLine);
 }
