@@ -1,3 +1,4 @@
+using System.Linq.Expressions;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata;
 using TeamCircle.Data.Calendar;
@@ -49,6 +50,7 @@ internal static class PortalMap
         if (typeof(ILearnerRow).IsAssignableFrom(clr))
             Refers(model, clr, typeof(LearnerRow), "LearnerId");
         Version(model, clr);
+        TakenBack(model, clr);
     }
 
     public static void Details(ModelBuilder model)
@@ -91,6 +93,7 @@ internal static class PortalMap
             RefersWithLearner(model, row, typeof(ServiceRow), "ServiceId");
         foreach (var row in new[] { typeof(ProbeCommitmentRow), typeof(GoalOwnerRow), typeof(ObjectiveRow) })
             RefersWithLearner(model, row, typeof(GoalRow), "GoalId");
+        RefersWithLearner(model, typeof(ServiceRow), typeof(ServiceRow), "ContinuesId");
         model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<PlanRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<AssignmentRow>().HasIndex(r => new { r.AgencyId, r.ServiceId });
@@ -107,8 +110,8 @@ internal static class PortalMap
 
     private static void Calendar(ModelBuilder model)
     {
-        model.Entity<TermRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique();
-        model.Entity<PeriodRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique();
+        model.Entity<TermRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique().HasFilter("live");
+        model.Entity<PeriodRow>().HasIndex(r => new { r.AgencyId, r.Name }).IsUnique().HasFilter("live");
         model.Entity<ClosureRow>().HasIndex(r => new { r.AgencyId, r.OnDay }).IsUnique().HasFilter("live");
         model.Entity<ClosureRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         model.Entity<PolicyRow>().HasIndex(r => new { r.AgencyId, r.FromDay });
@@ -176,6 +179,7 @@ internal static class PortalMap
             t.Property(r => r.After).HasColumnType("jsonb");
             t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.Id });
             t.HasIndex(r => new { r.AgencyId, r.TableName, r.RowKey });
+            t.HasIndex(r => new { r.AgencyId, r.Tx });
         });
         model.Entity<AccessRow>(t =>
         {
@@ -207,5 +211,14 @@ internal static class PortalMap
         if (typeof(IVersionedRow).IsAssignableFrom(clr))
             model.Entity(clr).Property(nameof(IVersionedRow.Version))
                 .HasDefaultValue(1).ValueGeneratedOnAddOrUpdate().IsConcurrencyToken();
+    }
+
+    private static void TakenBack(ModelBuilder model, Type clr)
+    {
+        if (!typeof(ITakenBackRow).IsAssignableFrom(clr))
+            return;
+        var row = Expression.Parameter(clr);
+        model.Entity(clr).HasQueryFilter(Expression.Lambda(Expression.Property(row, nameof(ITakenBackRow.Live)), row));
+        model.Entity(clr).Property(nameof(ITakenBackRow.RecordedAt)).HasDefaultValueSql("now()");
     }
 }

@@ -20,3 +20,14 @@ public interface IVersionedRow
 {
     int Version { get; set; }
 }
+
+/// <summary>
+/// A dated row that a rule reads and that people may set right: what changes is a new row, and the old one stays with
+/// <see cref="Live"/> false and the reason. Queries see live rows only, unless they ask for all (<c>IgnoreQueryFilters</c>).
+/// </summary>
+public interface ITakenBackRow
+{
+    bool Live { get; set; }
+    string? TakenBackReason { get; set; }
+    Instant RecordedAt { get; set; }
+}

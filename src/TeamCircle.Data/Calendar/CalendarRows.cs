@@ -3,7 +3,7 @@ using TeamCircle.Core.Commitments;
 
 namespace TeamCircle.Data.Calendar;
 
-public sealed class TermRow : IAgencyRow, IVersionedRow
+public sealed class TermRow : IAgencyRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -11,6 +11,9 @@ public sealed class TermRow : IAgencyRow, IVersionedRow
     public LocalDate FirstDay { get; set; }
     public LocalDate LastDay { get; set; }
     public TermKind Kind { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 
@@ -24,18 +27,22 @@ public sealed class ClosureRow : IAgencyRow, IVersionedRow
     public ClosureKind Kind { get; set; }
     public bool Live { get; set; } = true;
     public string? Reason { get; set; }
+    public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 
 /// <summary>A reporting period; both ends belong to it.</summary>
-public sealed class PeriodRow : IAgencyRow, IVersionedRow
+public sealed class PeriodRow : IAgencyRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
     public required string Name { get; set; }
     public LocalDate StartDay { get; set; }
     public LocalDate EndDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 

@@ -34,6 +34,10 @@ public sealed class BlockRow : IAgencyRow
     public required byte[] Previous { get; set; }
     public required byte[] Hash { get; set; }
     public required byte[] Code { get; set; }
+
+    /// <summary>Every change of a transaction below this number is in this block or an earlier one. This server's own
+    /// number, in no hash: a restore on another server begins it anew.</summary>
+    public long Horizon { get; set; }
 }
 
 /// <summary>One request that showed, or was refused, learners' records: who, when, what, on what ground.</summary>

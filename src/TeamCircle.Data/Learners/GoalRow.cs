@@ -48,7 +48,7 @@ public sealed class ProbeCommitmentRow : ILearnerRow, IVersionedRow
     public int Version { get; set; }
 }
 
-public sealed class GoalOwnerRow : ILearnerRow, IVersionedRow
+public sealed class GoalOwnerRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -58,11 +58,14 @@ public sealed class GoalOwnerRow : ILearnerRow, IVersionedRow
     public int Position { get; set; }
     public LocalDate FromDay { get; set; }
     public LocalDate ToDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 
 /// <summary>A short-term objective, in order.</summary>
-public sealed class ObjectiveRow : ILearnerRow, IVersionedRow
+public sealed class ObjectiveRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -71,5 +74,8 @@ public sealed class ObjectiveRow : ILearnerRow, IVersionedRow
     public int Position { get; set; }
     public required string Statement { get; set; }
     public LocalDate? TargetDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

@@ -33,6 +33,12 @@ public sealed class ServiceRow : ILearnerRow, IVersionedRow
 
     /// <summary>Set where the plan's wording promises nothing that can be judged.</summary>
     public Wording? Wording { get; set; }
+
+    /// <summary>Why it ends before the day first agreed; null where it does not.</summary>
+    public string? EndReason { get; set; }
+
+    /// <summary>The line in whose place this one came, where an amendment changed the kind of window.</summary>
+    public int? ContinuesId { get; set; }
     public int Version { get; set; }
 }
 
@@ -68,7 +74,7 @@ public sealed class ServiceVersionRow : ILearnerRow, IVersionedRow
 }
 
 /// <summary>Who may give a service, and when. No row on a day: nobody is assigned then.</summary>
-public sealed class AssignmentRow : ILearnerRow, IVersionedRow
+public sealed class AssignmentRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -77,6 +83,9 @@ public sealed class AssignmentRow : ILearnerRow, IVersionedRow
     public int PersonId { get; set; }
     public LocalDate FromDay { get; set; }
     public LocalDate ToDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 

@@ -40,7 +40,7 @@ public sealed class PersonDisciplineRow : IAgencyRow
 }
 
 /// <summary>How a person stands to a learner, with dates: what they may reach follows from it on every request.</summary>
-public sealed class RelationRow : ILearnerRow, IVersionedRow
+public sealed class RelationRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -55,5 +55,8 @@ public sealed class RelationRow : ILearnerRow, IVersionedRow
 
     /// <summary>The paper or authority that it rests on, in words; never shown to families.</summary>
     public string? Ground { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

@@ -69,6 +69,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("recorded_at")
                         .HasDefaultValueSql("now()");
 
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .ValueGeneratedOnAddOrUpdate()
@@ -104,14 +108,28 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("end_day");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("name");
 
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
                     b.Property<LocalDate>("StartDay")
                         .HasColumnType("date")
                         .HasColumnName("start_day");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
@@ -125,7 +143,8 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "Name")
                         .IsUnique()
-                        .HasDatabaseName("ix_periods_agency_id_name");
+                        .HasDatabaseName("ix_periods_agency_id_name")
+                        .HasFilter("live");
 
                     b.ToTable("periods", "portal");
                 });
@@ -232,10 +251,24 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("last_day");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("name");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
@@ -249,7 +282,8 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "Name")
                         .IsUnique()
-                        .HasDatabaseName("ix_terms_agency_id_name");
+                        .HasDatabaseName("ix_terms_agency_id_name")
+                        .HasFilter("live");
 
                     b.ToTable("terms", "portal");
                 });
@@ -706,6 +740,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("bytea")
                         .HasColumnName("hash");
 
+                    b.Property<long>("Horizon")
+                        .HasColumnType("bigint")
+                        .HasColumnName("horizon");
+
                     b.Property<byte[]>("Previous")
                         .IsRequired()
                         .HasColumnType("bytea")
@@ -790,6 +828,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.HasKey("AgencyId", "Id")
                         .HasName("pk_changes");
 
+                    b.HasIndex("AgencyId", "Tx")
+                        .HasDatabaseName("ix_changes_agency_id_tx");
+
                     b.HasIndex("AgencyId", "LearnerId", "Id")
                         .HasDatabaseName("ix_changes_agency_id_learner_id_id");
 
@@ -862,13 +903,27 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<int>("PersonId")
                         .HasColumnType("integer")
                         .HasColumnName("person_id");
 
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
                     b.Property<int>("ServiceId")
                         .HasColumnType("integer")
                         .HasColumnName("service_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<LocalDate>("ToDay")
                         .HasColumnType("date")
@@ -979,6 +1034,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<int>("PersonId")
                         .HasColumnType("integer")
                         .HasColumnName("person_id");
@@ -986,6 +1045,16 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int>("Position")
                         .HasColumnType("integer")
                         .HasColumnName("position");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<LocalDate>("ToDay")
                         .HasColumnType("date")
@@ -1175,14 +1244,28 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<int>("Position")
                         .HasColumnType("integer")
                         .HasColumnName("position");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
 
                     b.Property<string>("Statement")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("statement");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<LocalDate?>("TargetDay")
                         .HasColumnType("date")
@@ -1347,11 +1430,19 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<int?>("ContinuesId")
+                        .HasColumnType("integer")
+                        .HasColumnName("continues_id");
+
                     b.Property<string>("Discipline")
                         .IsRequired()
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("discipline");
+
+                    b.Property<string>("EndReason")
+                        .HasColumnType("text")
+                        .HasColumnName("end_reason");
 
                     b.Property<int>("EveryCount")
                         .HasColumnType("integer")
@@ -1788,13 +1879,27 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<int>("PersonId")
                         .HasColumnType("integer")
                         .HasColumnName("person_id");
 
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
                     b.Property<int?>("SupervisorId")
                         .HasColumnType("integer")
                         .HasColumnName("supervisor_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<LocalDate?>("ToDay")
                         .HasColumnType("date")
@@ -2478,6 +2583,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_services_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ContinuesId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_services_services_agency_id_learner_id_continues_id");
 
                     b.HasOne("TeamCircle.Data.Learners.PlanRow", null)
                         .WithMany()
