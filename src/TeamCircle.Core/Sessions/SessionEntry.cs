@@ -1,0 +1,59 @@
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Core.Sessions;
+
+/// <summary>What somebody says became of one visit, for one learner and one service.</summary>
+/// <remarks>
+/// A visit belongs to one day, in local time. One that goes over midnight is logged as two, so that each counts on its own day.
+/// </remarks>
+public sealed record SessionEntry
+{
+    public required VisitOutcome Outcome { get; init; }
+    public required LocalDate OnDay { get; init; }
+    public required LocalTime Start { get; init; }
+    public required LocalTime End { get; init; }
+
+    /// <summary>Minutes of it that do not count: travel, set-up, transfers.</summary>
+    public int NotCounted { get; init; }
+    public Reason? Reason { get; init; }
+
+    /// <summary>For a make-up: a day of the window that it pays.</summary>
+    public LocalDate? PaysOn { get; init; }
+    public Place Place { get; init; }
+    public SessionFormat Format { get; init; }
+
+    /// <summary>Whether another provider treated together with this one.</summary>
+    public bool WithPartner { get; init; }
+
+    /// <summary>For co-treatment that is shared: the minutes stated for this service.</summary>
+    public int? SharedMinutes { get; init; }
+
+    /// <summary>For co-treatment that credits the lead only: whether this provider led.</summary>
+    public bool Led { get; init; } = true;
+
+    /// <summary>From start to end by the clock on the wall; negative where the end comes first.</summary>
+    public int Minutes => (int)Period.Between(Start, End, PeriodUnits.Minutes).Minutes;
+}
+
+/// <summary>What was planned before the visit.</summary>
+public readonly record struct PlannedTimes(LocalTime Start, int Minutes);
+
+/// <summary>What the service promises on the day of a visit.</summary>
+/// <param name="Dates">The service's first and last day.</param>
+/// <param name="Windows">Its windows.</param>
+/// <param name="Assigned">Whether the person who gave it is assigned to it on that day.</param>
+public sealed record PromisedService(
+    DateRange Dates, PromiseWindows Windows, Place Place, SessionFormat Format, CoTreatment CoTreatment, bool Assigned);
+
+/// <summary>What stands when somebody says what became of a visit.</summary>
+/// <param name="Now">Date and time in the agency's zone.</param>
+/// <param name="Planned">Null where nobody had scheduled the visit.</param>
+public sealed record SessionSituation(LocalDateTime Now, PlannedTimes? Planned, PromisedService Service);
+
+/// <summary>An entry that can be stored.</summary>
+/// <param name="Credited">Minutes that the service is credited with (docs/rules.md, part 5).</param>
+/// <param name="Notices">What a person should know; it is stored all the same.</param>
+public sealed record SessionVerdict(SessionEntry Entry, int Credited, IReadOnlyList<string> Notices);
