@@ -81,13 +81,13 @@ internal static class PortalMap
         model.Entity<TeachPartRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Part }).IsUnique();
         RefersWithLearner(model, typeof(ServiceRow), typeof(PlanRow), "PlanId");
         RefersWithLearner(model, typeof(GoalRow), typeof(PlanRow), "PlanId");
-        model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
-        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
-        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.ServiceId, r.FromDay }).IsUnique();
+        model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
+        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
+        model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.ServiceId, r.FromDay }).IsUnique().HasFilter("live");
         model.Entity<ServiceVersionRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         model.Entity<PlanRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
-        model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
-        model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.GoalId, r.FromDay }).IsUnique();
+        model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
+        model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.GoalId, r.FromDay }).IsUnique().HasFilter("live");
         model.Entity<ProbeCommitmentRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         foreach (var row in new[] { typeof(ServiceVersionRow), typeof(AssignmentRow), typeof(BalanceRow) })
             RefersWithLearner(model, row, typeof(ServiceRow), "ServiceId");

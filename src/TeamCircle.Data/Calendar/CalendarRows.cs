@@ -47,7 +47,7 @@ public sealed class PeriodRow : IAgencyRow, IVersionedRow, ITakenBackRow
 }
 
 /// <summary>The agency's written policy for counting, from the first day of a reporting period on.</summary>
-public sealed class PolicyRow : IAgencyRow, IVersionedRow
+public sealed class PolicyRow : IAgencyRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -62,6 +62,8 @@ public sealed class PolicyRow : IAgencyRow, IVersionedRow
     public string? WrittenIn { get; set; }
     public string? Reason { get; set; }
     public int? SecondPersonId { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

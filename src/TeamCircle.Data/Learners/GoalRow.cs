@@ -4,7 +4,7 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Learners;
 
 /// <summary>A goal of a plan with its probe commitment.</summary>
-public sealed class GoalRow : ILearnerRow, IVersionedRow
+public sealed class GoalRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -27,11 +27,14 @@ public sealed class GoalRow : ILearnerRow, IVersionedRow
     public int? CriterionOf { get; set; }
     public LocalDate FromDay { get; set; }
     public LocalDate ToDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 
 /// <summary>So many probes per window, from a day on until the next one of the same goal; 0 asks for none.</summary>
-public sealed class ProbeCommitmentRow : ILearnerRow, IVersionedRow
+public sealed class ProbeCommitmentRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -44,6 +47,8 @@ public sealed class ProbeCommitmentRow : ILearnerRow, IVersionedRow
 
     /// <summary>True: one commitment for every owner; false: one for all owners together.</summary>
     public bool ByEach { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

@@ -5,7 +5,7 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Learners;
 
 /// <summary>A service line of a plan: what stays the same over its versions (docs/rules.md, part 2).</summary>
-public sealed class ServiceRow : ILearnerRow, IVersionedRow
+public sealed class ServiceRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -39,11 +39,14 @@ public sealed class ServiceRow : ILearnerRow, IVersionedRow
 
     /// <summary>The line in whose place this one came, where an amendment changed the kind of window.</summary>
     public int? ContinuesId { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }
 
 /// <summary>The amount of a service from a day on, until the next version of the same service.</summary>
-public sealed class ServiceVersionRow : ILearnerRow, IVersionedRow
+public sealed class ServiceVersionRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -69,6 +72,8 @@ public sealed class ServiceVersionRow : ILearnerRow, IVersionedRow
 
     /// <summary>Why the plan was amended; null for the first version.</summary>
     public string? Reason { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

@@ -166,6 +166,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("from_day");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<string>("PolicyWords")
                         .HasColumnType("text")
                         .HasColumnName("policy_words");
@@ -199,6 +203,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("surplus");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<int>("TolerancePercent")
                         .HasColumnType("integer")
@@ -1125,6 +1133,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<string>("Measure")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -1139,10 +1151,20 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("position");
 
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
                     b.Property<string>("Statement")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("statement");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<decimal?>("Target")
                         .HasColumnType("numeric")
@@ -1171,7 +1193,8 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "Code")
                         .IsUnique()
-                        .HasDatabaseName("ix_goals_agency_id_code");
+                        .HasDatabaseName("ix_goals_agency_id_code")
+                        .HasFilter("live");
 
                     b.HasIndex("AgencyId", "LearnerId")
                         .HasDatabaseName("ix_goals_agency_id_learner_id");
@@ -1376,6 +1399,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<int>("Probes")
                         .HasColumnType("integer")
                         .HasColumnName("probes");
@@ -1385,6 +1412,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("recorded_at")
                         .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
@@ -1401,7 +1432,8 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "GoalId", "FromDay")
                         .IsUnique()
-                        .HasDatabaseName("ix_probe_commitments_agency_id_goal_id_from_day");
+                        .HasDatabaseName("ix_probe_commitments_agency_id_goal_id_from_day")
+                        .HasFilter("live");
 
                     b.ToTable("probe_commitments", "portal");
                 });
@@ -1474,6 +1506,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
 
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
                     b.Property<string>("Place")
                         .IsRequired()
                         .HasMaxLength(40)
@@ -1488,10 +1524,20 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("position");
 
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
                     b.Property<string>("ShortWindow")
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("short_window");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<string>("Terms")
                         .IsRequired()
@@ -1523,7 +1569,8 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "Code")
                         .IsUnique()
-                        .HasDatabaseName("ix_services_agency_id_code");
+                        .HasDatabaseName("ix_services_agency_id_code")
+                        .HasFilter("live");
 
                     b.HasIndex("AgencyId", "LearnerId")
                         .HasDatabaseName("ix_services_agency_id_learner_id");
@@ -1556,6 +1603,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int>("LearnerId")
                         .HasColumnType("integer")
                         .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
 
                     b.Property<string>("PlanPage")
                         .HasColumnType("text")
@@ -1591,6 +1642,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("sessions");
 
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .ValueGeneratedOnAddOrUpdate()
@@ -1603,14 +1658,16 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "Code")
                         .IsUnique()
-                        .HasDatabaseName("ix_service_versions_agency_id_code");
+                        .HasDatabaseName("ix_service_versions_agency_id_code")
+                        .HasFilter("live");
 
                     b.HasIndex("AgencyId", "LearnerId")
                         .HasDatabaseName("ix_service_versions_agency_id_learner_id");
 
                     b.HasIndex("AgencyId", "ServiceId", "FromDay")
                         .IsUnique()
-                        .HasDatabaseName("ix_service_versions_agency_id_service_id_from_day");
+                        .HasDatabaseName("ix_service_versions_agency_id_service_id_from_day")
+                        .HasFilter("live");
 
                     b.ToTable("service_versions", "portal");
                 });
