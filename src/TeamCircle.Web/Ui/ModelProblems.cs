@@ -1,0 +1,15 @@
+using Microsoft.AspNetCore.Mvc.ModelBinding;
+using TeamCircle.Core;
+
+namespace TeamCircle.Web.Ui;
+
+/// <summary>Puts what an operation refused beside the fields that it is about.</summary>
+public static class ModelProblems
+{
+    /// <param name="prefix">The name of the bound property, such as "Input".</param>
+    public static void AddProblems(this ModelStateDictionary state, IReadOnlyList<Problem> problems, string prefix)
+    {
+        foreach (var problem in problems)
+            state.AddModelError(problem.Field.Length == 0 ? "" : $"{prefix}.{problem.Field}", problem.Message);
+    }
+}

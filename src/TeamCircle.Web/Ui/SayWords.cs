@@ -1,0 +1,155 @@
+using TeamCircle.Core;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Learners;
+
+namespace TeamCircle.Web.Ui;
+
+public static partial class Say
+{
+    public static string Status(Status status) => status switch
+    {
+        Core.Commitments.Status.NothingDue => "nothing due",
+        Core.Commitments.Status.NothingLeftDue => "decided and nothing left due",
+        Core.Commitments.Status.Met => "met",
+        Core.Commitments.Status.WithinTolerance => "within tolerance",
+        Core.Commitments.Status.OnPace => "on pace",
+        Core.Commitments.Status.OnCourse => "on course",
+        Core.Commitments.Status.NotPlanned => "not planned yet",
+        Core.Commitments.Status.CatchingUp => "make-ups planned",
+        Core.Commitments.Status.BelowPace => "below pace",
+        Core.Commitments.Status.Behind => "to make up",
+        Core.Commitments.Status.CannotFit => "team must decide",
+        Core.Commitments.Status.NotMet => "not met",
+        _ => "can't be judged as written",
+    };
+
+    /// <summary>The status, with what qualifies it: the minutes within tolerance, that sessions gave it, what was decided not owed.</summary>
+    public static string Status(in Balance balance)
+    {
+        var words = Status(balance.Status);
+        if (balance.Status == Core.Commitments.Status.WithinTolerance)
+            words += $" ({Minutes(balance.Minutes.Lack)})";
+        if (balance.Worse == WorseUnit.Sessions)
+            words += ", by sessions";
+        return balance.Minutes.NotOwed > 0 ? $"{words}; {Number(balance.Minutes.NotOwed)} decided not owed" : words;
+    }
+
+    public static string Discipline(Discipline discipline) => Begin(Words.Of(discipline));
+
+    /// <summary>What a person of the discipline is called.</summary>
+    public static string Profession(Discipline discipline) => discipline switch
+    {
+        Core.Learners.Discipline.Vision => "teacher of students with visual impairments",
+        Core.Learners.Discipline.OccupationalTherapy => "occupational therapist",
+        Core.Learners.Discipline.PhysicalTherapy => "physical therapist",
+        Core.Learners.Discipline.AssistiveTechnology => "assistive-technology specialist",
+        Core.Learners.Discipline.SpecialEducation => "special education teacher",
+        Core.Learners.Discipline.ParentCounselingAndTraining => "parent trainer",
+        Core.Learners.Discipline.OrientationAndMobility => "orientation and mobility specialist",
+        _ => "speech-language therapist",
+    };
+
+    public static string Place(Place place) => place switch
+    {
+        Core.Learners.Place.Home => "at home",
+        Core.Learners.Place.School => "at school",
+        Core.Learners.Place.Community => "in the community",
+        _ => "remote",
+    };
+
+    public static string WhoseTime(ServiceKind kind) => kind switch
+    {
+        ServiceKind.Direct => "the learner's own time (direct)",
+        ServiceKind.Consultation => "adults' time (consultation)",
+        ServiceKind.ParentCounselingAndTraining => "parents' time (counseling and training)",
+        _ => "nobody else's time (indirect)",
+    };
+
+    public static string Format(SessionFormat format) => format == SessionFormat.Group ? "in a group" : "individual";
+
+    public static string Terms(LineTerms terms) => terms switch
+    {
+        LineTerms.Regular => "in the ordinary school year",
+        LineTerms.Extended => "in the extended school year",
+        _ => "in the ordinary and the extended school year",
+    };
+
+    public static string Wording(Wording wording) => $"written as \"{Words.Of(wording)}\": promises no amount that can be judged";
+
+    public static string Outcome(VisitOutcome outcome) => outcome switch
+    {
+        VisitOutcome.Given => "given",
+        VisitOutcome.Offered => "offered, not taken up",
+        VisitOutcome.NotOffered => "not offered",
+        _ => "planned",
+    };
+
+    public static string Reason(Reason reason) => Words.Of(reason);
+
+    public static string Side(ReasonSide side) => side switch
+    {
+        ReasonSide.ChildAndFamily => "child and family",
+        ReasonSide.Agency => "agency",
+        ReasonSide.Nobody => "nobody's side",
+        _ => "side not known",
+    };
+
+    public static string Decision(DecisionKind kind) => kind switch
+    {
+        DecisionKind.NotOwed => "not owed",
+        DecisionKind.MakeUp => "make up",
+        _ => "team meeting",
+    };
+
+    public static string Measure(Measure measure) => measure switch
+    {
+        Core.Progress.Measure.PercentIndependent => "percent without help",
+        Core.Progress.Measure.ResponsesOf => "responses of opportunities",
+        Core.Progress.Measure.AveragePromptsNeeded => "average prompts needed",
+        Core.Progress.Measure.OwnScale => "a scale of the team's own",
+        _ => Words.Of(measure),
+    };
+
+    public static string Relation(Relation relation) => relation switch
+    {
+        Core.People.Relation.Team => "team",
+        Core.People.Relation.CaseManager => "case manager",
+        Core.People.Relation.Substitute => "substitute",
+        Core.People.Relation.Assistant => "assistant",
+        Core.People.Relation.Reviewer => "outside reviewer",
+        _ => "family",
+    };
+
+    public static string Role(Role role) => role == Core.People.Role.Terminal ? "the agency's terminal" : Words.Of(role);
+
+    public static string Part(TeachPart part) => part switch
+    {
+        TeachPart.ShowingThings => "Showing things",
+        TeachPart.SignalYes => "Yes",
+        TeachPart.SignalMore => "More",
+        TeachPart.SignalNo => "No",
+        TeachPart.SignalStop => "Stop",
+        TeachPart.SignalTired => "Tired",
+        TeachPart.SignalPain => "Pain",
+        _ => Begin(Words.Of(part)),
+    };
+
+    public static string ShortWindow(ShortWindow rule) => rule switch
+    {
+        Core.Commitments.ShortWindow.InFull => "owed in full",
+        Core.Commitments.ShortWindow.Prorated => "owed by the school days that are left",
+        _ => "owed in full from half of the school days on, else nothing",
+    };
+
+    /// <summary>What a promise comes to: 60 minutes a week in 2 sessions; 30 to 60 minutes a month.</summary>
+    public static string Promise(int minutes, int? minutesTo, int? sessions, Every every)
+    {
+        var amount = minutesTo is { } most ? $"{Number(minutes)} to {Minutes(most)}" : Minutes(minutes);
+        return sessions is { } times ? $"{amount} {Every(every)} in {Sessions(times)}" : $"{amount} {Every(every)}";
+    }
+}
