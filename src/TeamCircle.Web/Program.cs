@@ -7,7 +7,7 @@ try
     builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
     builder.AddLog();
     await using var database = await builder.OpenDatabaseAsync();
-    builder.Services.AddRazorPages();
+    builder.Services.AddPages();
     builder.Services.AddTeamCircleData(database.Connection);
     builder.Services.AddHealth(database);
 

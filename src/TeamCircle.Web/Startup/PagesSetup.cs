@@ -1,0 +1,12 @@
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Startup;
+
+internal static class PagesSetup
+{
+    public static void AddPages(this IServiceCollection services)
+    {
+        services.AddScoped<CurrentCaller>();
+        services.AddRazorPages().AddMvcOptions(mvc => mvc.ModelBinderProviders.Insert(0, new LocalTimeBinder()));
+    }
+}
