@@ -21,6 +21,7 @@ public sealed class ProbeRow : ILearnerRow
     public bool Live { get; set; } = true;
     public Guid? Replaces { get; set; }
     public string? CorrectionReason { get; set; }
+    public string? TakenBackReason { get; set; }
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }
 }

@@ -46,6 +46,9 @@ public sealed class SessionRow : ILearnerRow
 
     /// <summary>Why it was corrected; null for a first entry.</summary>
     public string? CorrectionReason { get; set; }
+
+    /// <summary>Why it was taken back without another in its place; null for one that stands or was corrected.</summary>
+    public string? TakenBackReason { get; set; }
     public SessionOrigin Origin { get; set; }
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }

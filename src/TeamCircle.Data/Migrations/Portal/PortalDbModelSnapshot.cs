@@ -2058,6 +2058,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("character varying(40)")
                         .HasColumnName("stage");
 
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
                     b.Property<decimal>("Value")
                         .HasColumnType("numeric")
                         .HasColumnName("value");
@@ -2196,6 +2200,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<LocalTime>("StartTime")
                         .HasColumnType("time")
                         .HasColumnName("start_time");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
 
                     b.Property<Guid>("VisitId")
                         .HasColumnType("uuid")
