@@ -4,6 +4,7 @@ using TeamCircle.Web.Startup;
 try
 {
     var builder = WebApplication.CreateBuilder(args);
+    builder.WebHost.UseStaticWebAssets(); // does nothing once published; before that, files come from several folders in every environment
     builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
     builder.AddLog();
     await using var database = await builder.OpenDatabaseAsync();

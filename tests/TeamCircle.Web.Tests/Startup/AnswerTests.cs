@@ -41,4 +41,20 @@ public sealed class AnswerTests(PortalApp portal) : IClassFixture<PortalApp>
         Assert.Contains("GET (no page) answered 404", log, StringComparison.Ordinal);
         Assert.DoesNotContain("canary", log, StringComparison.Ordinal);
     }
+
+    [Theory]
+    [InlineData("identity")]
+    [InlineData("gzip")]
+    public async Task Library_of_the_charts_is_served_by_us(string encoding)
+    {
+        using var http = portal.CreateClient();
+        using var asked = new HttpRequestMessage(HttpMethod.Get, "/lib/chart.js/chart.umd.min.js");
+        asked.Headers.AcceptEncoding.ParseAdd(encoding);
+
+        using var answer = await http.SendAsync(asked, Stop);
+
+        Assert.Equal(HttpStatusCode.OK, answer.StatusCode);
+        Assert.Equal("text/javascript", answer.Content.Headers.ContentType?.MediaType);
+        Assert.NotEmpty(await answer.Content.ReadAsByteArrayAsync(Stop));
+    }
 }

@@ -1,0 +1,59 @@
+using Microsoft.Playwright;
+using TeamCircle.Testing.Postgres;
+using TeamCircle.Web.Tests;
+
+namespace TeamCircle.Browser.Tests.Browser;
+
+/// <summary>One portal on a real port and one Chromium, for all browser tests.</summary>
+/// <remarks>All tests share its database: a test that writes uses a learner of its own.</remarks>
+public sealed class PortalSite : IAsyncLifetime
+{
+    private readonly PgAssembly _server = new();
+    private PortalApp? _portal;
+    private IPlaywright? _playwright;
+    private IBrowser? _chromium;
+
+    /// <summary>The host is <c>localhost</c>, which browsers trust like https.</summary>
+    public Uri Address { get; private set; } = new("http://localhost");
+
+    /// <summary>The portal, to arrange data and to look at its database and log.</summary>
+    public PortalApp Portal => _portal ?? throw new InvalidOperationException("The portal is started before the first test.");
+
+    public async ValueTask InitializeAsync()
+    {
+        await _server.InitializeAsync();
+        _portal = new PortalApp(_server);
+        await _portal.InitializeAsync();
+        _portal.UseKestrel(0);
+        _portal.StartServer();
+        Address = new UriBuilder(_portal.ClientOptions.BaseAddress) { Host = "localhost" }.Uri;
+        _playwright = await Playwright.CreateAsync();
+        _chromium = await Chromium.LaunchAsync(_playwright);
+    }
+
+    /// <summary>A new, signed-out browser window with nothing stored, at the page.</summary>
+    public async Task<Tab> OpenAsync(string path, int width = Tab.Desk)
+    {
+        var context = await _chromium!.NewContextAsync(new BrowserNewContextOptions
+        {
+            BaseURL = Address.ToString(),
+            ViewportSize = new ViewportSize { Width = width, Height = 900 },
+            TimezoneId = "America/Los_Angeles",
+            Locale = "en-US",
+        });
+        context.SetDefaultTimeout(15_000);
+        var tab = await Tab.OpenAsync(context);
+        await tab.Page.GotoAsync(path);
+        return tab;
+    }
+
+    public async ValueTask DisposeAsync()
+    {
+        if (_chromium is not null)
+            await _chromium.DisposeAsync();
+        _playwright?.Dispose();
+        if (_portal is not null)
+            await _portal.DisposeAsync();
+        await _server.DisposeAsync();
+    }
+}

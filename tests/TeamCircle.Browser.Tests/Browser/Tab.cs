@@ -1,0 +1,95 @@
+using System.Collections.Concurrent;
+using Deque.AxeCore.Playwright;
+using Microsoft.Playwright;
+
+namespace TeamCircle.Browser.Tests.Browser;
+
+/// <summary>A browser window that collects what goes wrong in it: script errors, blocked content, failed requests.</summary>
+public sealed class Tab : IAsyncDisposable
+{
+    public const int Phone = 390;
+    public const int Desk = 1280;
+
+    // The browser's own words for this differ from version to version.
+    private const string TellOfBlockedContent =
+        "addEventListener('securitypolicyviolation', e => console.error('blocked by the content security policy: ' + e.effectiveDirective + ' ' + e.blockedURI))";
+
+    private readonly ConcurrentQueue<string> _complaints = new();
+    private readonly List<string> _allowed = [];
+
+    private Tab(IPage page) => Page = page;
+
+    public IPage Page { get; }
+
+    internal static async Task<Tab> OpenAsync(IBrowserContext context)
+    {
+        await context.AddInitScriptAsync(TellOfBlockedContent);
+        var tab = new Tab(await context.NewPageAsync());
+        tab.Page.Console += (_, message) =>
+        {
+            if (message.Type is "error" or "warning")
+                tab._complaints.Enqueue(message.Text);
+        };
+        tab.Page.PageError += (_, error) => tab._complaints.Enqueue(error);
+        tab.Page.RequestFailed += (_, request) => tab._complaints.Enqueue($"{request.Failure} {request.Url}");
+        return tab;
+    }
+
+    /// <summary>Says that a complaint with this text belongs to the test, such as the answer 404 to a page that must not be seen.</summary>
+    public void Allow(string partOfComplaint) => _allowed.Add(partOfComplaint);
+
+    /// <summary>No script error, no blocked content, no failed request since the window was opened.</summary>
+    public void AssertNoComplaints()
+    {
+        string[] complaints = [.. _complaints.Where(complaint => !_allowed.Exists(part => complaint.Contains(part, StringComparison.Ordinal)))];
+        Assert.Empty(complaints);
+    }
+
+    /// <summary>axe finds nothing on the page as it stands, light and dark; each finding is listed with its place.</summary>
+    public async Task AssertAccessibleAsync()
+    {
+        foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
+        {
+            await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = scheme });
+            var found = await Page.RunAxe();
+            Assert.Empty(found.Violations.SelectMany(violation => violation.Nodes
+                .Select(node => $"{scheme}: {violation.Id}, {violation.Help}: {node.Html}")));
+        }
+        await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
+    }
+
+    /// <summary>Nothing on the page is wider than the window.</summary>
+    public async Task AssertFitsAsync(int width)
+    {
+        await Page.SetViewportSizeAsync(width, 900);
+        Assert.InRange(await Page.EvaluateAsync<int>("document.documentElement.scrollWidth"), 0, width);
+    }
+
+    /// <summary>Saves the whole page as a phone and a desk show it, light and dark, to artifacts/pictures for a person to look at.</summary>
+    public async Task PictureAsync(string name)
+    {
+        foreach (var width in new[] { Phone, Desk })
+        {
+            await Page.SetViewportSizeAsync(width, 900);
+            foreach (var scheme in new[] { ColorScheme.Light, ColorScheme.Dark })
+            {
+                await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = scheme });
+                var file = $"{name}-{width}{(scheme == ColorScheme.Dark ? "-dark" : "")}.png";
+                await Page.ScreenshotAsync(new PageScreenshotOptions { FullPage = true, Path = Path.Combine(Pictures, file) });
+            }
+        }
+        await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
+    }
+
+    public async ValueTask DisposeAsync() => await Page.Context.DisposeAsync();
+
+    private static string Pictures { get; } = Path.Combine(Solution(AppContext.BaseDirectory), "artifacts", "pictures");
+
+    private static string Solution(string below)
+    {
+        for (var folder = new DirectoryInfo(below); folder is not null; folder = folder.Parent)
+            if (File.Exists(Path.Combine(folder.FullName, "TeamCircle.sln")))
+                return folder.FullName;
+        return below;
+    }
+}

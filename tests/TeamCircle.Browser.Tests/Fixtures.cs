@@ -1,0 +1,3 @@
+using TeamCircle.Browser.Tests.Browser;
+
+[assembly: AssemblyFixture(typeof(PortalSite))]
