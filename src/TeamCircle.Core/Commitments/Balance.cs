@@ -31,7 +31,7 @@ public enum WorseUnit
 public readonly record struct OpenBalance(int Windows, int Owed, int Pace, int Given, bool AllOnPace);
 
 /// <summary>How many things of a line a person should look at; <see cref="Working"/> lists them.</summary>
-/// <param name="Outside">Visits that count for nothing: outside the dates, in no window, or in one without a school day.</param>
+/// <param name="Outside">Visits, given or planned within the period, that count for nothing: outside the dates, in no window, or in one without a school day.</param>
 /// <param name="NamesNoWindow">Make-ups that name a day in no window with a school day: bad input, left out of every sum.</param>
 /// <param name="IgnoredDecisions">Decisions that name no window with a school day.</param>
 /// <param name="NeverLogged">Visits planned before the as-of day and never logged.</param>

@@ -34,6 +34,7 @@ public static class Ledger
     public static Balance Judge(
         in LineFacts line, in Judging at, LedgerDesk desk, Working? working = null, ReadOnlySpan<DateRange> named = default)
     {
+        working?.Begin(line, at);
         var period = new PeriodWindows(line.Windows, at, named);
         var posting = new Posting(line, at, desk, period, working);
         int? givenThen = null;

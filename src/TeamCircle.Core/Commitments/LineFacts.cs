@@ -4,10 +4,10 @@ namespace TeamCircle.Core.Commitments;
 
 /// <summary>Everything the ledger needs to know about one line or probe commitment.</summary>
 /// <remarks>
-/// <para>Complete is what every rule needs: all entries of the line. A reader of one period may leave out entries that can
-/// reach neither a window that closes in the period or is open at its end, nor <see cref="Balance.Outside"/>; since a make-up
-/// pays only what its window still lacks, the ordinary visits and other make-ups of each window that a make-up in the reading
-/// names belong to it too.</para>
+/// <para>All entries of the line are always enough. For one period less is enough: the entries dated in, and the make-ups that
+/// name a day of, the windows that close in the period or are open at its end, and the entries that count nowhere. But a
+/// make-up pays only what its window still lacks: where a make-up in the reading names a window outside it, or one from
+/// outside names a window in it, hand in all entries of that line.</para>
 /// <para>Order does not matter, but for make-ups of one day, which are worked as listed.</para>
 /// </remarks>
 public readonly ref struct LineFacts

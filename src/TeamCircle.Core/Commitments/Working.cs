@@ -94,6 +94,13 @@ public sealed record PaceWorking(int UpTo, Ratio Whole, int Decided, int Pace, i
     public bool IsOnPace => Given >= Pace;
 }
 
+/// <summary>How the space left was worked out: each instructional day's limit less what is taken of it, never below zero.</summary>
+/// <param name="Days">The days that are left; an empty range where none is.</param>
+/// <param name="Limit">The learner's most minutes a day.</param>
+/// <param name="InstructionalDays">How many of the days are instructional.</param>
+/// <param name="Taken">Those of them of which something is taken, with the minutes.</param>
+public sealed record SpaceWorking(DateRange Days, int Limit, int InstructionalDays, IReadOnlyList<(int Day, int Minutes)> Taken);
+
 /// <summary>How a balance was worked out: every window's sum, every entry and decision in it, and what is to check.</summary>
 public sealed class Working
 {
@@ -106,6 +113,18 @@ public sealed class Working
 
     /// <summary>The answer.</summary>
     public Balance Balance { get; internal set; }
+
+    /// <summary>The promise that was judged.</summary>
+    public Promise Promise { get; private set; } = null!;
+
+    /// <summary>All windows of the line, to which the indexes below refer; also those that close in no reporting period.</summary>
+    public PromiseWindows Windows { get; private set; } = null!;
+
+    /// <summary>The period, the as-of day and the policies.</summary>
+    public Judging At { get; private set; }
+
+    /// <summary>How the space left was worked out, or null where the learner's own time is not used.</summary>
+    public SpaceWorking? Space { get; private set; }
 
     /// <summary>The windows that close in the period, oldest first.</summary>
     public IReadOnlyList<WindowWorking> Closing => _closing;
@@ -124,6 +143,21 @@ public sealed class Working
 
     /// <summary>The decisions, in the order handed in.</summary>
     public IReadOnlyList<DecisionWorking> Decisions => _decisions;
+
+    internal void Begin(in LineFacts line, in Judging at)
+    {
+        (Promise, Windows, At) = (line.Promise, line.Windows, at);
+        if (line.DailyLimit is not { } limit)
+            return;
+        var days = Commitments.Space.Days(line, at);
+        var taken = new List<(int, int)>();
+        for (var day = days.First; day <= days.Last && line.Busy is not null; day++)
+        {
+            if (line.Busy.On(day) > 0 && line.Windows.SchoolDays.IsInstructional(day))
+                taken.Add((day, line.Busy.On(day)));
+        }
+        Space = new(days, limit, line.Windows.SchoolDays.Instructional(days), taken);
+    }
 
     internal void Given(int index, in Entry entry, Fate fate, EntryParts parts = default) =>
         _given[index] = new(index, entry, false, fate, parts);
