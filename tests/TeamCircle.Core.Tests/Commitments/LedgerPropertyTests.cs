@@ -16,7 +16,7 @@ public sealed class LedgerPropertyTests
     {
         var differences = Differences(new NaiveRecount(world).Answer(), Flat(world.WorkOut()));
         Assert.True(differences.Length == 0, differences);
-    }, iter: 3000, print: Print);
+    }, iter: 1500, print: Print);
 
     [Fact]
     public void Every_window_is_judged_exactly_once_whatever_the_periods() => Worlds.Any.Sample(world =>
@@ -29,7 +29,7 @@ public sealed class LedgerPropertyTests
 
         var active = Enumerable.Range(0, working.Windows.All.Length).Where(i => working.Windows.All[i].IsActive).ToArray();
         Assert.Equal(active, judged.Order());
-    }, iter: 2000, print: Print);
+    }, iter: 1000, print: Print);
 
     [Fact]
     public void Pace_within_a_window_adds_up_to_what_it_owes() => Worlds.Any.Sample(world =>
@@ -56,7 +56,7 @@ public sealed class LedgerPropertyTests
         var version = closed.Versions[^1].Version;
         var lastDay = closed.Divisor == 0 ? Ratio.Zero : new Ratio(version.Quantity, closed.Divisor);
         Assert.Equal(closed.Minutes.Owed, sum.Plus(lastDay).Rounded);
-    }, iter: 500, print: Print);
+    }, iter: 300, print: Print);
 
     [Fact]
     public void Order_of_ordinary_entries_does_not_matter() => Gen.Select(Worlds.Any, Gen.Int).Sample((world, shuffle) =>
@@ -71,7 +71,7 @@ public sealed class LedgerPropertyTests
             mixed.Insert(mixed.FindIndex(g => g.Pays is not null) is var first and >= 0 ? random.Next(first + 1) : random.Next(mixed.Count + 1), makeUp);
 
         Assert.Equal(Json(world.WorkOut()), Json((world with { Given = [.. mixed] }).WorkOut()));
-    }, iter: 2000, print: w => Print(w.Item1));
+    }, iter: 1000, print: w => Print(w.Item1));
 
     [Fact]
     public void More_given_before_the_day_never_raises_what_lacks() =>
@@ -87,7 +87,7 @@ public sealed class LedgerPropertyTests
             Assert.True(after.Sessions.Lack <= before.Sessions.Lack, "sessions lacking");
             Assert.True(after.Minutes.ShortAsPlanned <= before.Minutes.ShortAsPlanned, "short as planned");
             Assert.True(after.Sessions.ShortAsPlanned <= before.Sessions.ShortAsPlanned, "sessions short as planned");
-        }, iter: 4000, print: w => $"{Print(w.Item1)} back {w.Item2} amount {w.Item3} pays {w.Item4}");
+        }, iter: 2000, print: w => $"{Print(w.Item1)} back {w.Item2} amount {w.Item3} pays {w.Item4}");
 
     [Fact]
     public void Decision_never_exceeds_what_lacks() => Worlds.Any.Sample(world =>
@@ -102,7 +102,7 @@ public sealed class LedgerPropertyTests
             Assert.Equal(plain.Minutes.Given, window.Minutes.Given);
         }
         Assert.InRange(working.Balance.Minutes.Undecided, 0, working.Balance.Minutes.LackSoFar);
-    }, iter: 2000, print: Print);
+    }, iter: 1000, print: Print);
 
     [Fact]
     public void Every_minute_given_is_accounted_for_once() => Worlds.Any.Sample(world =>
@@ -119,7 +119,7 @@ public sealed class LedgerPropertyTests
                 + (e.Parts.Pays == window.Index ? e.Parts.Paid : 0)));
             Assert.Equal(window.Sessions.Given, parts.Count(e => e.Parts.SessionOf == window.Index));
         }
-    }, iter: 2000, print: Print);
+    }, iter: 1000, print: Print);
 
     [Fact]
     public void Used_desk_answers_like_a_fresh_one() => Worlds.Any.Array[2, 6].Sample(worlds =>
