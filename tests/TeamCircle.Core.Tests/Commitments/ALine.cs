@@ -26,6 +26,7 @@ internal sealed record ALine
     public Policies Policies { get; init; } = new(Policy.Default);
     public DateRange Period { get; init; } = FirstPeriod;
     public LocalDate AsOf { get; init; } = new(2026, 10, 20);
+    public int? DailyLimit { get; init; }
     public SpecialDay[] Special { get; init; } = [];
 
     public SchoolCalendar Calendar => new(
@@ -68,6 +69,7 @@ internal sealed record ALine
             Given = _given.ToArray(),
             Planned = _planned.ToArray(),
             Decisions = _decisions.ToArray(),
+            DailyLimit = DailyLimit,
         };
         return Ledger.Explain(facts, new Judging(Period, Day.Of(AsOf), Policies), named);
     }

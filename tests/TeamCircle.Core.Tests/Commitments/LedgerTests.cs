@@ -56,6 +56,25 @@ public sealed class LedgerTests
         Assert.Equal((Status.CannotJudge, 0, 540), (balance.Status, balance.Minutes.Owed, balance.Minutes.Given));
     }
 
+    [Theory]
+    [InlineData(29, Status.CannotFit)]
+    [InlineData(30, Status.NotPlanned)]
+    public void Each_session_short_takes_its_length_of_space(int dailyLimit, Status status)
+    {
+        // one visit gave all 120 minutes of the month; three sessions of 30 are short, and three school days are left
+        var line = new ALine
+        {
+            Promise = new(new(EveryUnit.Month, 1), ALine.Days(9, 1, 9, 30), new PromiseVersion(Day.Of(new(2026, 9, 1)), 120, 4)),
+            AsOf = new(2026, 9, 28),
+            DailyLimit = dailyLimit,
+        };
+
+        var balance = line.Given(9, 3, 120).WorkOut().Balance;
+
+        Assert.Equal((status, WorseUnit.Sessions, 3), (balance.Status, balance.Worse, balance.Sessions.ShortAsPlanned));
+        Assert.Equal(3 * dailyLimit, balance.SpaceLeft);
+    }
+
     [Fact]
     public void Window_has_the_policy_of_the_period_in_which_it_closes()
     {
