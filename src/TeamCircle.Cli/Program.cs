@@ -1,9 +1,11 @@
 using System.CommandLine;
+using TeamCircle.Cli.Commitments;
 using TeamCircle.Cli.Workout;
 
 var root = new RootCommand("The portal's work from a terminal.")
 {
     WorkoutCommand.Create(),
+    AuditCommand.Create(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -3,6 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.People;
 
 namespace TeamCircle.Data;
@@ -19,8 +20,10 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddPeople();
+        return services.AddPeople().AddCommitments();
     }
 
-    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>();
+    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
+
+    private static IServiceCollection AddCommitments(this IServiceCollection services) => services.AddScoped<ReadAudit>();
 }

@@ -16,6 +16,11 @@ public readonly record struct PeriodBalance(
     public int PlannedToCome => Lack - ShortAsPlanned;
 
     public int StillToPlan => ShortAsPlanned;
+
+    /// <summary>The sums of this and another line together, for totals; each line is still judged by itself.</summary>
+    public PeriodBalance Plus(in PeriodBalance other) => new(
+        Owed + other.Owed, NotOwed + other.NotOwed, Due + other.Due, Given + other.Given, Lack + other.Lack, LackSoFar + other.LackSoFar,
+        DueSoFar + other.DueSoFar, Undecided + other.Undecided, ShortAsPlanned + other.ShortAsPlanned);
 }
 
 /// <summary>Which unit gave a line its status.</summary>

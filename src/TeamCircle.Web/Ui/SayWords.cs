@@ -11,22 +11,7 @@ namespace TeamCircle.Web.Ui;
 
 public static partial class Say
 {
-    public static string Status(Status status) => status switch
-    {
-        Core.Commitments.Status.NothingDue => "nothing due",
-        Core.Commitments.Status.NothingLeftDue => "decided and nothing left due",
-        Core.Commitments.Status.Met => "met",
-        Core.Commitments.Status.WithinTolerance => "within tolerance",
-        Core.Commitments.Status.OnPace => "on pace",
-        Core.Commitments.Status.OnCourse => "on course",
-        Core.Commitments.Status.NotPlanned => "not planned yet",
-        Core.Commitments.Status.CatchingUp => "make-ups planned",
-        Core.Commitments.Status.BelowPace => "below pace",
-        Core.Commitments.Status.Behind => "to make up",
-        Core.Commitments.Status.CannotFit => "team must decide",
-        Core.Commitments.Status.NotMet => "not met",
-        _ => "can't be judged as written",
-    };
+    public static string Status(Status status) => StatusWords.Of(status);
 
     /// <summary>The status, with what qualifies it: the minutes within tolerance, that sessions gave it, what was decided not owed.</summary>
     public static string Status(in Balance balance)

@@ -1,0 +1,72 @@
+using System.Globalization;
+using CsvHelper;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Import;
+
+namespace TeamCircle.Data.Commitments;
+
+/// <summary>An audit as a sheet: a head, then a row for each line. The same cells go into every kind of file.</summary>
+/// <remarks>Numbers are cells of numbers; a text that a spreadsheet would take for a formula is marked as text.</remarks>
+public static class AuditSheet
+{
+    private sealed record Column(string Head, Func<Audit, AuditLine, object?> Cell);
+
+    private static readonly Column[] Columns =
+    [
+        new("Learner", (a, l) => a.Names.Learners[l.Line.LearnerId].Code),
+        new("Name", (a, l) => a.Names.Learners[l.Line.LearnerId].Name),
+        new("Service or goal", (_, l) => l.Line.Code),
+        new("Kind", (_, l) => l.Line.Service is { } service ? Core.Words.Of(service.Discipline) : $"probes, {l.Line.Area}"),
+        new("Provider", (a, l) => a.ProviderEmails(l.Line)),
+        new("Unit", (_, l) => l.Line.IsProbes ? "probes" : "minutes"),
+        new("Due so far", (_, l) => l.Balance.Minutes.DueSoFar),
+        new("Given so far", (_, l) => l.Balance.Minutes.GivenSoFar),
+        new("Planned to come", (_, l) => l.Balance.Minutes.PlannedToCome),
+        new("Still to plan", (_, l) => l.Balance.Minutes.StillToPlan),
+        new("Owed", (_, l) => l.Balance.Minutes.Owed),
+        new("Decided not owed", (_, l) => l.Balance.Minutes.NotOwed),
+        new("Due", (_, l) => l.Balance.Minutes.Due),
+        new("Given", (_, l) => l.Balance.Minutes.Given),
+        new("Lacking", (_, l) => l.Balance.Minutes.Lack),
+        new("Lacking so far", (_, l) => l.Balance.Minutes.LackSoFar),
+        new("Undecided", (_, l) => l.Balance.Minutes.Undecided),
+        new("Sessions due", (_, l) => Sessions(l, s => s.Due)),
+        new("Sessions given", (_, l) => Sessions(l, s => s.Given)),
+        new("Sessions lacking", (_, l) => Sessions(l, s => s.Lack)),
+        new("Sessions undecided", (_, l) => Sessions(l, s => s.Undecided)),
+        new("Open: owed", (_, l) => l.Balance.Open.Owed),
+        new("Open: pace", (_, l) => l.Balance.Open.Pace),
+        new("Open: given", (_, l) => l.Balance.Open.Given),
+        new("Made up since", (_, l) => l.Balance.MadeUpSince),
+        new("Outside the dates", (_, l) => l.Balance.Outside),
+        new("Space left", (_, l) => l.Balance.SpaceLeft),
+        new("Status", (_, l) => StatusWords.Of(l.Balance.Status)),
+    ];
+
+    public static IReadOnlyList<string> Heads { get; } = [.. Columns.Select(c => c.Head)];
+
+    /// <summary>The cells of a line: text, a number, or null for an empty one.</summary>
+    public static IEnumerable<object?> Cells(Audit audit, AuditLine line) => Columns.Select(c => c.Cell(audit, line) switch
+    {
+        string text => SpreadsheetCell.Safe(text),
+        var number => number,
+    });
+
+    /// <summary>Writes comma-separated values by RFC 4180, the lines given in their order.</summary>
+    public static void WriteCsv(TextWriter output, Audit audit, IEnumerable<AuditLine> lines)
+    {
+        using var csv = new CsvWriter(output, CultureInfo.InvariantCulture, leaveOpen: true);
+        foreach (var head in Heads)
+            csv.WriteField(head);
+        csv.NextRecord();
+        foreach (var line in lines)
+        {
+            foreach (var cell in Cells(audit, line))
+                csv.WriteField(cell);
+            csv.NextRecord();
+        }
+    }
+
+    private static int? Sessions(AuditLine line, Func<PeriodBalance, int> pick) =>
+        line.Balance.HasSessions ? pick(line.Balance.Sessions) : null;
+}

@@ -1,0 +1,78 @@
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Commitments;
+
+/// <summary>What stands in the rows of an agency, or of some of its learners, about services and probe commitments.</summary>
+public sealed class CommitmentFacts
+{
+    private readonly EntriesByLine _given;
+    private readonly EntriesByLine _planned;
+    private readonly ByLine<Decision> _decisions;
+    private readonly BusyDays _busy = new();
+    private (int Learner, Judging At)? _busyFor;
+
+    internal CommitmentFacts(
+        AgencyRules rules, CommitmentLine[] lines, EntriesByLine given, EntriesByLine planned, ByLine<Decision> decisions)
+    {
+        (Rules, Lines, _given, _planned, _decisions) = (rules, lines, given, planned, decisions);
+        ByLearner = Enumerable.Range(0, lines.Length).ToLookup(i => lines[i].LearnerId);
+    }
+
+    public AgencyRules Rules { get; }
+
+    /// <summary>Services as they came, then the probe commitments.</summary>
+    public IReadOnlyList<CommitmentLine> Lines { get; }
+
+    /// <summary>Indexes of the lines of each learner.</summary>
+    public ILookup<int, int> ByLearner { get; }
+
+    /// <summary>What was given for a line: visits by day and start.</summary>
+    public ReadOnlySpan<Entry> Given(int line) => _given.Of(line);
+
+    /// <summary>Who gave each of <see cref="Given"/>; 0 for what an agency brought along.</summary>
+    public ReadOnlySpan<int> GivenBy(int line) => _given.PeopleOf(line);
+
+    public ReadOnlySpan<Entry> Planned(int line) => _planned.Of(line);
+
+    public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Of(line);
+
+    /// <summary>What the ledger takes for one line, with the learner's days as they are taken by all lines of the learner's own time.</summary>
+    /// <remarks>Lines of one learner, one after the other, share the sum of the learner's days. Not safe for several threads.</remarks>
+    public LineFacts Of(int line, in Judging at)
+    {
+        var row = Lines[line];
+        if (row.IsProbes)
+            FillDays(line, at);
+        else if (row.DailyLimit is not null && _busyFor != (row.LearnerId, at))
+            FillDays(row.LearnerId, ByLearner[row.LearnerId], at);
+        return new()
+        {
+            Promise = row.Promise,
+            Windows = row.Windows,
+            Given = Given(line),
+            Planned = Planned(line),
+            Decisions = Decisions(line),
+            DailyLimit = row.DailyLimit,
+            Busy = _busy,
+        };
+    }
+
+    private void FillDays(int learner, IEnumerable<int> lines, in Judging at)
+    {
+        _busy.Clear(at.Period);
+        foreach (var line in lines)
+        {
+            if (Lines[line].TakesLearnersTime)
+                _busy.AddLine(Given(line), Planned(line), at.AsOf);
+        }
+        _busyFor = (learner, at);
+    }
+
+    private void FillDays(int line, in Judging at)
+    {
+        _busy.Clear(at.Period);
+        _busy.AddLine(Given(line), Planned(line), at.AsOf);
+        _busyFor = null;
+    }
+}

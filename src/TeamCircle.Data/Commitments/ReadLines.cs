@@ -1,0 +1,170 @@
+using Npgsql;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Commitments;
+
+/// <summary>Reads services and probe commitments as promises: services in the order they came, then the goals.</summary>
+internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, WindowCatalog windows)
+{
+    private readonly List<CommitmentLine> _lines = [];
+
+    public CommitmentLine[] Run()
+    {
+        AddServices();
+        AddProbes();
+        return [.. _lines];
+    }
+
+    private void AddServices()
+    {
+        var versions = Versions();
+        var named = People($"select a.service_id, a.person_id, {CopyRows.Day("a.from_day")}, {CopyRows.Day("a.to_day")} " +
+            $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
+        CopyRows.Read(connection, $"""
+            select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
+                   s.every_unit, s.every_count, {CopyRows.Day("s.from_day")}, {CopyRows.Day("s.to_day")},
+                   {CopyRows.Day("p.start_day")}, {CopyRows.Day("p.end_day")}, l.most_minutes_a_day
+            from portal.services s
+            join portal.plans p on (p.agency_id, p.learner_id, p.id) = (s.agency_id, s.learner_id, s.plan_id)
+            join portal.learners l on (l.agency_id, l.id) = (s.agency_id, s.learner_id)
+            where {rows.Sql("s")} and s.live order by s.id
+            """, row => _lines.Add(Service(row, versions, named)));
+    }
+
+    private CommitmentLine Service(CopyRows row, Groups<PromiseVersion> versions, Groups<Named> named)
+    {
+        var (id, learner, code, position) = (row.Int(), row.Int(), row.Text(), row.Int());
+        var service = new ServiceTerms(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>());
+        var (terms, shortWindow, wording) = (row.Code<LineTerms>(), row.CodeOrNull<ShortWindow>(), row.CodeOrNull<Wording>());
+        var every = new Every(row.Code<EveryUnit>(), row.Int());
+        var (dates, plan) = (new DateRange(row.Int(), row.Int()), new DateRange(row.Int(), row.Int()));
+        var most = row.Int();
+        var promise = new Promise(every, dates, Within(dates, versions.Of(id))) { Terms = terms, ShortWindow = shortWindow, Wording = wording };
+        return new()
+        {
+            IsProbes = false,
+            Id = id,
+            LearnerId = learner,
+            Code = code,
+            Position = position,
+            Named = named.Of(id).ToArray(),
+            Promise = promise,
+            Windows = windows.Of(promise, plan),
+            DailyLimit = service.Kind == ServiceKind.Direct ? most : null,
+            Service = service,
+        };
+    }
+
+    private Groups<PromiseVersion> Versions()
+    {
+        var versions = new Groups<PromiseVersion>();
+        CopyRows.Read(connection, $"""
+            select v.service_id, {CopyRows.Day("v.from_day")}, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
+            where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
+            """, row => versions.Add(row.Int(), new(row.Int(), row.Int(), row.Int())));
+        return versions;
+    }
+
+    private Groups<Named> People(string query)
+    {
+        var people = new Groups<Named>();
+        CopyRows.Read(connection, query, row => people.Add(row.Int(), new(row.Int(), new(row.Int(), row.Int()))));
+        return people;
+    }
+
+    private void AddProbes()
+    {
+        var commitments = new Groups<ProbeVersion>();
+        CopyRows.Read(connection, $"""
+            select c.goal_id, {CopyRows.Day("c.from_day")}, c.probes, c.every_unit, c.every_count, c.by_each
+            from portal.probe_commitments c where {rows.Sql("c")} and c.live order by c.goal_id, c.from_day
+            """, row => commitments.Add(row.Int(),
+                new(new(row.Int(), row.Int()), new(row.Code<EveryUnit>(), row.Int()), row.Flag())));
+        var owners = People($"select o.goal_id, o.person_id, {CopyRows.Day("o.from_day")}, {CopyRows.Day("o.to_day")} " +
+            $"from portal.goal_owners o where {rows.Sql("o")} and o.live order by o.goal_id, o.position, o.id");
+        CopyRows.Read(connection, $"""
+            select g.id, g.learner_id, g.code, g.position, g.area, {CopyRows.Day("g.from_day")}, {CopyRows.Day("g.to_day")},
+                   {CopyRows.Day("p.start_day")}, {CopyRows.Day("p.end_day")}
+            from portal.goals g join portal.plans p on (p.agency_id, p.learner_id, p.id) = (g.agency_id, g.learner_id, g.plan_id)
+            where {rows.Sql("g")} and g.live order by g.id
+            """, row =>
+        {
+            var goal = new Goal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Int(), row.Int()), new(row.Int(), row.Int()));
+            AddGoal(goal, commitments.Of(goal.Id), owners.Of(goal.Id));
+        });
+    }
+
+    /// <summary>Adds a line for each run of commitments of one shape, and where it is by each owner, for each of them.</summary>
+    private void AddGoal(Goal goal, ReadOnlySpan<ProbeVersion> commitments, ReadOnlySpan<Named> owners)
+    {
+        for (var first = 0; first < commitments.Length;)
+        {
+            var next = first + 1;
+            while (next < commitments.Length && commitments[next].HasShapeOf(commitments[first]))
+                next++;
+            var last = next < commitments.Length ? commitments[next].Version.From - 1 : goal.Dates.Last;
+            var dates = goal.Dates.And(new(commitments[first].Version.From, last));
+            AddRun(goal, dates, commitments[first..next], owners);
+            first = next;
+        }
+    }
+
+    private void AddRun(Goal goal, DateRange dates, ReadOnlySpan<ProbeVersion> run, ReadOnlySpan<Named> owners)
+    {
+        var versions = new PromiseVersion[run.Length];
+        for (var i = 0; i < run.Length; i++)
+            versions[i] = run[i].Version;
+        if (!run[0].ByEach || owners.IsEmpty)
+        {
+            AddCommitment(goal, run[0].Every, dates, versions, owners, null);
+            return;
+        }
+        for (var i = 0; i < owners.Length; i++)
+            AddCommitment(goal, run[0].Every, dates.And(owners[i].Days), versions, owners.Slice(i, 1), owners[i].PersonId);
+    }
+
+    private void AddCommitment(
+        Goal goal, Every every, DateRange dates, ReadOnlySpan<PromiseVersion> versions, ReadOnlySpan<Named> named, int? owner)
+    {
+        if (dates.IsEmpty)
+            return;
+        var promise = new Promise(every, dates, Within(dates, versions));
+        _lines.Add(new()
+        {
+            IsProbes = true,
+            Id = goal.Id,
+            LearnerId = goal.Learner,
+            Code = goal.Code,
+            Position = goal.Position,
+            OwnerId = owner,
+            Named = named.ToArray(),
+            Promise = promise,
+            Windows = windows.Of(promise, goal.Plan),
+            DailyLimit = 1,
+            Area = goal.Area,
+        });
+    }
+
+    /// <summary>The versions in force within a line's dates; nothing is promised before the first one.</summary>
+    private static PromiseVersion[] Within(DateRange dates, ReadOnlySpan<PromiseVersion> versions)
+    {
+        var within = new List<PromiseVersion> { new(dates.First, 0) };
+        foreach (var version in versions)
+        {
+            if (version.From <= dates.First)
+                within[0] = version with { From = dates.First };
+            else if (version.From <= dates.Last)
+                within.Add(version);
+        }
+        return [.. within];
+    }
+
+    private readonly record struct ProbeVersion(PromiseVersion Version, Every Every, bool ByEach)
+    {
+        public bool HasShapeOf(ProbeVersion other) => Every == other.Every && ByEach == other.ByEach;
+    }
+
+    private sealed record Goal(int Id, int Learner, string Code, int Position, string Area, DateRange Dates, DateRange Plan);
+}
