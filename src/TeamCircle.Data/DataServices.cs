@@ -5,6 +5,7 @@ using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data;
 
@@ -20,10 +21,13 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddPeople().AddCommitments();
+        return services.AddPeople().AddCommitments().AddSessions();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) => services.AddScoped<ReadAudit>();
+
+    private static IServiceCollection AddSessions(this IServiceCollection services) =>
+        services.AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 }

@@ -12,6 +12,9 @@ internal static class Refusals
     public static readonly Problem ChangedMeanwhile =
         new(VersionField, "Somebody else saved a change to this meanwhile. Both versions are shown; nothing you typed is lost.");
 
+    public static readonly Problem LoggedMeanwhile =
+        new(VersionField, "Somebody logged this visit meanwhile. What was saved is shown; nothing you typed is lost.");
+
     /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
     public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;
 
@@ -30,8 +33,9 @@ internal static class Refusals
         (_, "ix_goals_agency_id_code") => new("Code", "Another goal already has that code."),
         (_, "periods_overlap") => new("StartDay", "Another reporting period already covers some of these days."),
         (_, "ix_closures_agency_id_on_day") => new("OnDay", "That day is already in the calendar as a closure or an extra day."),
-        (_, "ix_sessions_agency_id_visit_id") => new("", "This visit was logged meanwhile. Open it again to see what was saved."),
+        (_, "ix_sessions_agency_id_visit_id") => LoggedMeanwhile,
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
+        (PostgresErrorCodes.DeadlockDetected, _) => new("", "Somebody else saved something at the same moment. Nothing you typed is lost: save again."),
         _ => null,
     };
 }

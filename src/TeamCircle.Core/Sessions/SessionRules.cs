@@ -14,6 +14,8 @@ public static class SessionRules
     /// <summary>The longest visit, as in files that an agency brings.</summary>
     public const int LongestMinutes = 12 * 60;
 
+    public const string WaitsForPartner = "The other person has to confirm the co-treatment; until then it counts for this service only.";
+
     /// <summary>The verdict, or all problems at once.</summary>
     public static Outcome<SessionVerdict> Check(SessionEntry entry, SessionSituation situation)
     {
@@ -95,7 +97,7 @@ public static class SessionRules
         if (entry.Reason is null && CutShortBy(entry, situation) is > 0 and var missing)
             yield return string.Create(CultureInfo.InvariantCulture, $"{missing} minutes shorter than planned, and no reason is recorded.");
         if (entry.WithPartner)
-            yield return "The other person has to confirm the co-treatment; until then it counts for this service only.";
+            yield return WaitsForPartner;
     }
 
     /// <summary>Minutes that a given visit fell short of its plan; 0 or less where it did not, or nothing was planned.</summary>

@@ -57,6 +57,14 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
     public string? Ref { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
+
+    /// <summary>Sets day, start and length, and derives <see cref="During"/>.</summary>
+    public void TakePlace(LocalDate day, LocalTime start, int minutes)
+    {
+        (OnDay, StartTime, Minutes) = (day, start, minutes);
+        var (from, to) = Core.Time.WallTime.Span(day + start, minutes, DateTimeZoneProviders.Tzdb[Zone]);
+        During = new(from, lowerBoundIsInclusive: true, to, upperBoundIsInclusive: false);
+    }
 }
 
 public enum VisitState

@@ -12,7 +12,7 @@ public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
 {
     /// <summary>The hash is over the JSON of <paramref name="input"/>, so it must hold all that was typed.</summary>
     public static Operation Of<TInput>(Guid id, string name, TInput input) =>
-        new(id, name, SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(input)));
+        new(id, name, SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(input, Json)));
 
     /// <summary>An act without a form behind it.</summary>
     public static Operation Own(string name) => new(Guid.CreateVersion7(), name, SHA256.HashData([]));

@@ -1,0 +1,65 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Learners;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>The part that logging, correcting and confirming a visit have in common.</summary>
+internal static class Recording
+{
+    /// <summary>What was typed, read and judged by the rules; all problems at once as far as the times can be read.</summary>
+    public static Outcome<SessionVerdict> Check(TypedSession typed, SessionFacts facts, ServiceRow service, VisitRow visit, TimesBefore? before)
+    {
+        var read = typed.Read(before, service.Place, service.Format);
+        if (read.Value is not { } entry)
+            return Outcome<SessionVerdict>.Refused([.. read.Problems, .. Partner(typed, facts, visit, facts.Now.Date)]);
+        var verdict = SessionRules.Check(entry, facts.Situation(service, LoggedVisit.Planned(visit), visit.ProviderId, entry.OnDay));
+        Problem[] problems = [.. verdict.Problems, .. Partner(typed, facts, visit, entry.OnDay)];
+        return problems.Length > 0 ? Outcome<SessionVerdict>.Refused(problems) : verdict;
+    }
+
+    public static VisitRow NewVisit(SessionFacts facts, ServiceRow service, int provider, TypedSession typed) => new()
+    {
+        AgencyId = service.AgencyId,
+        Id = Guid.CreateVersion7(),
+        LearnerId = service.LearnerId,
+        ServiceId = service.Id,
+        ProviderId = provider,
+        Zone = facts.Zone,
+        State = VisitState.Logged,
+        LearnersTime = service.Kind == ServiceKind.Direct,
+        PaysOn = typed.PaysOn,
+        Place = typed.Place ?? service.Place,
+        Format = typed.Format ?? service.Format,
+        PartnerId = typed.PartnerId,
+    };
+
+    /// <summary>
+    /// Where the partner of a co-treatment has a visit of this learner at that time, both are one: the learner is not in two
+    /// places.
+    /// </summary>
+    public static async Task JoinPartnerAsync(PortalDb db, VisitRow visit, TypedSession typed, CancellationToken stop)
+    {
+        if (typed.PartnerId is not { } partner)
+            return;
+        var end = visit.StartTime.PlusMinutes(visit.Minutes);
+        var partners = await db.Visits.AsNoTracking()
+            .Where(v => v.AgencyId == visit.AgencyId && v.LearnerId == visit.LearnerId && v.ProviderId == partner && v.OnDay == visit.OnDay
+                && v.Live && v.TakesTime && v.StartTime < end).OrderBy(v => v.StartTime).ToListAsync(stop);
+        if (partners.Find(v => v.StartTime.PlusMinutes(v.Minutes) > visit.StartTime) is { } other)
+            visit.TogetherNo = other.TogetherNo;
+    }
+
+    /// <summary>A number that no group and no co-treatment has yet.</summary>
+    public static Task<long> NextNumberAsync(PortalDb db, CancellationToken stop) =>
+        db.Database.SqlQuery<long>($"select nextval('portal.visit_numbers') as \"Value\"").SingleAsync(stop);
+
+    private static IEnumerable<Problem> Partner(TypedSession typed, SessionFacts facts, VisitRow visit, LocalDate day)
+    {
+        if (typed.PartnerId is { } partner && (partner == visit.ProviderId || !facts.OnTeam(visit.LearnerId, partner, day)))
+            yield return new(nameof(typed.PartnerId), "Choose somebody else who is on the learner's team.");
+    }
+}

@@ -1,0 +1,65 @@
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>What the rules need to know about some learners' services when a visit is recorded.</summary>
+internal sealed class SessionFacts
+{
+    private readonly Dictionary<int, CommitmentLine> _lines;
+    private readonly Dictionary<int, ServiceRow> _services;
+    private readonly ILookup<int, RelationRow> _teams;
+
+    private SessionFacts(
+        string zone, LocalDateTime now, IEnumerable<CommitmentLine> lines, IEnumerable<ServiceRow> services, IEnumerable<RelationRow> team)
+    {
+        (Zone, Now) = (zone, now);
+        _lines = lines.Where(l => !l.IsProbes).ToDictionary(l => l.Id);
+        _services = services.ToDictionary(s => s.Id);
+        _teams = team.ToLookup(r => r.LearnerId);
+    }
+
+    /// <summary>The agency's time zone.</summary>
+    public string Zone { get; }
+
+    /// <summary>Date and time there.</summary>
+    public LocalDateTime Now { get; }
+
+    public static async Task<SessionFacts> ReadAsync(
+        PortalDb db, int agency, IReadOnlyList<int> learners, TimeProvider clock, CancellationToken stop)
+    {
+        var rules = await AgencyRules.ReadAsync(db, agency, stop);
+        var services = await db.Services.AsNoTracking()
+            .Where(s => s.AgencyId == agency && learners.Contains(s.LearnerId) && s.Live).ToListAsync(stop);
+        var team = await db.Relations.AsNoTracking()
+            .Where(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && r.Live
+                && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
+        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
+        var lines = new ReadLines(connection, new RowFilter(agency, learners), rules.Windows()).Run();
+        return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team);
+    }
+
+    /// <summary>Null where these learners have no such service.</summary>
+    public ServiceRow? Service(int id) => _services.GetValueOrDefault(id);
+
+    /// <summary>Whether a person works with the learner on that day, or does today.</summary>
+    public bool OnTeam(int learner, int person, LocalDate day) => _teams[learner].Any(r =>
+        r.PersonId == person && (Holds(r, day) || Holds(r, Now.Date)));
+
+    public SessionSituation Situation(ServiceRow service, PlannedTimes? planned, int provider, LocalDate day)
+    {
+        var line = _lines[service.Id];
+        var assigned = line.Named.Any(n => n.PersonId == provider && n.Days.Holds(Day.Of(day)));
+        return new(Now, planned, new(line.Promise.Dates, line.Windows, service.Place, service.Format, service.CoTreatment, assigned));
+    }
+
+    private static bool Holds(RelationRow relation, LocalDate day) =>
+        relation.FromDay <= day && (relation.ToDay is null || relation.ToDay >= day);
+}
