@@ -1,11 +1,13 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
+using TeamCircle.Cli.Postgres;
 using TeamCircle.Cli.Workout;
 
 var root = new RootCommand("The portal's work from a terminal.")
 {
     WorkoutCommand.Create(),
     AuditCommand.Create(),
+    MigrateCommand.Create(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -118,7 +118,8 @@ public static class Migrate
                 exception when unique_violation then null;
                 end;
             end loop;
-            if not pg_has_role(current_user, 'teamcircle_owner', 'member') then
+            -- not 'member': since version 16 who makes a role may administer it without being able to take it
+            if not pg_has_role(current_user, 'teamcircle_owner', 'usage') then
                 execute format('grant teamcircle_owner to %I', current_user);
             end if;
         end $$;

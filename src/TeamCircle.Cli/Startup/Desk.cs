@@ -21,15 +21,21 @@ internal sealed class Desk : IAsyncDisposable
     public static Option<string?> AgencyOption() => new("--agency") { Description = "The agency's code; needed where there are several." };
 
     /// <summary>Opens the database that the portal uses, runs the work, and turns what a person can mend into one line.</summary>
-    public static async Task<int> RunAsync(Func<Desk, Task<int>> work, CancellationToken stop)
+    public static Task<int> RunAsync(Func<Desk, Task<int>> work, CancellationToken stop) => AnswerAsync(async () =>
+    {
+        var named = Environment.GetEnvironmentVariable("ConnectionStrings__TeamCircle");
+        var database = await PortalDatabase.OpenAsync(AppContext.BaseDirectory, named, mayMigrate: false, Console.Error.WriteLine, stop);
+        var services = new ServiceCollection().AddLogging().AddTeamCircleData(database.Connection).BuildServiceProvider();
+        await using var desk = new Desk(database, services);
+        return await work(desk);
+    });
+
+    /// <summary>Runs work that needs no open database, and turns what a person can mend into one line.</summary>
+    public static async Task<int> AnswerAsync(Func<Task<int>> work)
     {
         try
         {
-            var named = Environment.GetEnvironmentVariable("ConnectionStrings__TeamCircle");
-            var database = await PortalDatabase.OpenAsync(AppContext.BaseDirectory, named, mayMigrate: false, Console.Error.WriteLine, stop);
-            var services = new ServiceCollection().AddLogging().AddTeamCircleData(database.Connection).BuildServiceProvider();
-            await using var desk = new Desk(database, services);
-            return await work(desk);
+            return await work();
         }
         catch (Exception wrong) when (wrong is StartupFailure or CommandFailure)
         {

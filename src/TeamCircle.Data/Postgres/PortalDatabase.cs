@@ -68,9 +68,19 @@ public sealed class PortalDatabase : IAsyncDisposable
         }
     }
 
-    private static async Task<PortalDatabase> ReachAsync(string named, bool mayMigrate, CancellationToken stop)
-    {
-        try
+    /// <summary>Brings a named database to this portal's schema, as <c>TeamCircle.Cli migrate</c> does.</summary>
+    /// <param name="owner"><c>ConnectionStrings__TeamCircleOwner</c>: may create roles the first time, later a member of the owner.</param>
+    /// <param name="appPassword">The application role's password; null leaves it as it is.</param>
+    /// <exception cref="StartupFailure">The message says what to do.</exception>
+    public static Task MigrateAsync(string owner, string? appPassword, CancellationToken stop = default) =>
+        ReachingAsync("ConnectionStrings__TeamCircleOwner", async () =>
+        {
+            await Migrate.RunAsync(owner, appPassword, stop);
+            return true;
+        });
+
+    private static Task<PortalDatabase> ReachAsync(string named, bool mayMigrate, CancellationToken stop) =>
+        ReachingAsync("ConnectionStrings__TeamCircle", async () =>
         {
             if (!await IsPowerfulAsync(named, stop))
             {
@@ -78,20 +88,27 @@ public sealed class PortalDatabase : IAsyncDisposable
                 return new PortalDatabase(named, null);
             }
             return mayMigrate
-                ? new PortalDatabase(await MigrateAsync(named, stop), null)
+                ? new PortalDatabase(await HandOverAsync(named, stop), null)
                 : throw new StartupFailure($"ConnectionStrings__TeamCircle signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
+        });
+
+    private static async Task<T> ReachingAsync<T>(string variable, Func<Task<T>> reach)
+    {
+        try
+        {
+            return await reach();
         }
         catch (ArgumentException cause)
         {
-            throw new StartupFailure("ConnectionStrings__TeamCircle can't be read: write it as Host=…;Database=…;Username=…;Password=….", cause);
+            throw new StartupFailure($"{variable} can't be read: write it as Host=…;Database=…;Username=…;Password=….", cause);
         }
         catch (PostgresException cause)
         {
-            throw new StartupFailure($"The server that ConnectionStrings__TeamCircle names refused the sign-in ({cause.SqlState}): check its database, user name and password.", cause);
+            throw new StartupFailure($"The server that {variable} names refused ({cause.SqlState}): check the database, user name, password and rights.", cause);
         }
         catch (NpgsqlException cause)
         {
-            throw new StartupFailure("No server answers where ConnectionStrings__TeamCircle points: check its host and port, and that the server runs.", cause);
+            throw new StartupFailure($"No server answers where {variable} points: check its host and port, and that the server runs.", cause);
         }
     }
 
@@ -110,7 +127,7 @@ public sealed class PortalDatabase : IAsyncDisposable
     }
 
     /// <summary>Migrates as the powerful role and gives the application role's connection; the portal never works as the first.</summary>
-    private static async Task<string> MigrateAsync(string named, CancellationToken stop)
+    private static async Task<string> HandOverAsync(string named, CancellationToken stop)
     {
         var application = new NpgsqlConnectionStringBuilder(named);
         // The same at each start, so that two portals on one server do not lock each other out.

@@ -56,6 +56,31 @@ public sealed class PortalDatabaseTests(PgAssembly server)
         Assert.True(await portal.AnswersAsync(default));
     }
 
+    // What a hosted PostgreSQL gives its customers: no superuser, but a role that may make roles and owns the database.
+    [Theory]
+    [InlineData(null)]
+    [InlineData("/usr/lib/postgresql/15/bin")]
+    public async Task Role_without_superuser_rights_migrates_an_empty_database_twice_and_the_portal_is_let_in(string? programs)
+    {
+        Assert.SkipUnless(programs is null || Directory.Exists(programs), "This machine has no " + programs);
+        var folder = ScratchFolder.Make();
+        await using (var hosted = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false, OverTcp = true, ProgramFolder = programs }))
+        {
+            await RunAsync(hosted.ConnectionString("postgres"), "create role admin login createrole");
+            await RunAsync(hosted.ConnectionString("postgres"), "create database portal owner admin template template0");
+            await hosted.AllowSignInAsync();
+            var application = new NpgsqlConnectionStringBuilder(hosted.ConnectionString("portal", Migrate.App)) { Password = "a new one" };
+
+            await PortalDatabase.MigrateAsync(hosted.ConnectionString("portal", "admin"), "a new one");
+            await PortalDatabase.MigrateAsync(hosted.ConnectionString("portal", "admin"), null);
+
+            await using var portal = await OpenAsync(application.ConnectionString, mayMigrate: false);
+            Assert.True(await portal.AnswersAsync(default));
+            NpgsqlConnection.ClearAllPools();
+        }
+        Directory.Delete(folder, recursive: true);
+    }
+
     private async Task<TestDatabase> DatabaseAsync()
     {
         var database = new TestDatabase(server);
@@ -73,9 +98,11 @@ public sealed class PortalDatabaseTests(PgAssembly server)
         return failure.Message;
     }
 
-    private static async Task RunAsync(TestDatabase database, string sql)
+    private static Task RunAsync(TestDatabase database, string sql) => RunAsync(database.ConnectionString(), sql);
+
+    private static async Task RunAsync(string connectionString, string sql)
     {
-        await using var source = NpgsqlDataSource.Create(database.ConnectionString());
+        await using var source = NpgsqlDataSource.Create(connectionString);
         await using var command = source.CreateCommand(sql);
         await command.ExecuteNonQueryAsync();
     }
