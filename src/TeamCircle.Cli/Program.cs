@@ -1,11 +1,13 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
+using TeamCircle.Cli.Import;
 using TeamCircle.Cli.Postgres;
 using TeamCircle.Cli.Workout;
 
 var root = new RootCommand("The portal's work from a terminal.")
 {
     WorkoutCommand.Create(),
+    ImportCommand.Create(),
     AuditCommand.Create(),
     MigrateCommand.Create(),
 };

@@ -9,6 +9,7 @@ public static class Words
     private static readonly Dictionary<string, string> Exceptions = new()
     {
         ["SpeechLanguage"] = "speech-language",
+        ["ResponsesOf"] = "responses of n",
     };
 
     /// <summary>The words of a code, in lower case.</summary>
@@ -27,10 +28,13 @@ public static class Words
         return words.ToString();
     }
 
-    /// <summary>The code for words as a clerk writes them: case and surrounding space do not matter; null where there is none.</summary>
+    /// <summary>
+    /// The code for words as a clerk writes them, or for the code's own name as files write it (<c>inFull</c>): case and
+    /// spaces too many do not matter; null where there is none.
+    /// </summary>
     public static T? Find<T>(string words) where T : struct, Enum
     {
-        var sought = words.Trim();
+        var sought = string.Join(' ', words.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
         foreach (var code in Enum.GetValues<T>())
         {
             if (string.Equals(Of(code), sought, StringComparison.OrdinalIgnoreCase) ||

@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Import;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 
@@ -21,7 +22,7 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddPeople().AddCommitments().AddSessions();
+        return services.AddPeople().AddCommitments().AddSessions().AddImport();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
@@ -30,4 +31,6 @@ public static class DataServices
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
+
+    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
 }

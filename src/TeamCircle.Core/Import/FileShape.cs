@@ -1,0 +1,66 @@
+namespace TeamCircle.Core.Import;
+
+/// <summary>The columns of one kind of file.</summary>
+/// <param name="Required">Columns that the header must have.</param>
+/// <param name="Optional">Columns that it may have.</param>
+public sealed record FileShape(FileKind Kind, string FileName, IReadOnlyList<string> Required, IReadOnlyList<string> Optional)
+{
+    /// <summary>All tables, in the order in which they are read.</summary>
+    public static IReadOnlyList<FileShape> Tables { get; } =
+    [
+        Table(FileKind.Terms, "terms.csv", "name, first day, last day", "kind"),
+        Table(FileKind.Periods, "periods.csv", "name, start, end", ""),
+        Table(FileKind.Closures, "closures.csv", "date, name", "kind"),
+        Table(FileKind.People, "people.csv", "email, name, roles", "disciplines, credential"),
+        Table(FileKind.Learners, "learners.csv", "code, name, plan start, plan end, case manager, team, most minutes a day", "family"),
+        Table(FileKind.Services, "services.csv", "code, learner, service, quantity, every, from, to, place, kind",
+            "provider, sessions, terms, co-treatment, short window, format, quantity to, wording, words, page, continues"),
+        Table(FileKind.Goals, "goals.csv",
+            "code, learner, area, statement, measure, better, baseline, target, target date, criterion, probes, every, by, owners, from, to", ""),
+        Table(FileKind.Assignments, "assignments.csv", "service, person, from, to", ""),
+        Table(FileKind.Balances, "balances.csv", "service, as of", "given before, brought forward, award, source, until"),
+        Table(FileKind.Visits, "visits.csv", "date, service, provider, start, end, outcome",
+            "planned start, planned end, reason, makes up for, not counted, format, place, partner, note, ref"),
+        Table(FileKind.Decisions, "decisions.csv", "date, amount, decision, decided on, by", "service, goal, sessions, family told on, note"),
+        Table(FileKind.Probes, "probes.csv", "date, goal, provider, value", "opportunities, kind, stage, makes up for"),
+    ];
+
+    /// <summary>Names of all files that a folder may hold.</summary>
+    public static IReadOnlyList<string> FileNames { get; } = ["agency.json", "closures.ics", .. Tables.Select(t => t.FileName)];
+
+    /// <summary>Whether a header may have this column; case does not matter.</summary>
+    public bool Knows(string column) => Required.Concat(Optional).Contains(column, StringComparer.OrdinalIgnoreCase);
+
+    /// <summary>The header line of an empty file.</summary>
+    public string Template => string.Join(',', Required.Concat(Optional)) + "\r\n";
+
+    public static FileShape Of(FileKind kind) => Tables.Single(t => t.Kind == kind);
+
+    /// <summary>The kind of a file by its exact name, as in a folder; null where it is none of them.</summary>
+    public static FileKind? ByName(string fileName) => fileName.ToLowerInvariant() switch
+    {
+        "agency.json" => FileKind.Agency,
+        "closures.ics" => FileKind.ClosureEvents,
+        var name => Tables.FirstOrDefault(t => t.FileName == name)?.Kind,
+    };
+
+    /// <summary>The kind of a file that somebody picked: by its exact name, or by how the name begins (<c>visits-october.csv</c>).</summary>
+    public static FileKind? ByBeginning(string fileName)
+    {
+        if (ByName(fileName) is { } exact)
+            return exact;
+        if (fileName.EndsWith(".ics", StringComparison.OrdinalIgnoreCase))
+            return FileKind.ClosureEvents;
+        return FileNames.FirstOrDefault(known => Begins(fileName, known)) is { } found ? ByName(found) : null;
+    }
+
+    private static bool Begins(string fileName, string known) =>
+        fileName.StartsWith(Path.GetFileNameWithoutExtension(known), StringComparison.OrdinalIgnoreCase)
+        && fileName.EndsWith(Path.GetExtension(known), StringComparison.OrdinalIgnoreCase);
+
+    private static FileShape Table(FileKind kind, string name, string required, string optional) =>
+        new(kind, name, Columns(required), Columns(optional));
+
+    private static string[] Columns(string list) =>
+        list.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);
+}

@@ -1,0 +1,106 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Import;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Import;
+
+/// <summary>What one import works with: its transaction, the ids behind codes and e-mails, and how many rows changed what.</summary>
+internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate today, LocalDate rolesFrom)
+{
+    private readonly Dictionary<(string File, int Line), RowFate> _fates = [];
+    private readonly List<FileProblem> _problems = [];
+    private HashSet<(int Learner, DateRange Period)> _closed = [];
+
+    public PortalDb Db => db;
+    public int Agency => agency;
+
+    /// <summary>The zone of new visits.</summary>
+    public string Zone => zone;
+    public LocalDate Today => today;
+
+    /// <summary>From when a new role holds.</summary>
+    public LocalDate RolesFrom => rolesFrom;
+    public Dictionary<string, int> People { get; private set; } = [];
+    public Dictionary<string, int> Learners { get; private set; } = [];
+    public Dictionary<string, int> Services { get; private set; } = [];
+    public Dictionary<string, int> Goals { get; private set; } = [];
+
+    /// <summary>Rows written so far.</summary>
+    public int Written { get; private set; }
+
+    /// <summary>What was refused because a count is closed; the row would have changed something in it.</summary>
+    public IReadOnlyList<FileProblem> Problems => _problems;
+
+    public async Task LoadAsync(CancellationToken stop)
+    {
+        People = await NamesAsync(db.People.Where(r => r.AgencyId == agency).Select(r => new Name(r.Email, r.Id)), stop);
+        Learners = await NamesAsync(db.Learners.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
+        Services = await NamesAsync(db.Services.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
+        Goals = await NamesAsync(db.Goals.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
+        _closed = (await (
+            from c in db.LearnerPeriods
+            join p in db.Periods on new { c.AgencyId, Id = c.PeriodId } equals new { p.AgencyId, p.Id }
+            where c.AgencyId == agency && c.ClosedAt != null
+            select new { c.LearnerId, p.StartDay, p.EndDay }).ToListAsync(stop)).Select(c => (c.LearnerId, DateRange.Of(c.StartDay, c.EndDay))).ToHashSet();
+    }
+
+    /// <summary>Writes what has gathered, so that new rows have ids.</summary>
+    public async Task SaveAsync(CancellationToken stop) => Written += await db.SaveChangesAsync(stop);
+
+    public T Add<T>(T row) where T : class, IAgencyRow
+    {
+        row.AgencyId = agency;
+        db.Add(row);
+        return row;
+    }
+
+    /// <summary>Counts a row of a file by what became of the stored rows behind it, its own first.</summary>
+    public void Count(string file, int line, params ReadOnlySpan<object> rows)
+    {
+        var fate = RowFate.Known;
+        for (var i = 0; i < rows.Length; i++)
+        {
+            var state = db.Entry(rows[i]).State;
+            if (state == EntityState.Added && i == 0)
+                fate = RowFate.Added;
+            else if (state is EntityState.Added or EntityState.Modified && fate == RowFate.Known)
+                fate = RowFate.Changed;
+        }
+        // Several days of one event are one row of the file.
+        _fates[(file, line)] = _fates.TryGetValue((file, line), out var other) && other > fate ? other : fate;
+    }
+
+    public int CountOf(string file, RowFate fate) => _fates.Count(f => f.Key.File == file && f.Value == fate);
+
+    /// <summary>Refuses a row that would change a closed count.</summary>
+    /// <returns>True where it is refused.</returns>
+    public bool IsClosed(string file, int line, string column, int learner, params ReadOnlySpan<LocalDate?> days)
+    {
+        foreach (var day in days)
+        {
+            if (day is not { } date || !_closed.Any(c => c.Learner == learner && c.Period.Holds(Day.Of(date))))
+                continue;
+            _problems.Add(new(file, line, column, "The count of this reporting period is closed. The case manager restates it first."));
+            return true;
+        }
+        return false;
+    }
+
+    private static async Task<Dictionary<string, int>> NamesAsync(IQueryable<Name> names, CancellationToken stop)
+    {
+        var known = new Dictionary<string, int>(StringComparer.OrdinalIgnoreCase);
+        foreach (var name in await names.ToListAsync(stop))
+            known.TryAdd(name.Text, name.Id);
+        return known;
+    }
+
+    private sealed record Name(string Text, int Id);
+}
+
+/// <summary>What became of a good row of a file.</summary>
+internal enum RowFate
+{
+    Known,
+    Changed,
+    Added,
+}
