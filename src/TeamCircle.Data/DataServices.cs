@@ -6,6 +6,7 @@ using TeamCircle.Data.Account;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Progress;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data;
@@ -22,12 +23,16 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddPeople().AddCommitments().AddSessions().AddImport();
+        return services.AddPeople().AddCommitments().AddSessions().AddProgress().AddImport();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
 
-    private static IServiceCollection AddCommitments(this IServiceCollection services) => services.AddScoped<ReadAudit>();
+    private static IServiceCollection AddCommitments(this IServiceCollection services) =>
+        services.AddScoped<ReadAudit>().AddScoped<Decide>().AddScoped<TakeBackDecision>();
+
+    private static IServiceCollection AddProgress(this IServiceCollection services) =>
+        services.AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
