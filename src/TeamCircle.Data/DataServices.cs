@@ -29,7 +29,7 @@ public static class DataServices
     private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
-        services.AddScoped<ReadAudit>().AddScoped<Decide>().AddScoped<TakeBackDecision>();
+        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<TakeBackDecision>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();

@@ -55,6 +55,7 @@ public readonly record struct ToCheck(
 /// <param name="SpaceLeft">An upper bound of what still fits into the learner's days, or null where the learner's time is not used.</param>
 /// <param name="MadeUpSince">What make-ups dated after the period's end paid to windows that close in it.</param>
 /// <param name="Outside">Minutes up to the as-of day that count for nothing, whatever the period.</param>
+/// <param name="UndecidedSince">The day on which the oldest window closed in which something is undecided; <see cref="Time.Day.None"/> where nothing is.</param>
 /// <param name="Status">The worse of the two units; <see cref="Worse"/> says which.</param>
 public readonly record struct Balance(
     PeriodBalance Minutes,
@@ -65,6 +66,7 @@ public readonly record struct Balance(
     int? SpaceLeft,
     int MadeUpSince,
     int Outside,
+    int UndecidedSince,
     Status Status,
     WorseUnit Worse,
     ToCheck ToCheck);

@@ -78,6 +78,7 @@ public static class Ledger
         var policy = at.Policies.On(at.Period.Last);
         PeriodSums minuteSums = default, sessionSums = default;
         var (spaceNeeded, lastLength) = (Ratio.Zero, Ratio.Zero);
+        var undecidedSince = Day.None;
         for (var i = period.First; i < period.End; i++)
         {
             if (!period.Closes(i))
@@ -86,6 +87,8 @@ public static class Ledger
             var isPast = line.Windows.All[i].Closes < at.AsOf;
             minuteSums.Add(tally.Minutes, isPast);
             sessionSums.Add(tally.Sessions, isPast);
+            if (isPast && undecidedSince == Day.None && tally.Minutes.Undecided + tally.Sessions.Undecided > 0)
+                undecidedSince = line.Windows.All[i].Closes;
             if (tally.Sessions.Short > 0)
                 spaceNeeded = spaceNeeded.Plus(tally.Length.Times(tally.Sessions.Short));
             lastLength = tally.Length;
@@ -102,7 +105,7 @@ public static class Ledger
         var toCheck = new ToCheck(posting.OutsideEntries, posting.NamesNoWindow, posting.IgnoredDecisions, posting.NeverLogged,
             line.Windows.ClosingInNoPeriod.Count, line.Windows.YearBeyondCalendar);
         return new(minutes, sessions, line.Promise.HasSessions, open, posting.PlannedLater, space, posting.MadeUpSince,
-            posting.Outside, status.Status, status.Worse, toCheck);
+            posting.Outside, minutes.Undecided + sessions.Undecided > 0 ? undecidedSince : Day.None, status.Status, status.Worse, toCheck);
     }
 
     private static (Status Status, WorseUnit Worse) Judge(

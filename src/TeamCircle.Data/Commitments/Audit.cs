@@ -1,18 +1,28 @@
+using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Commitments;
-using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Where every service and probe commitment that a scope reaches stands in one reporting period as of one day.</summary>
-/// <param name="Lines">Services as they came, then the probe commitments.</param>
-/// <param name="Providers">Everybody who was named for one of the lines in the period, or gave something in it; by name.</param>
-public sealed record Audit(
-    AgencyRules Rules, PeriodRow Period, LocalDate AsOf, IReadOnlyList<AuditLine> Lines, IReadOnlyList<ProviderAudit> Providers, AuditNames Names)
+/// <param name="At">The period and the as-of day, as the ledger takes them.</param>
+public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, AuditNames Names)
 {
+    /// <summary>Services as they came, then the probe commitments; the same places as in <see cref="CommitmentFacts.Lines"/>.</summary>
+    public required IReadOnlyList<AuditLine> Lines { get; init; }
+
+    /// <summary>Everybody who was named for one of the lines in the period, or gave something in it; by name.</summary>
+    public required IReadOnlyList<ProviderAudit> Providers { get; init; }
+    public required AuditChecks Checks { get; init; }
+    public AgencyRules Rules => Facts.Rules;
+    public LocalDate AsOf => Core.Time.Day.Date(At.AsOf);
+
     /// <summary>The e-mail addresses of who is named for a line, each once; empty where nobody is.</summary>
     public string ProviderEmails(CommitmentLine line) =>
-        string.Join(';', line.Named.Select(n => n.PersonId).Distinct().Select(id => Names.People[id].Email));
+        string.Join(';', line.Named.Select(n => n.PersonId).Distinct().Select(Names.Email));
+
+    /// <summary>How one line was worked out.</summary>
+    public Working Explain(int line) => Ledger.Explain(Facts.Of(line, At), At);
 }
 
 /// <param name="IsUnassigned">Whether nobody is named for it on the as-of day (or, after the period, on its last day).</param>
@@ -43,8 +53,19 @@ public sealed record ProviderAudit(
     }
 }
 
-/// <summary>Names that the lines refer to by number.</summary>
-public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IReadOnlyDictionary<int, LearnerName> Learners);
+/// <summary>Names that rows refer to by number.</summary>
+public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IReadOnlyDictionary<int, LearnerName> Learners)
+{
+    /// <summary>A person's name; empty where it may not be read.</summary>
+    public string Person(int id) => People.TryGetValue(id, out var person) ? person.Name : "";
+
+    public string Email(int id) => People.TryGetValue(id, out var person) ? person.Email : "";
+
+    /// <summary>The names that a scope reaches.</summary>
+    public static async Task<AuditNames> ReadAsync(PortalDb db, int agency, CancellationToken stop) => new(
+        await db.People.Where(p => p.AgencyId == agency).Select(p => new PersonName(p.Id, p.Email, p.Name)).ToDictionaryAsync(p => p.Id, stop),
+        await db.Learners.Where(l => l.AgencyId == agency).Select(l => new LearnerName(l.Id, l.Code, l.Name)).ToDictionaryAsync(l => l.Id, stop));
+}
 
 public sealed record PersonName(int Id, string Email, string Name);
 

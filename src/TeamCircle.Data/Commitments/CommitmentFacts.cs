@@ -9,13 +9,15 @@ public sealed class CommitmentFacts
     private readonly EntriesByLine _given;
     private readonly EntriesByLine _planned;
     private readonly ByLine<Decision> _decisions;
+    private readonly ByLine<int> _decisionIds;
     private readonly BusyDays _busy = new();
     private (int Learner, Judging At)? _busyFor;
 
     internal CommitmentFacts(
-        AgencyRules rules, CommitmentLine[] lines, EntriesByLine given, EntriesByLine planned, ByLine<Decision> decisions)
+        AgencyRules rules, CommitmentLine[] lines, EntriesByLine given, EntriesByLine planned,
+        ByLine<Decision> decisions, ByLine<int> decisionIds)
     {
-        (Rules, Lines, _given, _planned, _decisions) = (rules, lines, given, planned, decisions);
+        (Rules, Lines, _given, _planned, _decisions, _decisionIds) = (rules, lines, given, planned, decisions, decisionIds);
         ByLearner = Enumerable.Range(0, lines.Length).ToLookup(i => lines[i].LearnerId);
     }
 
@@ -35,7 +37,13 @@ public sealed class CommitmentFacts
 
     public ReadOnlySpan<Entry> Planned(int line) => _planned.Of(line);
 
+    /// <summary>Who is to give each of <see cref="Planned"/>.</summary>
+    public ReadOnlySpan<int> PlannedBy(int line) => _planned.PeopleOf(line);
+
     public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Of(line);
+
+    /// <summary>The row of each of <see cref="Decisions"/>.</summary>
+    public ReadOnlySpan<int> DecisionIds(int line) => _decisionIds.Of(line);
 
     /// <summary>What the ledger takes for one line, with the learner's days as they are taken by all lines of the learner's own time.</summary>
     /// <remarks>Lines of one learner, one after the other, share the sum of the learner's days. Not safe for several threads.</remarks>

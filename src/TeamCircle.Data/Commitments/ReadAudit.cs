@@ -10,6 +10,9 @@ namespace TeamCircle.Data.Commitments;
 /// <remarks>One short repeatable-read transaction, closed before anything is judged; rows come by COPY on a worker thread.</remarks>
 public sealed class ReadAudit(Portal portal)
 {
+    private sealed record Rows(
+        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<LineCheck> Otherwise, List<RefusedRows> Refused, int SetAside);
+
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
         scope, db => db.Periods.Where(p => p.AgencyId == scope.AgencyId).OrderBy(p => p.StartDay).ToListAsync(stop), stop);
@@ -17,29 +20,40 @@ public sealed class ReadAudit(Portal portal)
     /// <param name="period">The period's number; null where the agency has no such period.</param>
     public async Task<Audit?> RunAsync(Scope scope, int period, LocalDate asOf, CancellationToken stop = default)
     {
-        var read = await ReadRowsAsync(scope, period, asOf, stop);
-        if (read is not var (facts, row, names))
+        if (await ReadRowsAsync(scope, period, asOf, stop) is not { } rows)
             return null;
-        var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), facts.Rules.Policies);
-        var (lines, providers) = await Task.Run(() => new JudgeAll(facts, at).Run(), stop);
-        return new(facts.Rules, row, asOf, lines, providers, names);
+        var at = new Judging(DateRange.Of(rows.Period.StartDay, rows.Period.EndDay), Day.Of(asOf), rows.Facts.Rules.Policies);
+        return await Task.Run(() => Judge(rows, at), stop);
     }
 
-    private async Task<(CommitmentFacts Facts, PeriodRow Period, AuditNames Names)?> ReadRowsAsync(
-        Scope scope, int period, LocalDate asOf, CancellationToken stop)
+    private static Audit Judge(Rows rows, Judging at)
+    {
+        var (lines, providers) = new JudgeAll(rows.Facts, at).Run();
+        return new(rows.Facts, at, rows.Period, rows.Names)
+        {
+            Lines = lines,
+            Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
+            Checks = new(AuditChecks.Of(lines, rows.Otherwise), rows.Refused, rows.SetAside),
+        };
+    }
+
+    private async Task<Rows?> ReadRowsAsync(Scope scope, int period, LocalDate asOf, CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, IsolationLevel.RepeatableRead, null, stop);
         work.Db.ChangeTracker.QueryTrackingBehavior = QueryTrackingBehavior.NoTracking;
         var rules = await AgencyRules.ReadAsync(work.Db, scope.AgencyId, stop);
         if (rules.Periods.SingleOrDefault(p => p.Id == period) is not { } row)
             return null;
-        var names = await ReadNamesAsync(work.Db, scope.AgencyId, stop);
-        var facts = await Task.Run(() => new ReadFacts(work.Connection, RowFilter.Of(scope), rules, Day.Of(asOf)).Run(), stop);
+        var names = await AuditNames.ReadAsync(work.Db, scope.AgencyId, stop);
+        var refused = await ReadChecks.RefusedAsync(work.Db, scope.AgencyId, stop);
+        var setAside = await ReadChecks.SetAsideAsync(work.Db, scope.AgencyId, stop);
+        var filter = RowFilter.Of(scope);
+        var (facts, otherwise) = await Task.Run(() =>
+        {
+            var read = new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run();
+            return (read, ReadChecks.Otherwise(work.Connection, filter, read, row, asOf));
+        }, stop);
         await work.CommitAsync(stop);
-        return (facts, row, names);
+        return new(facts, row, names, otherwise, refused, setAside);
     }
-
-    private static async Task<AuditNames> ReadNamesAsync(PortalDb db, int agency, CancellationToken stop) => new(
-        await db.People.Where(p => p.AgencyId == agency).Select(p => new PersonName(p.Id, p.Email, p.Name)).ToDictionaryAsync(p => p.Id, stop),
-        await db.Learners.Where(l => l.AgencyId == agency).Select(l => new LearnerName(l.Id, l.Code, l.Name)).ToDictionaryAsync(l => l.Id, stop));
 }

@@ -16,6 +16,7 @@ internal sealed class ReadFacts
     private readonly EntriesByLine _given = new();
     private readonly EntriesByLine _planned = new();
     private readonly ByLine<Decision> _decisions = new();
+    private readonly ByLine<int> _decisionIds = new();
 
     /// <param name="asOf">The as-of day: visits after it count as planned, also where they have been logged since.</param>
     public ReadFacts(NpgsqlConnection connection, RowFilter rows, AgencyRules rules, int asOf)
@@ -36,7 +37,8 @@ internal sealed class ReadFacts
         _given.Sort(_lines);
         _planned.Sort(_lines);
         _decisions.Sort(_lines.Length);
-        return new(_rules, _lines, _given, _planned, _decisions);
+        _decisionIds.Sort(_lines.Length);
+        return new(_rules, _lines, _given, _planned, _decisions, _decisionIds);
     }
 
     private void AddSessions() => Copy($"""
@@ -89,29 +91,35 @@ internal sealed class ReadFacts
     });
 
     private void AddDecisions() => Copy($"""
-        select coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0),
+        select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0),
                {CopyRows.Day("d.on_day")}, d.amount, coalesce(d.sessions, {Decision.ByLength}), d.kind
         from portal.decisions d where {_rows.Sql("d")} and d.live order by d.id
         """, row =>
     {
-        var (service, goal, owner) = (row.Int(), row.Int(), row.Int());
+        var (id, service, goal, owner) = (row.Int(), row.Int(), row.Int(), row.Int());
         var decision = new Decision(row.Int(), row.Int(), row.Int(), row.Code<DecisionKind>());
-        if (service > 0)
-            _decisions.Add(_index.Service(service), decision);
-        else
-            AddGoalDecision(goal, owner, decision);
+        if (service == 0)
+            AddGoalDecision(id, goal, owner, decision);
+        else if (_index.Service(service) is >= 0 and var line)
+            AddDecision(id, line, decision);
     });
 
     /// <summary>A decision about a goal that names no owner is about each of them.</summary>
-    private void AddGoalDecision(int goal, int owner, in Decision decision)
+    private void AddGoalDecision(int id, int goal, int owner, in Decision decision)
     {
         var (first, count) = _index.Goal(goal);
         for (var line = first; line < first + count; line++)
         {
             var isAbout = owner == 0 || _lines[line].OwnerId is null || _lines[line].OwnerId == owner;
             if (isAbout && (count == 1 || _lines[line].Promise.Dates.Holds(decision.Day)))
-                _decisions.Add(line, decision);
+                AddDecision(id, line, decision);
         }
+    }
+
+    private void AddDecision(int id, int line, in Decision decision)
+    {
+        _decisions.Add(line, decision);
+        _decisionIds.Add(line, id);
     }
 
     /// <summary>What an agency brought along: minutes in the window that was open then, as sessions of the promised length.</summary>
