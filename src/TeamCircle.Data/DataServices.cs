@@ -5,6 +5,7 @@ using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Import;
+using TeamCircle.Data.History;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Sessions;
@@ -21,12 +22,12 @@ public static class DataServices
         var account = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle accounts", Options = "-c role=teamcircle_account" };
         services.TryAddSingleton(TimeProvider.System);
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
-        services.AddDbContext<AccountDb>(o => o.UseAccount(account.ConnectionString));
+        services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddPeople().AddCommitments().AddSessions().AddProgress().AddImport();
+        return services.AddAccount().AddPeople().AddCommitments().AddSessions().AddProgress().AddImport().AddHistory();
     }
 
-    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<ReadToday>();
+    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<InvitePerson>().AddScoped<ReadToday>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<TakeBackDecision>();
@@ -38,4 +39,6 @@ public static class DataServices
         services.AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
+
+    private static IServiceCollection AddHistory(this IServiceCollection services) => services.AddSingleton<OpenRecord>();
 }

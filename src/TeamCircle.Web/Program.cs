@@ -11,12 +11,15 @@ try
     builder.Services.AddPages();
     builder.Services.AddTeamCircleData(database.Connection);
     builder.Services.AddHealth(database);
+    builder.AddSignIn();
 
     await using var app = builder.Build();
     app.UseProblemPages();
     app.UseRequestLog();
     app.UseSafeHeaders();
-    app.MapStaticAssets();
+    app.UseRouting();
+    app.UseSignIn();
+    app.MapStaticAssets().ShortCircuit();
     app.MapRazorPages().WithStaticAssets();
     app.MapHealth();
 

@@ -59,6 +59,16 @@ public sealed class TestAgency : IAsyncDisposable
         return row;
     }
 
+    /// <summary>Changes the rows that match.</summary>
+    public async Task ChangeAsync<T>(System.Linq.Expressions.Expression<Func<T, bool>> which, Action<T> change) where T : class, IAgencyRow
+    {
+        await using var work = await Portal.OpenAsync(WholeAgency, IsolationLevel.ReadCommitted);
+        foreach (var row in await work.Db.Set<T>().Where(r => r.AgencyId == Id).Where(which).ToListAsync())
+            change(row);
+        await work.Db.SaveChangesAsync();
+        await work.CommitAsync();
+    }
+
     public LocalDate Day(int month, int day) => new(2026, month, day);
 
     public async ValueTask DisposeAsync() => await _services.DisposeAsync();

@@ -15,11 +15,15 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
     /// <summary>Where this portal writes its log files.</summary>
     public string LogFolder { get; } = ScratchFolder.Make();
 
-    public async ValueTask InitializeAsync() => await Database.InitializeAsync();
+    /// <summary>For a browser that reaches it without https.</summary>
+    public bool PlainHttp { get; init; }
+
+    public virtual async ValueTask InitializeAsync() => await Database.InitializeAsync();
 
     protected override void ConfigureWebHost(IWebHostBuilder builder) => builder
         .UseEnvironment("Production")
         .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString(Migrate.App))
+        .UseSetting("PlainHttp", PlainHttp ? "true" : "false")
         .UseSetting("Logs:Folder", LogFolder);
 
     /// <summary>All that this portal has logged so far.</summary>

@@ -26,6 +26,8 @@ internal static class Logs
             .MinimumLevel.Override("Microsoft.EntityFrameworkCore", LogEventLevel.Fatal)
             // The request's own line already carries the fault.
             .MinimumLevel.Override("Microsoft.AspNetCore.Diagnostics.ExceptionHandlerMiddleware", LogEventLevel.Fatal)
+            // The keys lie in the account schema, reached by one role only; said once, in docs/decisions/0006-signing-in.md.
+            .MinimumLevel.Override("Microsoft.AspNetCore.DataProtection.KeyManagement.XmlKeyManager", LogEventLevel.Error)
             .Filter.ByExcluding(IsHostStartFailed)
             .Enrich.With<FaultPlaces>()
             .WriteTo.Console(outputTemplate: console, formatProvider: CultureInfo.InvariantCulture)

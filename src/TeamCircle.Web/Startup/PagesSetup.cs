@@ -6,7 +6,6 @@ internal static class PagesSetup
 {
     public static void AddPages(this IServiceCollection services)
     {
-        services.AddScoped<CurrentCaller>();
         services.AddRazorPages().AddMvcOptions(mvc => mvc.ModelBinderProviders.Insert(0, new LocalTimeBinder()));
     }
 }

@@ -22,7 +22,7 @@ public sealed class PortalSite : IAsyncLifetime
     public async ValueTask InitializeAsync()
     {
         await _server.InitializeAsync();
-        _portal = new PortalApp(_server);
+        _portal = new PortalApp(_server) { PlainHttp = true };
         await _portal.InitializeAsync();
         _portal.UseKestrel(0);
         _portal.StartServer();

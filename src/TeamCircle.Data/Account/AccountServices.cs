@@ -1,0 +1,35 @@
+using Microsoft.AspNetCore.Identity;
+using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using TeamCircle.Core.People;
+
+namespace TeamCircle.Data.Account;
+
+internal static class AccountServices
+{
+    public static IServiceCollection AddAccount(this IServiceCollection services)
+    {
+        services.AddIdentityCore<AccountRow>(o =>
+        {
+            // The one rule here is length; PasswordRules says the rest, in words (docs/decisions/0006-signing-in.md).
+            o.Password = new PasswordOptions
+            {
+                RequiredLength = PasswordRules.Shortest,
+                RequireDigit = false,
+                RequireLowercase = false,
+                RequireUppercase = false,
+                RequireNonAlphanumeric = false,
+            };
+            o.User.RequireUniqueEmail = true;
+            o.User.AllowedUserNameCharacters = ""; // user names are e-mail addresses
+        });
+        services.Configure<PasswordHasherOptions>(o => o.IterationCount = 210_000);
+        // Nothing is saved behind an operation's back: each saves its rows and its events in one transaction.
+        services.AddScoped<IUserStore<AccountRow>>(
+            s => new UserOnlyStore<AccountRow, AccountDb, long>(s.GetRequiredService<AccountDb>()) { AutoSaveChanges = false });
+        services.AddSingleton<KeepSignIn>().AddSingleton<FindSignIn>().AddSingleton<ChangeTicket>().AddSingleton<EndSignIn>();
+        services.AddSingleton<SignInThrottle>().AddScoped<CheckPassword>().AddScoped<SignIn>().AddScoped<ReadMemberships>();
+        services.AddScoped<MakeLink>().AddScoped<ReadLink>().AddScoped<JoinAgency>().AddScoped<SetPasswordByLink>();
+        return services.AddScoped<CreateDemonstrationAccounts>();
+    }
+}

@@ -1,0 +1,52 @@
+using System.ComponentModel.DataAnnotations;
+using Microsoft.AspNetCore.Identity;
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.People;
+
+namespace TeamCircle.Data.Account;
+
+/// <summary>Sets a new password by a link, once; every sign-in of the account ends.</summary>
+public sealed class SetPasswordByLink(ReadLink read, UserManager<AccountRow> accounts, AccountDb db)
+{
+    public sealed record Input
+    {
+        [Required(ErrorMessage = "Choose a password."), StringLength(2000), DataType(DataType.Password)]
+        public string Password { get; init; } = "";
+    }
+
+    public sealed record Done(long Account);
+
+    /// <returns><see cref="Problem.NotFound"/> where the link does not hold any more.</returns>
+    public async Task<Outcome<Done>> RunAsync(string key, Input input, string address, CancellationToken stop)
+    {
+        if (await read.RunAsync(InvitationKind.NewPassword, key, stop) is not { } link)
+            return Outcome<Done>.Refused(Problem.NotFound);
+        var problems = PasswordRules.Check(nameof(input.Password), input.Password, link.Context);
+        if (problems.Count > 0)
+            return Outcome<Done>.Refused(problems);
+        await using var transaction = await db.Database.BeginTransactionAsync(stop);
+        var now = link.Now;
+        var taken = await db.Invitations.Where(i => i.Id == link.Row.Id && i.UsedAt == null)
+            .ExecuteUpdateAsync(set => set.SetProperty(i => i.UsedAt, now), stop);
+        if (taken == 0)
+            return Outcome<Done>.Refused(Problem.NotFound);
+        var account = (await db.Users.SingleAsync(u => u.Id == link.Row.AccountId, stop))!;
+        await ReplaceAsync(account, input.Password);
+        account.AccessFailedCount = 0;
+        await db.SignIns.Where(s => s.AccountId == account.Id && s.EndedAt == null)
+            .ExecuteUpdateAsync(set => set.SetProperty(s => s.EndedAt, now), stop);
+        db.Events.Add(new AccountEventRow { AccountId = account.Id, At = now, Kind = AccountEvent.PasswordSetByLink, Address = address });
+        await db.SaveChangesAsync(stop);
+        await transaction.CommitAsync(stop);
+        return Outcome<Done>.Of(new Done(account.Id));
+    }
+
+    private async Task ReplaceAsync(AccountRow account, string password)
+    {
+        await accounts.RemovePasswordAsync(account);
+        var set = await accounts.AddPasswordAsync(account, PasswordRules.Normal(password));
+        if (!set.Succeeded)
+            throw new InvalidOperationException("Identity refused a password that our rules allow.");
+    }
+}

@@ -1,0 +1,32 @@
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.People;
+
+namespace TeamCircle.Web.Startup.Access;
+
+/// <summary>Stands before every mapped address that is no page: it needs a line in the access matrix too.</summary>
+internal static class EndpointAccess
+{
+    /// <summary>The pattern of an address that the matrix must name; null for pages, whose filter asks for itself.</summary>
+    public static string? PatternOf(Endpoint? endpoint) =>
+        endpoint is RouteEndpoint { RoutePattern.RawText: { } pattern } && endpoint.Metadata.GetMetadata<PageActionDescriptor>() is null
+            ? "/" + pattern.TrimStart('/') : null;
+
+    public static void UseEndpointAccess(this WebApplication app) => app.Use(async (http, next) =>
+    {
+        if (PatternOf(http.GetEndpoint()) is { } pattern && !IsOpen(http, pattern))
+            http.Response.StatusCode = StatusCodes.Status404NotFound;
+        else
+            await next(http);
+    });
+
+    private static bool IsOpen(HttpContext http, string pattern)
+    {
+        var line = http.RequestServices.GetRequiredService<AccessMatrix>().Find(pattern, "", http.Request.Method);
+        if (line is null || line.Subject is not Subject.None)
+            return false; // an address about a learner is a page, whose filter leaves the record of access
+        var caller = http.RequestServices.GetRequiredService<CurrentCaller>();
+        return line.IsOpenToAnyone
+            || (caller.AccountId is not null && line.Who.Contains(Ground.SignedIn))
+            || (caller.Find is { } who && AccessRules.FirstOpen(line.Who, who, null) is not null);
+    }
+}

@@ -1,0 +1,13 @@
+using TeamCircle.Core.People;
+
+namespace TeamCircle.Web.Startup;
+
+/// <summary>Where somebody begins: staff on Today, a family on their child's page.</summary>
+internal static class Landing
+{
+    public static string Of(Caller caller) => caller.IsStaff ? "/"
+        : caller.Standings.Where(s => s.Relation is Relation.Family).Select(s => $"/family/{s.LearnerId}").FirstOrDefault() ?? "/account/sign-ins";
+
+    /// <summary>Whether they asked for the portal's first page and begin on another one.</summary>
+    public static bool IsElsewhere(HttpContext http, Caller caller) => http.Request.Path == "/" && Of(caller) != "/";
+}

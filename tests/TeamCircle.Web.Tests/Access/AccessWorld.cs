@@ -1,0 +1,121 @@
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Time.Testing;
+using NodaTime;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Account;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
+using TeamCircle.Testing;
+using TeamCircle.Testing.Postgres;
+
+namespace TeamCircle.Web.Tests.Access;
+
+/// <summary>A portal with two agencies, two learners and one person for every kind of visitor, each with an account.</summary>
+public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
+{
+    private readonly Dictionary<Visitor, int> _people = [];
+    private readonly Dictionary<Visitor, HttpClient> _signedIn = [];
+    private TestAgency? _other;
+
+    public TestAgency Agency { get; private set; } = null!;
+    public FakeTimeProvider Clock => Agency.Clock;
+    public WrensRecord Wren { get; private set; } = null!;
+    public LearnerRow Jonah { get; private set; } = null!;
+
+    public override async ValueTask InitializeAsync()
+    {
+        await base.InitializeAsync();
+        Agency = await TestAgency.CreateAsync(Database);
+        _other = await TestAgency.CreateAsync(Database, "MARSHLOW");
+        Jonah = await Agency.AddAsync(new LearnerRow { Code = "JONAH", Name = "Jonah Tarrow", MostMinutesADay = 90 });
+        var wren = await Agency.AddAsync(new LearnerRow { Code = "WREN", Name = "Wren Belmares", MostMinutesADay = 90 });
+        await AddAsync(Visitor.ProviderOnTeam, Role.Provider, wren, Relation.Team);
+        await AddAsync(Visitor.ProviderElsewhere, Role.Provider, Jonah, Relation.Team);
+        await AddAsync(Visitor.CaseManager, Role.CaseManager, wren, Relation.CaseManager);
+        await AddAsync(Visitor.CaseManagerElsewhere, Role.CaseManager, Jonah, Relation.CaseManager);
+        await AddAsync(Visitor.Administrator, Role.Administrator);
+        await AddAsync(Visitor.Director, Role.Director);
+        await AddAsync(Visitor.Family, Role.Family, wren, Relation.Family);
+        await AddAsync(Visitor.FamilyElsewhere, Role.Family, Jonah, Relation.Family);
+        await AddAsync(Visitor.NobodyAnywhere, Role.Provider);
+        var heron = await _other.AddAsync(new LearnerRow { Code = "HERON", Name = "Heron Sallow", MostMinutesADay = 90 });
+        await AddAsync(Visitor.OtherAgency, Role.CaseManager, heron, Relation.CaseManager, _other);
+        Wren = await WrensRecord.AddAsync(Agency, wren, PersonOf(Visitor.ProviderOnTeam), PersonOf(Visitor.CaseManager));
+        await MakeAccountsAsync();
+        await EndAsync(Visitor.NobodyAnywhere);
+    }
+
+    public int PersonOf(Visitor visitor) => _people[visitor];
+
+    public string EmailOf(Visitor visitor) => $"{visitor}@tallowfern.example".ToLowerInvariant();
+
+    /// <summary>A browser of that visitor, signed in where they can be; kept for the class, so do not sign it out.</summary>
+    public async Task<HttpClient> BrowserAsync(Visitor visitor)
+    {
+        if (!_signedIn.TryGetValue(visitor, out var browser))
+            _signedIn[visitor] = browser = await NewBrowserAsync(visitor);
+        return browser;
+    }
+
+    /// <summary>A browser with cookies of its own, on https, that follows no redirect.</summary>
+    public HttpClient NewBrowser() => CreateClient(new WebApplicationFactoryClientOptions
+    {
+        BaseAddress = new Uri("https://portal.tallowfern.example"),
+        AllowAutoRedirect = false,
+    });
+
+    public async Task<HttpClient> NewBrowserAsync(Visitor visitor)
+    {
+        var browser = NewBrowser();
+        if (visitor is not Visitor.SignedOut)
+            (await browser.SignInAsync(EmailOf(visitor))).Dispose();
+        return browser;
+    }
+
+    /// <summary>What an operation or read of the portal would do, in a scope of its own.</summary>
+    public async Task<T> DoAsync<TService, T>(Func<TService, Task<T>> work) where TService : notnull
+    {
+        await using var scope = Services.CreateAsyncScope();
+        return await work(scope.ServiceProvider.GetRequiredService<TService>());
+    }
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        base.ConfigureWebHost(builder);
+        builder.UseSetting("Limits:PersonEachMinute", "100000").UseSetting("Limits:AddressEachMinute", "100000").UseSetting("Limits:SignInsEachMinute", "100000");
+        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock));
+    }
+
+    private async Task AddAsync(Visitor visitor, Role role, LearnerRow? learner = null, Relation relation = default, TestAgency? agency = null)
+    {
+        agency ??= Agency;
+        var person = await agency.AddAsync(new PersonRow { Email = EmailOf(visitor), Name = visitor.ToString() });
+        _people[visitor] = person.Id;
+        await agency.AddAsync(new PersonRoleRow { PersonId = person.Id, Role = role, FromDay = new LocalDate(2026, 8, 1) });
+        if (learner is not null)
+            await agency.AddAsync(new RelationRow { LearnerId = learner.Id, PersonId = person.Id, Kind = relation, FromDay = new LocalDate(2026, 8, 1) });
+    }
+
+    private async Task MakeAccountsAsync()
+    {
+        foreach (var agency in new[] { Agency, _other! })
+            await DoAsync((CreateDemonstrationAccounts make) => make.RunAsync(agency.WholeAgency, isDevelopment: true, CancellationToken.None));
+    }
+
+    private Task EndAsync(Visitor visitor) => Agency.ChangeAsync<PersonRow>(
+        p => p.Id == PersonOf(visitor), p => p.EndedAt = Instant.FromDateTimeOffset(Clock.GetUtcNow()));
+
+    public override async ValueTask DisposeAsync()
+    {
+        foreach (var browser in _signedIn.Values)
+            browser.Dispose();
+        await Agency.DisposeAsync();
+        if (_other is not null)
+            await _other.DisposeAsync();
+        await base.DisposeAsync();
+        GC.SuppressFinalize(this);
+    }
+}

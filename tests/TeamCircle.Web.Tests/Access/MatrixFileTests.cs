@@ -1,0 +1,31 @@
+using TeamCircle.Web.Startup.Access;
+
+namespace TeamCircle.Web.Tests.Access;
+
+public sealed class MatrixFileTests(PortalApp portal) : IClassFixture<PortalApp>
+{
+    [Fact]
+    public async Task Matrix_has_a_line_for_every_handler_and_no_line_without_one()
+    {
+        var handlers = await Handlers.AllAsync(portal);
+        var lines = AccessMatrix.Read().Lines.Select(l => l.Key).ToHashSet();
+
+        Assert.Empty(handlers.Except(lines).Order().Select(missing => $"access-matrix.csv lacks {missing}"));
+        Assert.Empty(lines.Except(handlers).Order().Select(stale => $"access-matrix.csv has {stale}, which nothing answers"));
+        Assert.NotEmpty(lines);
+    }
+
+    [Theory]
+    [InlineData("/X,,GET,none,team", "could never open")]
+    [InlineData("/X,,GET,learner,everybody", "'everybody'")]
+    [InlineData("/X,,GET,pupil,staff", "'pupil'")]
+    [InlineData("/X,,GET,none,", "could never open")]
+    public void Line_that_cannot_be_meant_stops_the_start(string line, string says)
+    {
+        using var file = new StringReader($"page,handler,verb,subject,who\n{line}\n");
+
+        var refused = Assert.Throws<FormatException>(() => AccessMatrix.Read(file));
+
+        Assert.Contains(says, refused.Message, StringComparison.Ordinal);
+    }
+}

@@ -1,0 +1,21 @@
+namespace TeamCircle.Web.Tests.Access;
+
+/// <summary>Every way of standing to Wren and her agency that the access matrix tells apart.</summary>
+public enum Visitor
+{
+    SignedOut,
+    ProviderOnTeam,
+    ProviderElsewhere,
+    CaseManager,
+    CaseManagerElsewhere,
+    Administrator,
+    Director,
+    Family,
+    FamilyElsewhere,
+
+    /// <summary>A case manager of another agency.</summary>
+    OtherAgency,
+
+    /// <summary>Signed in, and on no agency's list any more.</summary>
+    NobodyAnywhere,
+}

@@ -1,0 +1,91 @@
+using NodaTime;
+using NpgsqlTypes;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.Progress;
+using TeamCircle.Data.Sessions;
+using TeamCircle.Testing;
+
+namespace TeamCircle.Web.Tests.Access;
+
+/// <summary>One of everything that an address can name, all of one learner.</summary>
+public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid Visit, Guid LoggedVisit, Guid Session, Guid Probe, int Decision)
+{
+    /// <summary>Stands in a note for staff and must never be on a family's page.</summary>
+    public const string StaffOnly = "canary of the staff";
+
+    /// <summary>An id of that kind that is Wren's.</summary>
+    public string IdOf(Subject subject) => subject switch
+    {
+        Subject.Learner => $"{Learner.Id}",
+        Subject.Service => $"{Service}",
+        Subject.Goal => $"{Goal}",
+        Subject.Visit => $"{Visit}",
+        Subject.Session => $"{Session}",
+        Subject.Probe => $"{Probe}",
+        Subject.Decision => $"{Decision}",
+        _ => "",
+    };
+
+    /// <summary>An id of that kind that nobody has.</summary>
+    public static string AbsentIdOf(Subject subject) =>
+        subject is Subject.Visit or Subject.Session or Subject.Probe ? "0190b000-0000-7000-8000-000000000000" : "99999999";
+
+    public static async Task<WrensRecord> AddAsync(TestAgency agency, LearnerRow wren, int provider, int manager)
+    {
+        LocalDate first = new(2026, 8, 17), last = new(2027, 5, 28);
+        await agency.AddAsync(new TermRow { Name = "School year", FirstDay = first, LastDay = last });
+        await agency.AddAsync(new PeriodRow { Name = "Period 1", StartDay = first, EndDay = new LocalDate(2026, 10, 16) });
+        await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2026, 8, 1) });
+        var plan = await agency.AddAsync(new PlanRow { LearnerId = wren.Id, StartDay = first, EndDay = last });
+        var service = await agency.AddAsync(new ServiceRow
+        {
+            LearnerId = wren.Id, PlanId = plan.Id, Code = "OT-1", Discipline = Discipline.OccupationalTherapy, EveryUnit = EveryUnit.Week, FromDay = first, ToDay = last,
+        });
+        await agency.AddAsync(new ServiceVersionRow { LearnerId = wren.Id, ServiceId = service.Id, Code = "OT-1", FromDay = first, Quantity = 60, PlanWords = "60 minutes a week" });
+        await agency.AddAsync(new AssignmentRow { LearnerId = wren.Id, ServiceId = service.Id, PersonId = provider, FromDay = first, ToDay = last });
+        var goal = await agency.AddAsync(new GoalRow
+        {
+            LearnerId = wren.Id, PlanId = plan.Id, Code = "G-1", Area = "Hands", Statement = "Presses the switch after the object cue.", FromDay = first, ToDay = last,
+        });
+        await agency.AddAsync(new ProbeCommitmentRow { LearnerId = wren.Id, GoalId = goal.Id, FromDay = first, Probes = 1, EveryUnit = EveryUnit.Week });
+        await agency.AddAsync(new GoalOwnerRow { LearnerId = wren.Id, GoalId = goal.Id, PersonId = provider, FromDay = first, ToDay = last });
+        var planned = await agency.AddAsync(VisitOf(wren, service, provider, new LocalDate(2026, 10, 2), VisitState.Planned));
+        var logged = await agency.AddAsync(VisitOf(wren, service, provider, new LocalDate(2026, 9, 25), VisitState.Logged));
+        var session = await agency.AddAsync(SessionOf(logged));
+        var probe = await agency.AddAsync(new ProbeRow
+        {
+            Id = Guid.CreateVersion7(), LearnerId = wren.Id, GoalId = goal.Id, ProviderId = provider, OnDay = logged.OnDay, Value = 50, Opportunities = 8, Conditions = StaffOnly,
+        });
+        var decision = await agency.AddAsync(new DecisionRow
+        {
+            LearnerId = wren.Id, ServiceId = service.Id, OnDay = new LocalDate(2026, 9, 2), Amount = 30, Kind = DecisionKind.NotOwed, DecidedOn = new LocalDate(2026, 9, 10), DecidedBy = [manager], Note = StaffOnly,
+        });
+        return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id);
+    }
+
+    private static VisitRow VisitOf(LearnerRow wren, ServiceRow service, int provider, LocalDate day, VisitState state)
+    {
+        const string zone = "America/Los_Angeles";
+        var start = day.At(new LocalTime(9, 0)).InZoneLeniently(DateTimeZoneProviders.Tzdb[zone]).ToInstant();
+        return new VisitRow
+        {
+            Id = Guid.CreateVersion7(), LearnerId = wren.Id, ServiceId = service.Id, ProviderId = provider, OnDay = day, StartTime = new LocalTime(9, 0), Minutes = 60,
+            Zone = zone, During = new NpgsqlRange<Instant>(start, true, start + Duration.FromMinutes(60), false),
+            PlannedStart = new LocalTime(9, 0), PlannedMinutes = 60, State = state, LearnersTime = true,
+        };
+    }
+
+    private static SessionRow SessionOf(VisitRow visit) => new()
+    {
+        Id = Guid.CreateVersion7(), LearnerId = visit.LearnerId, ServiceId = visit.ServiceId, VisitId = visit.Id, ProviderId = visit.ProviderId, OnDay = visit.OnDay,
+        Outcome = VisitOutcome.Given, StartTime = visit.StartTime, EndTime = new LocalTime(10, 0), Credited = 60, Observed = true, Note = StaffOnly,
+    };
+}
