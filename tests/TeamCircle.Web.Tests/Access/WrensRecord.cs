@@ -47,13 +47,25 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var plan = await agency.AddAsync(new PlanRow { LearnerId = wren.Id, StartDay = first, EndDay = last });
         var service = await agency.AddAsync(new ServiceRow
         {
-            LearnerId = wren.Id, PlanId = plan.Id, Code = "OT-1", Discipline = Discipline.OccupationalTherapy, EveryUnit = EveryUnit.Week, FromDay = first, ToDay = last,
+            LearnerId = wren.Id,
+            PlanId = plan.Id,
+            Code = "OT-1",
+            Discipline = Discipline.OccupationalTherapy,
+            EveryUnit = EveryUnit.Week,
+            FromDay = first,
+            ToDay = last,
         });
         await agency.AddAsync(new ServiceVersionRow { LearnerId = wren.Id, ServiceId = service.Id, Code = "OT-1", FromDay = first, Quantity = 60, PlanWords = "60 minutes a week" });
         await agency.AddAsync(new AssignmentRow { LearnerId = wren.Id, ServiceId = service.Id, PersonId = provider, FromDay = first, ToDay = last });
         var goal = await agency.AddAsync(new GoalRow
         {
-            LearnerId = wren.Id, PlanId = plan.Id, Code = "G-1", Area = "Hands", Statement = "Presses the switch after the object cue.", FromDay = first, ToDay = last,
+            LearnerId = wren.Id,
+            PlanId = plan.Id,
+            Code = "G-1",
+            Area = "Hands",
+            Statement = "Presses the switch after the object cue.",
+            FromDay = first,
+            ToDay = last,
         });
         await agency.AddAsync(new ProbeCommitmentRow { LearnerId = wren.Id, GoalId = goal.Id, FromDay = first, Probes = 1, EveryUnit = EveryUnit.Week });
         await agency.AddAsync(new GoalOwnerRow { LearnerId = wren.Id, GoalId = goal.Id, PersonId = provider, FromDay = first, ToDay = last });
@@ -62,11 +74,25 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var session = await agency.AddAsync(SessionOf(logged));
         var probe = await agency.AddAsync(new ProbeRow
         {
-            Id = Guid.CreateVersion7(), LearnerId = wren.Id, GoalId = goal.Id, ProviderId = provider, OnDay = logged.OnDay, Value = 50, Opportunities = 8, Conditions = StaffOnly,
+            Id = Guid.CreateVersion7(),
+            LearnerId = wren.Id,
+            GoalId = goal.Id,
+            ProviderId = provider,
+            OnDay = logged.OnDay,
+            Value = 50,
+            Opportunities = 8,
+            Conditions = StaffOnly,
         });
         var decision = await agency.AddAsync(new DecisionRow
         {
-            LearnerId = wren.Id, ServiceId = service.Id, OnDay = new LocalDate(2026, 9, 2), Amount = 30, Kind = DecisionKind.NotOwed, DecidedOn = new LocalDate(2026, 9, 10), DecidedBy = [manager], Note = StaffOnly,
+            LearnerId = wren.Id,
+            ServiceId = service.Id,
+            OnDay = new LocalDate(2026, 9, 2),
+            Amount = 30,
+            Kind = DecisionKind.NotOwed,
+            DecidedOn = new LocalDate(2026, 9, 10),
+            DecidedBy = [manager],
+            Note = StaffOnly,
         });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id);
     }
@@ -77,15 +103,35 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var start = day.At(new LocalTime(9, 0)).InZoneLeniently(DateTimeZoneProviders.Tzdb[zone]).ToInstant();
         return new VisitRow
         {
-            Id = Guid.CreateVersion7(), LearnerId = wren.Id, ServiceId = service.Id, ProviderId = provider, OnDay = day, StartTime = new LocalTime(9, 0), Minutes = 60,
-            Zone = zone, During = new NpgsqlRange<Instant>(start, true, start + Duration.FromMinutes(60), false),
-            PlannedStart = new LocalTime(9, 0), PlannedMinutes = 60, State = state, LearnersTime = true,
+            Id = Guid.CreateVersion7(),
+            LearnerId = wren.Id,
+            ServiceId = service.Id,
+            ProviderId = provider,
+            OnDay = day,
+            StartTime = new LocalTime(9, 0),
+            Minutes = 60,
+            Zone = zone,
+            During = new NpgsqlRange<Instant>(start, true, start + Duration.FromMinutes(60), false),
+            PlannedStart = new LocalTime(9, 0),
+            PlannedMinutes = 60,
+            State = state,
+            LearnersTime = true,
         };
     }
 
     private static SessionRow SessionOf(VisitRow visit) => new()
     {
-        Id = Guid.CreateVersion7(), LearnerId = visit.LearnerId, ServiceId = visit.ServiceId, VisitId = visit.Id, ProviderId = visit.ProviderId, OnDay = visit.OnDay,
-        Outcome = VisitOutcome.Given, StartTime = visit.StartTime, EndTime = new LocalTime(10, 0), Credited = 60, Observed = true, Note = StaffOnly,
+        Id = Guid.CreateVersion7(),
+        LearnerId = visit.LearnerId,
+        ServiceId = visit.ServiceId,
+        VisitId = visit.Id,
+        ProviderId = visit.ProviderId,
+        OnDay = visit.OnDay,
+        Outcome = VisitOutcome.Given,
+        StartTime = visit.StartTime,
+        EndTime = new LocalTime(10, 0),
+        Credited = 60,
+        Observed = true,
+        Note = StaffOnly,
     };
 }
