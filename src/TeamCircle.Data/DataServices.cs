@@ -3,9 +3,11 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
-using TeamCircle.Data.Import;
 using TeamCircle.Data.History;
+using TeamCircle.Data.Import;
+using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Sessions;
@@ -24,10 +26,32 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
-        return services.AddAccount().AddPeople().AddCommitments().AddSessions().AddProgress().AddImport().AddHistory();
+        return services
+            .AddAccount()
+            .AddPeople()
+            .AddLearners()
+            .AddCalendar()
+            .AddSessions()
+            .AddCommitments()
+            .AddProgress()
+            .AddImport()
+            .AddHistory();
     }
 
-    private static IServiceCollection AddPeople(this IServiceCollection services) => services.AddScoped<ReadCaller>().AddScoped<InvitePerson>().AddScoped<ReadToday>();
+    private static IServiceCollection AddPeople(this IServiceCollection services) => services
+        .AddScoped<ReadCaller>().AddScoped<InvitePerson>().AddScoped<ReadToday>()
+        .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
+
+    private static IServiceCollection AddLearners(this IServiceCollection services) => services
+        .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>()
+        .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
+        .AddScoped<AssignProvider>().AddScoped<EndAssignment>()
+        .AddScoped<AddGoal>().AddScoped<ChangeGoal>().AddScoped<SetProbes>().AddScoped<AddOwner>().AddScoped<EndOwner>().AddScoped<TakeBackGoal>();
+
+    private static IServiceCollection AddCalendar(this IServiceCollection services) => services
+        .AddScoped<ReadCalendar>().AddScoped<SetTerms>().AddScoped<ReadPeriods>().AddScoped<SetPeriods>()
+        .AddScoped<AddClosure>().AddScoped<TakeBackClosure>().AddScoped<OfferHolidays>().AddScoped<AddHolidays>()
+        .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<TakeBackDecision>();

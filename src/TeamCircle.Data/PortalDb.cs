@@ -50,6 +50,16 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<OperationRow> Operations => Set<OperationRow>();
     public DbSet<ImportRow> Imports => Set<ImportRow>();
 
+    /// <summary>Says on which version an edit began: saving it is refused where somebody saved another one meanwhile.</summary>
+    public void BeganOn(IVersionedRow row, int version) => Entry(row).Property(nameof(IVersionedRow.Version)).OriginalValue = version;
+
+    /// <summary>The same for a row of which only parts kept in other tables change: its version is raised all the same.</summary>
+    public void Touch(IVersionedRow row, int version)
+    {
+        BeganOn(row, version);
+        Entry(row).State = EntityState.Modified;
+    }
+
     protected override void ConfigureConventions(ModelConfigurationBuilder configuration)
     {
         // Codes are stored by their names: a change row is read by people, and a renamed code must not shift others.

@@ -21,7 +21,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
     {
         var versions = Versions();
         var named = People($"select a.service_id, a.person_id, {CopyRows.Day("a.from_day")}, {CopyRows.Day("a.to_day")} " +
-            $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
+            $"from portal.assignments a where {rows.Sql("a")} and a.live and a.live order by a.service_id, a.from_day, a.id");
         CopyRows.Read(connection, $"""
             select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
                    s.every_unit, s.every_count, {CopyRows.Day("s.from_day")}, {CopyRows.Day("s.to_day")},
@@ -29,7 +29,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
             from portal.services s
             join portal.plans p on (p.agency_id, p.learner_id, p.id) = (s.agency_id, s.learner_id, s.plan_id)
             join portal.learners l on (l.agency_id, l.id) = (s.agency_id, s.learner_id)
-            where {rows.Sql("s")} and s.live order by s.id
+            where {rows.Sql("s")} and s.live and s.live order by s.id
             """, row => _lines.Add(Service(row, versions, named)));
     }
 
@@ -62,7 +62,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
         var versions = new Groups<PromiseVersion>();
         CopyRows.Read(connection, $"""
             select v.service_id, {CopyRows.Day("v.from_day")}, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
-            where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
+            where {rows.Sql("v")} and v.live and v.live order by v.service_id, v.from_day
             """, row => versions.Add(row.Int(), new(row.Int(), row.Int(), row.Int())));
         return versions;
     }
@@ -79,16 +79,16 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
         var commitments = new Groups<ProbeVersion>();
         CopyRows.Read(connection, $"""
             select c.goal_id, {CopyRows.Day("c.from_day")}, c.probes, c.every_unit, c.every_count, c.by_each
-            from portal.probe_commitments c where {rows.Sql("c")} and c.live order by c.goal_id, c.from_day
+            from portal.probe_commitments c where {rows.Sql("c")} and c.live and c.live order by c.goal_id, c.from_day
             """, row => commitments.Add(row.Int(),
                 new(new(row.Int(), row.Int()), new(row.Code<EveryUnit>(), row.Int()), row.Flag())));
         var owners = People($"select o.goal_id, o.person_id, {CopyRows.Day("o.from_day")}, {CopyRows.Day("o.to_day")} " +
-            $"from portal.goal_owners o where {rows.Sql("o")} and o.live order by o.goal_id, o.position, o.id");
+            $"from portal.goal_owners o where {rows.Sql("o")} and o.live and o.live order by o.goal_id, o.position, o.id");
         CopyRows.Read(connection, $"""
             select g.id, g.learner_id, g.code, g.position, g.area, {CopyRows.Day("g.from_day")}, {CopyRows.Day("g.to_day")},
                    {CopyRows.Day("p.start_day")}, {CopyRows.Day("p.end_day")}
             from portal.goals g join portal.plans p on (p.agency_id, p.learner_id, p.id) = (g.agency_id, g.learner_id, g.plan_id)
-            where {rows.Sql("g")} and g.live order by g.id
+            where {rows.Sql("g")} and g.live and g.live order by g.id
             """, row =>
         {
             var goal = new Goal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Int(), row.Int()), new(row.Int(), row.Int()));

@@ -13,6 +13,9 @@ public sealed class AgencyRow : IVersionedRow
     /// <summary>Ordinary weekdays, bit 0 Monday to bit 6 Sunday.</summary>
     public int Weekdays { get; set; } = 0b0011111;
 
+    /// <summary>Whether the weekday of a day is an ordinary one, whatever the terms and closures.</summary>
+    public bool IsOrdinary(LocalDate day) => (Weekdays >> ((int)day.DayOfWeek - 1) & 1) == 1;
+
     public IsoDayOfWeek WeekStart { get; set; } = IsoDayOfWeek.Monday;
     public int Version { get; set; }
 }

@@ -38,8 +38,8 @@ internal sealed class NaiveRecount
 
     private bool Is(LocalDate d, ClosureKind kind) => _w.Special.Any(s => s.Date == d && s.Kind == kind);
 
-    private IEnumerable<Term> LineTerms => _w.Terms.Where(t => _w.LineTerms == Learners.LineTerms.Both
-        || (_w.LineTerms == Learners.LineTerms.Regular) == (t.Kind == TermKind.Regular));
+    private IEnumerable<Term> LineTerms => _w.Terms.Where(t => _w.LineTerms == Core.Learners.LineTerms.Both
+        || (_w.LineTerms == Core.Learners.LineTerms.Regular) == (t.Kind == TermKind.Regular));
 
     private bool InTerm(LocalDate d) => LineTerms.Any(t => t.FirstDay <= d && d <= t.LastDay);
 

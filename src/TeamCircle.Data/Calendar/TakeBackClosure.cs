@@ -1,0 +1,39 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Closing;
+using TeamCircle.Data.Devices;
+
+namespace TeamCircle.Data.Calendar;
+
+/// <summary>Takes a closure, or an extra day, out of the agency's calendar; the row stays with the reason.</summary>
+public sealed class TakeBackClosure(Portal portal)
+{
+    public sealed class Input
+    {
+        public int Closure { get; set; }
+        public int Version { get; set; }
+        public string? Reason { get; set; }
+    }
+
+    public sealed record Saved(LocalDate OnDay);
+
+    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(TakeBackClosure), input),
+                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+            : Outcome<Saved>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    {
+        if (await db.Closures.SingleOrDefaultAsync(c => c.AgencyId == agency && c.Id == input.Closure && c.Live, stop) is not { } row)
+            return Outcome<Saved>.Refused(Problem.NotFound);
+        if (string.IsNullOrWhiteSpace(input.Reason))
+            return Outcome<Saved>.Refused("Reason", "Say why it is taken back.");
+        if (await ClosedCounts.FindAsync(db, agency, null, [new(row.OnDay, row.OnDay)], stop) is { } closed)
+            return Outcome<Saved>.Refused(closed);
+        db.BeganOn(row, input.Version);
+        (row.Live, row.TakenBackReason) = (false, input.Reason.Trim());
+        return Outcome<Saved>.Of(new(row.OnDay));
+    }
+}
