@@ -10,6 +10,8 @@ var root = new RootCommand("The portal's work from a terminal.")
     ImportCommand.Create(),
     AuditCommand.Create(),
     MigrateCommand.Create(),
+    BackupCommands.Backup(),
+    BackupCommands.Restore(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -31,8 +31,7 @@ public sealed class TestAgency : IAsyncDisposable
     public static async Task<TestAgency> CreateAsync(TestDatabase database, string code = "TALLOWFERN", string moreOnConnection = "")
     {
         var clock = new FakeTimeProvider(new DateTimeOffset(2026, 10, 2, 16, 0, 0, TimeSpan.Zero));
-        var services = new ServiceCollection().AddSingleton<TimeProvider>(clock).AddLogging()
-            .AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection).BuildServiceProvider();
+        var services = Services(database, clock, moreOnConnection);
         var portal = services.GetRequiredService<Portal>();
         await using var work = await portal.OpenAsync(new Scope(Wall.Agency, 0, 0, [], true, "a test"), IsolationLevel.ReadCommitted);
         var id = await work.Db.Database.SqlQuery<int>(
@@ -41,6 +40,13 @@ public sealed class TestAgency : IAsyncDisposable
         var terminal = await portal.ReadAsync(new Scope(Wall.Agency, id, 0, [], true, "a test"), db => db.People.Select(p => p.Id).SingleAsync());
         return new TestAgency(services, clock, id, terminal);
     }
+
+    /// <summary>The same agency in another database, where it was restored.</summary>
+    public TestAgency MovedTo(TestDatabase database) => new(Services(database, Clock), Clock, Id, Terminal);
+
+    private static ServiceProvider Services(TestDatabase database, TimeProvider clock, string moreOnConnection = "") =>
+        new ServiceCollection().AddSingleton(clock).AddLogging()
+            .AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection).BuildServiceProvider();
 
     public Scope WholeAgency => new(Wall.Agency, Id, Terminal, [], true, "a test");
 

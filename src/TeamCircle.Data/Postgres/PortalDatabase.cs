@@ -7,7 +7,7 @@ namespace TeamCircle.Data.Postgres;
 /// <summary>The database that the portal and the terminal program work on: the private server's, or one that is named.</summary>
 public sealed class PortalDatabase : IAsyncDisposable
 {
-    private const string Name = "teamcircle";
+    internal const string Name = "teamcircle";
     private readonly PostgresServer? _server;
 
     private PortalDatabase(string connection, PostgresServer? server) => (Connection, _server) = (connection, server);
@@ -44,21 +44,31 @@ public sealed class PortalDatabase : IAsyncDisposable
             await _server.DisposeAsync();
     }
 
-    private static async Task<PortalDatabase> StartPrivateAsync(string contentRoot, Action<string> note, CancellationToken stop)
+    internal static PostgresOptions PrivateOptions(string contentRoot, Action<string> note)
     {
         var folders = PortalFolders.From(contentRoot);
-        var options = new PostgresOptions(folders.Postgres)
+        return new PostgresOptions(folders.Postgres)
         {
             FolderIsChosen = folders.IsChosen,
             SearchFrom = [contentRoot, AppContext.BaseDirectory],
             Note = note,
         };
-        var server = await PostgresLauncher.StartAsync(options, stop);
+    }
+
+    /// <summary>Makes the private server's database where it is missing, and brings it to this portal's schema.</summary>
+    internal static async Task MakeReadyAsync(PostgresServer server, CancellationToken stop)
+    {
+        await server.EnsureDatabaseAsync(Name, stop: stop);
+        await Migrate.RunAsync(server.ConnectionString(Name), stop: stop);
+        await server.AllowSignInAsync(stop);
+    }
+
+    private static async Task<PortalDatabase> StartPrivateAsync(string contentRoot, Action<string> note, CancellationToken stop)
+    {
+        var server = await PostgresLauncher.StartAsync(PrivateOptions(contentRoot, note), stop);
         try
         {
-            await server.EnsureDatabaseAsync(Name, stop: stop);
-            await Migrate.RunAsync(server.ConnectionString(Name), stop: stop);
-            await server.AllowSignInAsync(stop);
+            await MakeReadyAsync(server, stop);
             return new PortalDatabase(server.ConnectionString(Name, Migrate.App), server);
         }
         catch
@@ -92,7 +102,7 @@ public sealed class PortalDatabase : IAsyncDisposable
                 : throw new StartupFailure($"ConnectionStrings__TeamCircle signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
         });
 
-    private static async Task<T> ReachingAsync<T>(string variable, Func<Task<T>> reach)
+    internal static async Task<T> ReachingAsync<T>(string variable, Func<Task<T>> reach)
     {
         try
         {
