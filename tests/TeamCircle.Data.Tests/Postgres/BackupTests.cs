@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using Npgsql;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Postgres;
 using TeamCircle.Data.Sessions;
@@ -29,7 +30,7 @@ public sealed class SavedAgency(PgAssembly server) : IAsyncLifetime
         await account.SaveChangesAsync();
     }
 
-    public async Task LogAsync(Calendar.VisitRow visit)
+    public async Task LogAsync(VisitRow visit)
     {
         var logged = await Agency.Get<LogSession>().RunAsync(
             await Team.CallerAsync(Team.Odalys), Guid.CreateVersion7(), new LogSession.Input { Visits = [visit.Id], Note = "a line\nand a \\ tab\t" });
