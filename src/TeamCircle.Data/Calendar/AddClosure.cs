@@ -3,6 +3,7 @@ using TeamCircle.Core;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
@@ -18,6 +19,10 @@ public sealed class AddClosure(Portal portal)
         public LocalDate? LastDay { get; set; }
         public string? Reason { get; set; }
 
+        internal Input WithReason() => string.IsNullOrWhiteSpace(Reason)
+            ? new() { Name = Name, Kind = Kind, FirstDay = FirstDay, LastDay = LastDay, Reason = "a look ahead" }
+            : this;
+
         internal ClosureEntry Entry => new(Name, Kind, FirstDay, LastDay, Reason);
     }
 
@@ -26,15 +31,22 @@ public sealed class AddClosure(Portal portal)
     public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         caller.Is(Role.Administrator)
             ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(AddClosure), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+                db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
-    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    /// <summary>What saving would do to the statuses; the reason may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "closures of the calendar"), caller.Today,
+                db => WorkAsync(db, caller, input.WithReason(), stop), stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        var checkedDays = await CheckAsync(db, agency, input.Entry, stop);
+        var checkedDays = await CheckAsync(db, caller.AgencyId, input.Entry, stop);
         if (checkedDays.Value is not { } days)
             return Outcome<Saved>.Refused(checkedDays.Problems);
-        return await StoreAsync(db, agency, days, input.Reason!, stop) is { } closed
+        return await StoreAsync(db, caller, days, input.Reason!, stop) is { } closed
             ? Outcome<Saved>.Refused(closed)
             : Outcome<Saved>.Of(new(days.Count));
     }
@@ -47,11 +59,12 @@ public sealed class AddClosure(Portal portal)
         return ClosureRules.Check(entry, row.IsOrdinary, taken.ToHashSet());
     }
 
-    internal static async Task<Problem?> StoreAsync(PortalDb db, int agency, IReadOnlyList<NewClosure> days, string reason, CancellationToken stop)
+    internal static async Task<Problem?> StoreAsync(PortalDb db, Caller caller, IReadOnlyList<NewClosure> days, string reason, CancellationToken stop)
     {
-        if (await ClosedCounts.FindAsync(db, agency, null, [.. days.Select(d => new DateInterval(d.OnDay, d.OnDay))], stop) is { } closed)
+        if (await ClosedCounts.FindAsync(db, caller.AgencyId, null, [.. days.Select(d => new DateInterval(d.OnDay, d.OnDay))], stop) is { } closed)
             return closed;
-        db.AddRange(days.Select(d => new ClosureRow { AgencyId = agency, OnDay = d.OnDay, Name = d.Name, Kind = d.Kind, Reason = reason.Trim() }));
-        return null;
+        var figures = await KeepClosedFigures.BeginAsync(db, caller.AgencyId, caller.Today, stop);
+        db.AddRange(days.Select(d => new ClosureRow { AgencyId = caller.AgencyId, OnDay = d.OnDay, Name = d.Name, Kind = d.Kind, Reason = reason.Trim() }));
+        return await figures.CheckAsync(stop);
     }
 }

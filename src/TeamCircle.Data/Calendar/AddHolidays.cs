@@ -1,6 +1,7 @@
 using TeamCircle.Core;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
@@ -19,15 +20,22 @@ public sealed class AddHolidays(Portal portal)
     public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         caller.Is(Role.Administrator)
             ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(AddHolidays), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+                db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
-    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    /// <summary>What saving would do to the statuses; the reason may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "closures of the calendar"), caller.Today,
+                db => WorkAsync(db, caller, new() { Days = input.Days, Reason = "a look ahead" }, stop), stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        var ticked = await TickedAsync(db, agency, input, stop);
+        var ticked = await TickedAsync(db, caller.AgencyId, input, stop);
         if (ticked.Value is not { } days)
             return Outcome<Saved>.Refused(ticked.Problems);
-        return await AddClosure.StoreAsync(db, agency, days, input.Reason!, stop) is { } closed
+        return await AddClosure.StoreAsync(db, caller, days, input.Reason!, stop) is { } closed
             ? Outcome<Saved>.Refused(closed)
             : Outcome<Saved>.Of(new(days.Count));
     }

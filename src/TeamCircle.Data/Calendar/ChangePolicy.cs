@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.People;
 
@@ -34,17 +35,30 @@ public sealed class ChangePolicy(Portal portal)
                 db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
+    /// <summary>What saving would do to the statuses; reason, words and second person may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        MayChange(caller)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "the agency's policy"), caller.Today, async db =>
+            {
+                var problems = (await CheckAsync(db, caller, input, stop)).Where(p => p.Field is nameof(input.FromDay) or nameof(input.TolerancePercent) or nameof(input.SessionShare));
+                return problems.Any() ? Outcome<Saved>.Refused([.. problems]) : await StoreAsync(db, caller, input, stop);
+            }, stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
     internal static bool MayChange(Caller caller) => caller.Is(Role.Administrator) || caller.Is(Role.Director);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
         var problems = await CheckAsync(db, caller, input, stop);
-        if (problems.Count > 0)
-            return Outcome<Saved>.Refused(problems);
+        return problems.Count > 0 ? Outcome<Saved>.Refused(problems) : await StoreAsync(db, caller, input, stop);
+    }
+
+    private static async Task<Outcome<Saved>> StoreAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
+    {
         if (!await db.Policies.AnyAsync(p => p.AgencyId == caller.AgencyId, stop))
             db.Add(UntilNow(caller));
         foreach (var earlier in await db.Policies.Where(p => p.AgencyId == caller.AgencyId && p.FromDay == input.FromDay).ToListAsync(stop))
-            (earlier.Live, earlier.TakenBackReason) = (false, input.Reason!.Trim());
+            (earlier.Live, earlier.TakenBackReason) = (false, input.Reason?.Trim());
         db.Add(Row(caller, input));
         return Outcome<Saved>.Of(new(input.FromDay!.Value));
     }

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
@@ -24,7 +25,7 @@ public sealed class SetTerms(Portal portal)
     public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         caller.Is(Role.Administrator)
             ? await portal.WriteAsync(Scope.WholeAgency(caller, "terms of the calendar"), Operation.Of(operation, nameof(SetTerms), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+                db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
     internal static DatedListRow Show(TermRow row) =>
@@ -32,8 +33,17 @@ public sealed class SetTerms(Portal portal)
 
     internal static string Stamp(IEnumerable<TermRow> rows) => DatedList<TermRow>.Stamp(rows, r => r.Id);
 
-    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    /// <summary>What saving would do to the statuses; the reason may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "terms of the calendar"), caller.Today,
+                db => WorkAsync(db, caller, new() { Rows = input.Rows, Stamp = input.Stamp, Reason = "a look ahead" }, stop), stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
+        var agency = caller.AgencyId;
+        var figures = await KeepClosedFigures.BeginAsync(db, agency, caller.Today, stop);
         var standing = await db.Terms.Where(t => t.AgencyId == agency).OrderBy(t => t.FirstDay).ToListAsync(stop);
         if (Stamp(standing) != (input.Stamp ?? ""))
             return Outcome<Saved>.Refused(Refusals.ChangedMeanwhile);
@@ -55,6 +65,6 @@ public sealed class SetTerms(Portal portal)
             LastDay = row.LastDay!.Value,
             Kind = row.Kind,
         }));
-        return Outcome<Saved>.Of(new(added.Count, takenBack.Count));
+        return await figures.CheckAsync(stop) is { } changed ? Outcome<Saved>.Refused(changed) : Outcome<Saved>.Of(new(added.Count, takenBack.Count));
     }
 }

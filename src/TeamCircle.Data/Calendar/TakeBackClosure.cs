@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
@@ -21,11 +22,20 @@ public sealed class TakeBackClosure(Portal portal)
     public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         caller.Is(Role.Administrator)
             ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(TakeBackClosure), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+                db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
-    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    /// <summary>What taking it back would do to the statuses; the reason may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "closures of the calendar"), caller.Today,
+                db => WorkAsync(db, caller, new() { Closure = input.Closure, Version = input.Version, Reason = "a look ahead" }, stop), stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
+        var agency = caller.AgencyId;
+        var figures = await KeepClosedFigures.BeginAsync(db, agency, caller.Today, stop);
         if (await db.Closures.SingleOrDefaultAsync(c => c.AgencyId == agency && c.Id == input.Closure && c.Live, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (string.IsNullOrWhiteSpace(input.Reason))
@@ -34,6 +44,6 @@ public sealed class TakeBackClosure(Portal portal)
             return Outcome<Saved>.Refused(closed);
         db.BeganOn(row, input.Version);
         (row.Live, row.TakenBackReason) = (false, input.Reason.Trim());
-        return Outcome<Saved>.Of(new(row.OnDay));
+        return await figures.CheckAsync(stop) is { } changed ? Outcome<Saved>.Refused(changed) : Outcome<Saved>.Of(new(row.OnDay));
     }
 }
