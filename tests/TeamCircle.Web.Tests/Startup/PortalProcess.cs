@@ -12,7 +12,8 @@ internal sealed class PortalProcess : IDisposable
     private PortalProcess(Process process) => (_process, _errors) = (process, process.StandardError.ReadToEndAsync());
 
     /// <param name="urls">Where it is to listen; a port 0 takes any free one.</param>
-    public static PortalProcess Start(string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null)
+    /// <param name="account">The system account to run as; null for our own. Only root may name another.</param>
+    public static PortalProcess Start(string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null)
     {
         var portal = Path.Combine(AppContext.BaseDirectory, "TeamCircle.Web.dll");
         var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
@@ -24,6 +25,11 @@ internal sealed class PortalProcess : IDisposable
         start.Environment["TEAMCIRCLE_DATA"] = dataFolder;
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Production";
         start.Environment["ConnectionStrings__TeamCircle"] = connectionString ?? "";
+        if (account is not null)
+        {
+            start.UserName = account;
+            start.Environment["HOME"] = dataFolder;
+        }
         return new PortalProcess(Process.Start(start)!);
     }
 

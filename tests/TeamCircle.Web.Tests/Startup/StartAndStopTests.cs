@@ -1,3 +1,4 @@
+using System.Diagnostics;
 using System.Net.Sockets;
 using Npgsql;
 using TeamCircle.Data.Postgres;
@@ -56,6 +57,29 @@ public sealed class StartAndStopTests : IAsyncDisposable
         Assert.Equal(started, await AskAsync(connection, "select pg_postmaster_start_time()"));
         Assert.Equal(0, await second.StopAsync());
         await Assert.ThrowsAsync<NpgsqlException>(() => AskAsync(connection, "select 1"));
+    }
+
+    [Fact]
+    public async Task Ordinary_account_starts_and_stops_it_too()
+    {
+        Assert.SkipUnless(OperatingSystem.IsLinux() && Environment.IsPrivilegedProcess, "All other tests already run as an ordinary account.");
+        Assert.SkipUnless(IsOpenToAll(AppContext.BaseDirectory), "Other accounts may not enter the folder of the tests.");
+        using (var chown = Process.Start("chown", ["nobody", _data]))
+            await chown.WaitForExitAsync(Stop);
+        using var portal = PortalProcess.Start(_data, account: "nobody");
+
+        Assert.Equal("Healthy", await ReadyAsync(await portal.AddressAsync()));
+
+        Assert.Equal(0, await portal.StopAsync());
+        Assert.False(File.Exists(Path.Combine(_data, "postgres", "cluster", "postmaster.pid")));
+    }
+
+    private static bool IsOpenToAll(string folder)
+    {
+        for (var above = new DirectoryInfo(folder); above is not null; above = above.Parent)
+            if (!above.UnixFileMode.HasFlag(UnixFileMode.OtherExecute))
+                return false;
+        return true;
     }
 
     [Fact]
