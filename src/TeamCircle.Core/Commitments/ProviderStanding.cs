@@ -5,7 +5,9 @@ namespace TeamCircle.Core.Commitments;
 /// <remarks>The duty is the agency's: this is for staff and never shown to families. Start from the default value.</remarks>
 public readonly record struct ProviderStanding
 {
-    private bool AnyNotMet { get; init; }
+    private bool AnyServiceNotMet { get; init; }
+
+    private bool AnyProbesNotMet { get; init; }
 
     /// <summary>The worst status of the services, in minutes and sessions; null where there is none that can be judged.</summary>
     public Status? Services { get; private init; }
@@ -13,22 +15,27 @@ public readonly record struct ProviderStanding
     /// <summary>The worst status of the probe commitments; null where there is none that can be judged.</summary>
     public Status? Probes { get; private init; }
 
-    /// <summary>Whether any of them cannot be judged as written.</summary>
+    /// <summary>Whether a service cannot be judged as written.</summary>
     public bool CannotJudge { get; private init; }
 
-    /// <summary>Whether minutes, sessions and probes are all met, with nothing that cannot be judged.</summary>
+    /// <summary>Whether minutes and sessions are all met, with nothing that cannot be judged.</summary>
     /// <remarks>Met, nothing due and nothing left due count as met; within tolerance does not. Pace is information only.</remarks>
-    public bool BothMet => !CannotJudge && !AnyNotMet;
+    public bool ServicesMet => !CannotJudge && !AnyServiceNotMet;
+
+    /// <summary>Whether all probes are met.</summary>
+    public bool ProbesMet => !AnyProbesNotMet;
+
+    /// <summary>Whether minutes, sessions and probes are all met.</summary>
+    public bool BothMet => ServicesMet && ProbesMet;
 
     /// <summary>With one more service line.</summary>
     public ProviderStanding WithService(Status status) => status == Status.CannotJudge
         ? this with { CannotJudge = true }
-        : this with { Services = Worse(Services, status), AnyNotMet = AnyNotMet || !IsMet(status) };
+        : this with { Services = Worse(Services, status), AnyServiceNotMet = AnyServiceNotMet || !IsMet(status) };
 
     /// <summary>With one more probe commitment.</summary>
-    public ProviderStanding WithProbes(Status status) => status == Status.CannotJudge
-        ? this with { CannotJudge = true }
-        : this with { Probes = Worse(Probes, status), AnyNotMet = AnyNotMet || !IsMet(status) };
+    public ProviderStanding WithProbes(Status status) =>
+        this with { Probes = Worse(Probes, status), AnyProbesNotMet = AnyProbesNotMet || !IsMet(status) };
 
     private static Status Worse(Status? before, Status status) => before > status ? before.Value : status;
 

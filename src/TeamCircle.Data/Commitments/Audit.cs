@@ -21,6 +21,9 @@ public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, 
     public string ProviderEmails(CommitmentLine line) =>
         string.Join(';', line.Named.Select(n => n.PersonId).Distinct().Select(Names.Email));
 
+    /// <summary>The agency's date of a moment.</summary>
+    public LocalDate DayOf(Instant at) => at.InZone(DateTimeZoneProviders.Tzdb[Rules.Agency.TimeZone]).Date;
+
     /// <summary>How one line was worked out.</summary>
     public Working Explain(int line) => Ledger.Explain(Facts.Of(line, At), At);
 }

@@ -1,0 +1,84 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Startup;
+
+namespace TeamCircle.Web.Pages.Commitments;
+
+/// <summary>The reporting period: where every service and probe commitment stands, and whether each provider's are in order.</summary>
+public sealed class AuditModel(CurrentCaller caller, ReadAudit read) : PageModel
+{
+    public const int RowsAScreen = 200;
+
+    [BindProperty(SupportsGet = true)]
+    public int? Period { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public LocalDate? AsOf { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public AuditBy By { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public Status? Status { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public Discipline? Discipline { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public int? Person { get; set; }
+
+    [BindProperty(SupportsGet = true)]
+    public int? Learner { get; set; }
+
+    [BindProperty(SupportsGet = true, Name = "screen")]
+    public int Screen { get; set; } = 1;
+
+    /// <summary>Null where the agency has no reporting period yet.</summary>
+    public Audit? Audit { get; private set; }
+
+    public IReadOnlyList<PeriodRow> Periods { get; private set; } = [];
+
+    /// <summary>The rows asked for, of all screens.</summary>
+    public IReadOnlyList<AuditRow> Rows { get; private set; } = [];
+
+    public bool IsWholeAgency => caller.Scope.Wall == Data.Wall.Agency;
+
+    public AuditFilter Filter => new() { By = By, Status = Status, Discipline = Discipline, Person = Person, Learner = Learner };
+
+    public AuditAddress Address => new(Audit!.Period.Id, Audit.AsOf, Filter);
+
+    public AuditChoices Choices => new(Audit!, Periods);
+
+    public int Screens => Math.Max(1, (Rows.Count + RowsAScreen - 1) / RowsAScreen);
+
+    public AuditTable Table => new(Audit!, [.. Rows.Skip((Screen - 1) * RowsAScreen).Take(RowsAScreen)], Address);
+
+    public async Task OnGetAsync(CancellationToken stop)
+    {
+        await LoadAsync(stop);
+        Screen = Math.Clamp(Screen, 1, Screens);
+    }
+
+    public async Task<IActionResult> OnGetCsvAsync(CancellationToken stop) =>
+        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, AuditFileKind.Csv) : NotFound();
+
+    public async Task<IActionResult> OnGetXlsxAsync(CancellationToken stop) =>
+        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, AuditFileKind.Xlsx) : NotFound();
+
+    private async Task<bool> LoadAsync(CancellationToken stop)
+    {
+        Periods = await read.PeriodsAsync(caller.Scope, stop);
+        var day = AsOf ?? caller.Value.Today;
+        var period = Periods.FirstOrDefault(p => p.Id == Period) ?? Periods.LastOrDefault(p => p.StartDay <= day) ?? (Periods.Count > 0 ? Periods[0] : null);
+        if (period is null)
+            return false;
+        Audit = await read.RunAsync(caller.Scope, period.Id, day, stop);
+        Rows = Audit is null ? [] : Filter.Apply(Audit);
+        return Audit is not null;
+    }
+}

@@ -1,0 +1,35 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Mvc.Rendering;
+using TeamCircle.Core.Learners;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Commitments;
+
+/// <summary>What an audit can be narrowed to: only what occurs in it.</summary>
+public sealed class AuditChoices(Audit audit, IReadOnlyList<PeriodRow> periods)
+{
+    public IEnumerable<SelectListItem> Periods => periods.Select(p => new SelectListItem(p.Name, Number(p.Id)));
+
+    public static IEnumerable<SelectListItem> Groups =>
+        [new("Learner", nameof(AuditBy.Learner)), new("Service", nameof(AuditBy.Service)), new("Provider", nameof(AuditBy.Provider))];
+
+    public IEnumerable<SelectListItem> Statuses => Any("Any status").Concat(
+        audit.Lines.Select(l => l.Balance.Status).Distinct().Order().Select(s => new SelectListItem(Say.Begin(Say.Status(s)), s.ToString())));
+
+    public IEnumerable<SelectListItem> Disciplines => Any("Any discipline").Concat(
+        audit.Lines.Select(l => l.Line.Service?.Discipline).OfType<Discipline>().Distinct().Order()
+            .Select(d => new SelectListItem(Say.Discipline(d), d.ToString())));
+
+    public IEnumerable<SelectListItem> People => Any("Anybody").Concat(
+        audit.Providers.Select(p => new SelectListItem(audit.Names.Person(p.PersonId), Number(p.PersonId))));
+
+    public IEnumerable<SelectListItem> Learners => Any("All learners").Concat(
+        audit.Lines.Select(l => l.Line.LearnerId).Distinct().Select(id => audit.Names.Learners[id])
+            .OrderBy(l => l.Name, StringComparer.CurrentCulture).Select(l => new SelectListItem(l.Name, Number(l.Id))));
+
+    private static IEnumerable<SelectListItem> Any(string words) => [new(words, "")];
+
+    private static string Number(int id) => id.ToString(CultureInfo.InvariantCulture);
+}

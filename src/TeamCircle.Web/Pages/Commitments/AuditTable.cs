@@ -1,0 +1,76 @@
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Commitments;
+
+/// <summary>The rows of one screen, in groups.</summary>
+public sealed record AuditTable(Audit Audit, IReadOnlyList<AuditRow> Rows, AuditAddress Address)
+{
+    private AuditBy By => Address.Filter.By;
+
+    public IEnumerable<IGrouping<string, AuditRowView>> Groups =>
+        Rows.Select(r => new AuditRowView(Audit, r, By)).GroupBy(r => r.Line.IsUnassigned ? "Nobody assigned" : GroupOf(r));
+
+    private string GroupOf(AuditRowView row) => By switch
+    {
+        AuditBy.Provider => Audit.Names.Person(row.Row.ProviderId!.Value),
+        AuditBy.Service => row.Commitment.Service is { } service ? Say.Discipline(service.Discipline) : "Probes",
+        _ => row.Learner,
+    };
+}
+
+/// <summary>One row in words and figures.</summary>
+public sealed class AuditRowView(Audit audit, AuditRow row, AuditBy by)
+{
+    public AuditRow Row => row;
+
+    public AuditLine Line => audit.Lines[row.Line];
+
+    public CommitmentLine Commitment => Line.Line;
+
+    public Balance Balance => row.Balance;
+
+    public string Learner => audit.Names.Learners[Commitment.LearnerId].Name;
+
+    /// <summary>The learner's name where rows are not grouped by learner.</summary>
+    public string? LearnerAside => by == AuditBy.Learner && !Line.IsUnassigned ? null : Learner;
+
+    /// <summary>Vision; Probes, vision.</summary>
+    public string Name => Commitment.Service is { } service ? Say.Discipline(service.Discipline) : $"Probes, {Commitment.Area}";
+
+    public string Unit => Commitment.IsProbes ? "probes" : "minutes";
+
+    public string Providers => Commitment.Named.Count == 0
+        ? "nobody yet" : Say.List([.. Commitment.Named.Select(n => audit.Names.Person(n.PersonId)).Distinct()]);
+
+    /// <summary>4 of 6; null where the plan promises no sessions.</summary>
+    public string? Sessions => Balance.HasSessions
+        ? $"{Say.Number(Balance.Sessions.GivenSoFar)} of {Say.Number(Balance.Sessions.DueSoFar)}" : null;
+
+    /// <summary>What is open at the period's end, where something is: 30 of 120 given, pace 35.</summary>
+    public string? Open => Balance.Open.Windows == 0 ? null
+        : $"open: {Say.Number(Balance.Open.Given)} of {Say.Number(Balance.Open.Owed)} given, pace {Say.Number(Balance.Open.Pace)}";
+
+    public Rail Rail => LineRail.Of(audit.Explain(row.Line), Unit);
+}
+
+/// <summary>The minute rail of a line: the windows that close in the period, and the one open at its end.</summary>
+public static class LineRail
+{
+    public static Rail Of(Working working, string unit)
+    {
+        var at = working.At;
+        var windows = working.Closing.Concat(working.Open.Select(o => o.Window));
+        return new(Day.Date(at.Period.First), Day.Date(at.Period.Last), Day.Date(at.AsOf), unit, [.. windows.Select(w => Cell(working.Promise.Every, w))]);
+    }
+
+    private static RailCell Cell(Every every, WindowWorking window)
+    {
+        var (first, last) = (Day.Date(window.Window.Days.First), Day.Date(window.Window.Days.Last));
+        var sums = window.Minutes;
+        return new(Say.Window(every, first), first, last, sums.Owed, sums.NotOwed, sums.Given, sums.Paid, sums.Planned);
+    }
+}

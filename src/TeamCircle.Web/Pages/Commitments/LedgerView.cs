@@ -1,0 +1,198 @@
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Commitments;
+
+/// <summary>One line of a working page in words: its windows with every visit and decision, and what counts nowhere.</summary>
+public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNotes)
+{
+    public LedgerPage Page => page;
+
+    public Working Working => line.Working;
+
+    public CommitmentLine Line => line.Line;
+
+    public bool IsProbes => line.Line.IsProbes;
+
+    public BalanceSums Sums => new(line.Working, IsProbes);
+
+    public Rail Rail => LineRail.Of(line.Working, IsProbes ? "probes" : "minutes");
+
+    /// <summary>For probes asked of each owner: whose they are.</summary>
+    public string? Owner => line.Line.OwnerId is { } owner ? page.Names.Person(owner) : null;
+
+    /// <summary>Who was named and when.</summary>
+    public string Named => line.Line.Named.Count == 0 ? "nobody yet"
+        : Say.List([.. line.Line.Named.Select(n => $"{page.Names.Person(n.PersonId)} ({Say.Dates(n.Days.Start, n.Days.End)})")]);
+
+    /// <summary>What each person gave in the period, themselves.</summary>
+    public IEnumerable<(string Name, string Amount)> Gave =>
+        Given.Where(e => e.Fact.ProviderId > 0 && Working.At.Period.Holds(e.Entry.Entry.Day) && e.Entry.Fate != Fate.AfterAsOf)
+            .GroupBy(e => e.Fact.ProviderId)
+            .Select(g => (page.Names.Person(g.Key), Amount(g.Sum(e => e.Entry.Entry.Amount))));
+
+    /// <summary>The windows that close in the period, then the open one.</summary>
+    public IEnumerable<WindowView> Windows => Working.Closing.Select(w => new WindowView(this, w, null))
+        .Concat(Working.Open.Select(o => new WindowView(this, o.Window, o.Pace)));
+
+    /// <summary>What counts for nothing, whatever the period.</summary>
+    public IEnumerable<EntryView> Nowhere => Given.Where(e => e.Entry.CountsNowhere || e.Entry.Fate == Fate.NamesNoWindow);
+
+    /// <summary>Visits planned before the as-of day and never logged.</summary>
+    public IEnumerable<EntryView> NeverLogged => Planned.Where(e => e.Entry.Fate == Fate.NeverLogged);
+
+    /// <summary>Decisions that name no window.</summary>
+    public IEnumerable<DecisionView> Ignored => Decisions.Where(d => d.Working.Window < 0);
+
+    internal IEnumerable<EntryView> Given => Working.GivenEntries.Select(e => new EntryView(this, e, line.Given[e.Index]));
+
+    internal IEnumerable<EntryView> Planned => Working.PlannedEntries.Select(e => new EntryView(this, e, line.Planned[e.Index]));
+
+    internal IEnumerable<DecisionView> Decisions =>
+        Working.Decisions.Zip(line.Decisions, (working, row) => new DecisionView(this, working, row, mayReadNotes));
+
+    internal IEnumerable<EntryFact> NotGiven => line.NotGiven;
+
+    internal string Amount(int count) => IsProbes ? Say.Probes(count) : Say.Minutes(count);
+
+    internal string WindowName(int index) => Say.Window(Working.Promise.Every, Working.Windows.All[index].Days.Start);
+}
+
+/// <summary>One window with everything that happened in it.</summary>
+public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorking? pace)
+{
+    public string Id => $"window-{window.Window.Days.Start:uuuu-MM-dd}";
+
+    public string Name => Say.Begin(line.WindowName(window.Index));
+
+    public string Dates => Say.Dates(window.Window.Days.Start, window.Window.Days.End);
+
+    public WindowSums Sums => new(line.Working, window, line.IsProbes);
+
+    public WindowWorking Window => window;
+
+    /// <summary>For an open window how its pace was worked out; null otherwise.</summary>
+    public string? Pace => pace is null ? null : line.Sums.Pace(pace);
+
+    /// <summary>Visits and probes that count here, or pay here as make-ups.</summary>
+    public IEnumerable<EntryView> Given => line.Given.Where(e => e.Touches(window.Index));
+
+    public IEnumerable<EntryView> Planned => line.Planned.Where(e => e.Touches(window.Index));
+
+    public IEnumerable<EntryFact> NotGiven => line.NotGiven.Where(n => window.Window.Days.Holds(Day.Of(n.OnDay)));
+
+    public IEnumerable<DecisionView> Decisions => line.Decisions.Where(d => d.Working.Window == window.Index);
+
+    /// <summary>What lacks in it and nobody decided about; null where nothing does.</summary>
+    public string? Undecided => window.IsPast && window.Minutes.Undecided > 0 ? line.Amount(window.Minutes.Undecided)
+        : window.IsPast && window.Sessions.Undecided > 0 ? Say.Sessions(window.Sessions.Undecided) : null;
+}
+
+/// <summary>One visit or probe, and where its minutes went.</summary>
+public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fact)
+{
+    public EntryWorking Entry => entry;
+
+    public EntryFact Fact => fact;
+
+    public LocalDate OnDay => fact.OnDay;
+
+    public string? Times => fact.Start is { } start && fact.End is { } end ? Say.Times(start, end) : null;
+
+    public string Who => fact.ProviderId == 0 ? "brought along when the agency began here" : line.Page.Names.Person(fact.ProviderId);
+
+    /// <summary>30 minutes, 5 of them not counted, times from the plan.</summary>
+    public string Amount
+    {
+        get
+        {
+            var words = line.Amount(entry.Entry.Amount);
+            if (fact.NotCounted > 0)
+                words += $" after {Say.Number(fact.NotCounted)} that do not count";
+            if (!fact.IsObserved)
+                words += ", times from the plan";
+            return words;
+        }
+    }
+
+    /// <summary>Where it was given, and how, as far as that is not what was promised.</summary>
+    public string? Otherwise
+    {
+        get
+        {
+            if (entry.IsPlanned || line.Line.Service is not { } promised)
+                return null;
+            List<string> parts = [];
+            if (fact.Place is { } place && place != promised.Place)
+                parts.Add(Say.Place(place));
+            if (fact.Format is { } format && format != promised.Format)
+                parts.Add(format == SessionFormat.Group ? "in a group" : "not in a group");
+            if (fact.ProviderId > 0 && !line.Line.IsNamed(fact.ProviderId, entry.Entry.Day))
+                parts.Add("by somebody not named for it");
+            return parts.Count == 0 ? null : $"otherwise than promised: {Say.List(parts)}";
+        }
+    }
+
+    /// <summary>The page on which it can be corrected; null for what was brought along.</summary>
+    public string? Address => fact.VisitId is { } visit ? $"/visits/{visit}" : fact.ProbeId is null ? null : $"/goals/{line.Line.Id}";
+
+    /// <summary>Whether a part of it counts or pays in a window.</summary>
+    public bool Touches(int window) => entry.Fate is Fate.Ordinary or Fate.MakeUp && (entry.Parts.Own == window || entry.Parts.Pays == window);
+
+    /// <summary>Where its minutes went, told from a window.</summary>
+    public string WentTo(int window)
+    {
+        var (parts, counts) = (entry.Parts, entry.IsPlanned ? "would count" : "count");
+        if (entry.Fate == Fate.Ordinary)
+            return $"{Say.Number(parts.Counted)} {counts} here{Session(window)}";
+        if (parts.Pays == window)
+            return $"make-up: {(entry.IsPlanned ? "would pay" : "pays")} {Say.Number(parts.Paid)} here{Session(window)}{Rest()}";
+        return $"make-up for the {line.WindowName(parts.Pays!.Value)}, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
+    }
+
+    /// <summary>Why it, or a part of it, counts for nothing.</summary>
+    public string Nowhere => entry.Fate switch
+    {
+        Fate.OutsideTheDates => "lies outside the dates of the plan's line",
+        Fate.InNoWindow => "lies in no window",
+        Fate.NoSchoolDayInWindow => "its window has no school day",
+        Fate.NamesNoWindow => $"makes up for {Say.Day(Day.Date(entry.Entry.Pays))}, when nothing was owed",
+        _ => $"{line.Amount(entry.Parts.Outside)} left over from a make-up, outside the dates",
+    };
+
+    private string Session(int window) => !line.Working.Promise.HasSessions ? ""
+        : entry.Parts.SessionOf == window ? ", as one session"
+        : entry.Parts.SessionOf is null && entry.Fate == Fate.Ordinary ? ", too short for a session" : "";
+
+    private string Rest() => entry.Parts switch
+    {
+        { Outside: > 0 and var outside } => $"; {Say.Number(outside)} count nowhere",
+        { Counted: > 0 and var rest, Own: { } own } => $"; {Say.Number(rest)} {(entry.IsPlanned ? "would count" : "count")} in the {line.WindowName(own)}",
+        _ => "",
+    };
+}
+
+/// <summary>One decision: what, who took part, when the family was told.</summary>
+public sealed class DecisionView(LedgerView line, DecisionWorking working, DecisionRow row, bool mayReadNotes)
+{
+    public DecisionWorking Working => working;
+
+    public DecisionRow Row => row;
+
+    /// <summary>30 minutes (1 session): not owed.</summary>
+    public string What => $"{line.Amount(row.Amount)}{(working.Sessions > 0 ? $" ({Say.Sessions(working.Sessions)})" : "")}: {Say.Decision(row.Kind)}"
+        + (row.ByDay is { } by ? $" by {Say.Day(by)}" : "");
+
+    public string Who => $"decided on {Say.Day(row.DecidedOn)} by {Say.List([.. row.DecidedBy.Select(line.Page.Names.Person), .. row.OthersPresent is { } others ? [others] : Array.Empty<string>()])}";
+
+    public string Told => row.FamilyToldOn is { } day ? $"family told on {Say.Day(day)}" : "the family has not been told yet";
+
+    /// <summary>Why, in the words of those who decided; for the learner's team only.</summary>
+    public string? Note => mayReadNotes ? row.Note : null;
+}

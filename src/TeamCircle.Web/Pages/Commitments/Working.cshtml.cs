@@ -1,0 +1,23 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Startup;
+
+namespace TeamCircle.Web.Pages.Commitments;
+
+/// <summary>How one service was worked out in a reporting period.</summary>
+public sealed class WorkingModel(CurrentCaller caller, ReadLedger read) : PageModel
+{
+    public LedgerPage Ledger { get; private set; } = null!;
+
+    public IEnumerable<LedgerView> Lines => Ledger.Lines.Select(l => new LedgerView(Ledger, l, caller.Value.OnTeam(l.Line.LearnerId)));
+
+    public async Task<IActionResult> OnGetAsync(int id, int? period, LocalDate? asOf, CancellationToken stop)
+    {
+        if (await read.ServiceAsync(caller.Scope, id, period, asOf ?? caller.Value.Today, stop) is not { } ledger)
+            return NotFound();
+        Ledger = ledger;
+        return Page();
+    }
+}
