@@ -14,7 +14,7 @@ public sealed class ExpectedAuditTests(TestDatabase database) : IClassFixture<Te
     public async Task World_audited_as_of_2_October_equals_the_expected_file()
     {
         await using var agency = await TestAgency.CreateAsync(database);
-        await WorldRows.WriteAsync(agency);
+        await SampleWorld.ImportAsync(agency);
         var asOf = new LocalDate(2026, 10, 2);
         var periods = await agency.Get<ReadAudit>().PeriodsAsync(agency.WholeAgency);
 
@@ -23,7 +23,7 @@ public sealed class ExpectedAuditTests(TestDatabase database) : IClassFixture<Te
         using var stream = new MemoryStream();
         AuditJson.Write(stream, audit!);
         var actual = JsonNode.Parse(stream.ToArray())!;
-        var expected = JsonNode.Parse(File.ReadAllText(WorldRows.File("expected-audit.json")))!;
+        var expected = JsonNode.Parse(File.ReadAllText(SampleWorld.File("expected-audit.json")))!;
         Assert.Equal(Text(expected["entries"]!.AsArray()), Text(actual["entries"]!.AsArray()));
     }
 

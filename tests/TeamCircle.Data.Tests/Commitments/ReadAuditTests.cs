@@ -16,7 +16,7 @@ public sealed class ReadAuditTests(TestDatabase database) : IClassFixture<TestDa
     public async ValueTask InitializeAsync()
     {
         _agency = await TestAgency.CreateAsync(database, $"AUDIT{Guid.CreateVersion7():N}"[..20]);
-        await WorldRows.WriteAsync(_agency);
+        await SampleWorld.ImportAsync(_agency);
     }
 
     public ValueTask DisposeAsync() => _agency.DisposeAsync();

@@ -18,7 +18,7 @@ public sealed class ReadLedgerTests(TestDatabase database) : IClassFixture<TestD
     public async ValueTask InitializeAsync()
     {
         _agency = await TestAgency.CreateAsync(database, $"LEDGER{Guid.CreateVersion7():N}"[..20]);
-        await WorldRows.WriteAsync(_agency);
+        await SampleWorld.ImportAsync(_agency);
     }
 
     public ValueTask DisposeAsync() => _agency.DisposeAsync();
