@@ -5,6 +5,9 @@ namespace TeamCircle.Core;
 /// <param name="Message">A sentence in sentence case, ending with a full stop, without names of learners.</param>
 public sealed record Problem(string Field, string Message)
 {
+    /// <summary>The field of a problem that means: somebody else saved this first.</summary>
+    public const string VersionField = "Version";
+
     /// <summary>
     /// There is no such thing, or it is none of the caller's business: the two look alike, and the page answers 404.
     /// </summary>

@@ -54,13 +54,14 @@ public static class DataServices
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
-        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<TakeBackDecision>();
+        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
-        services.AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
+        services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
-        services.AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
+        services.AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
+            .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
 

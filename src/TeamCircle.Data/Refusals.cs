@@ -6,14 +6,11 @@ namespace TeamCircle.Data;
 /// <summary>What the database refuses, in words. The constraint's own detail holds ids and times: it goes nowhere.</summary>
 internal static class Refusals
 {
-    /// <summary>The field of a problem that means: somebody else saved this first.</summary>
-    public const string VersionField = "Version";
-
     public static readonly Problem ChangedMeanwhile =
-        new(VersionField, "Somebody else saved a change to this meanwhile. Both versions are shown; nothing you typed is lost.");
+        new(Problem.VersionField, "Somebody else saved a change to this meanwhile. Both versions are shown; nothing you typed is lost.");
 
     public static readonly Problem LoggedMeanwhile =
-        new(VersionField, "Somebody logged this visit meanwhile. What was saved is shown; nothing you typed is lost.");
+        new(Problem.VersionField, "Somebody logged this visit meanwhile. What was saved is shown; nothing you typed is lost.");
 
     /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
     public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;

@@ -29,7 +29,7 @@ public sealed class Decide(Portal portal, TimeProvider clock)
         /// <summary>No default: nothing is proposed.</summary>
         [EnumDataType(typeof(DecisionKind))]
         public DecisionKind? Kind { get; init; }
-        public IReadOnlyList<int> TookPart { get; init; } = [];
+        public int[] TookPart { get; init; } = [];
 
         /// <summary>People without an account who took part: family, physician, nurse.</summary>
         [StringLength(500)]

@@ -18,13 +18,13 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
     public sealed record Input : TypedSession
     {
         /// <summary>Scheduled visits; empty for one that nobody had scheduled.</summary>
-        public IReadOnlyList<Guid> Visits { get; init; } = [];
+        public Guid[] Visits { get; init; } = [];
 
         /// <summary>The version of the first visit that the form showed; null where none was shown.</summary>
         public int? Version { get; init; }
 
         /// <summary>For a visit that nobody had scheduled.</summary>
-        public IReadOnlyList<int> Services { get; init; } = [];
+        public int[] Services { get; init; } = [];
 
         /// <summary>Who gave it; null: the caller. Only a case manager may name somebody else.</summary>
         public int? ProviderId { get; init; }
@@ -36,7 +36,7 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operationId, Input input, CancellationToken stop = default) =>
         portal.WriteAsync(
             Scope.Of(caller), Operation.Of(operationId, nameof(LogSession), input),
-            db => input.Visits.Count > 0 ? LogScheduledAsync(db, caller, input, stop) : LogNewAsync(db, caller, input, stop), stop);
+            db => input.Visits.Length > 0 ? LogScheduledAsync(db, caller, input, stop) : LogNewAsync(db, caller, input, stop), stop);
 
     private async Task<Outcome<Saved>> LogScheduledAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
@@ -48,14 +48,14 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
         if (input.Version is { } seen && visits.Single(v => v.Id == input.Visits[0]).Version != seen)
             return Outcome<Saved>.Refused(Refusals.ChangedMeanwhile);
         var facts = await SessionFacts.ReadAsync(db, caller.AgencyId, Learners(visits.Select(v => v.LearnerId)), clock, stop);
-        var inOrder = visits.OrderBy(v => input.Visits.ToList().IndexOf(v.Id));
+        var inOrder = visits.OrderBy(v => Array.IndexOf(input.Visits, v.Id));
         Target[] targets = [.. inOrder.Select(v => new Target(v, facts.Service(v.ServiceId)!, TimesBefore.Planned(v)))];
         return await LogAsync(db, input, facts, targets, stop);
     }
 
     private async Task<Outcome<Saved>> LogNewAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        if (input.Services.Count == 0)
+        if (input.Services.Length == 0)
             return Outcome<Saved>.Refused(nameof(input.Services), "Choose the service that the visit was for.");
         var learnerOf = await db.Services.Where(s => s.AgencyId == caller.AgencyId && input.Services.Contains(s.Id) && s.Live)
             .ToDictionaryAsync(s => s.Id, s => s.LearnerId, stop);

@@ -104,15 +104,24 @@ public sealed class FormFieldTagHelper : TagHelper
     {
         var select = Tie(new TagBuilder("select"), problem, inner);
         var typed = Typed();
-        foreach (var item in Items ?? [])
+        foreach (var group in (Items ?? []).GroupBy(i => i.Group?.Name))
         {
-            var option = new TagBuilder("option") { Attributes = { ["value"] = item.Value } };
-            if (item.Value == typed)
-                option.Attributes["selected"] = "selected";
-            option.InnerHtml.Append(item.Text);
-            select.InnerHtml.AppendHtml(option);
+            var options = group.Key is null ? select : new TagBuilder("optgroup") { Attributes = { ["label"] = group.Key } };
+            foreach (var item in group)
+                options.InnerHtml.AppendHtml(Option(item, item.Value == typed));
+            if (group.Key is not null)
+                select.InnerHtml.AppendHtml(options);
         }
         return select;
+    }
+
+    private static TagBuilder Option(SelectListItem item, bool isChosen)
+    {
+        var option = new TagBuilder("option") { Attributes = { ["value"] = item.Value } };
+        if (isChosen)
+            option.Attributes["selected"] = "selected";
+        option.InnerHtml.Append(item.Text);
+        return option;
     }
 
     private TagBuilder Choices(string? problem)

@@ -91,6 +91,9 @@ public static partial class Say
         _ => "team meeting",
     };
 
+    public static string ProbeKind(ProbeKind kind) => kind == Core.Progress.ProbeKind.Probe
+        ? "Probe: first chance of the day, no prompt, agreed conditions" : "Teaching data";
+
     public static string Measure(Measure measure) => measure switch
     {
         Core.Progress.Measure.PercentIndependent => "percent without help",

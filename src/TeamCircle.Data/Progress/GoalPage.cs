@@ -1,0 +1,39 @@
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Sessions;
+
+namespace TeamCircle.Data.Progress;
+
+/// <summary>One goal with its commitment and all that was recorded about it.</summary>
+/// <param name="MayAdd">Whether the reader may add a probe of their own.</param>
+/// <param name="MayNameOthers">Whether the reader may say that somebody else took it.</param>
+/// <param name="Probes">The latest first; also those that were corrected or taken back.</param>
+public sealed record GoalPage(
+    int Id, int LearnerId, string Learner, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target,
+    LocalDate? TargetDay, int? CriterionDays, int? CriterionOf, LocalDate FromDay, LocalDate ToDay,
+    IReadOnlyList<ProbesAsked> Asked, IReadOnlyList<GoalOwner> Owners, IReadOnlyList<Objective> Objectives, IReadOnlyList<ProbeOnRecord> Probes,
+    bool MayAdd, bool MayNameOthers, IReadOnlyList<Colleague> Team)
+{
+    public ProbeOnRecord? Probe(Guid id) => Probes.FirstOrDefault(p => p.Id == id);
+
+    /// <summary>What stands in a probe's place after all its corrections; null where that was taken back.</summary>
+    public ProbeOnRecord? StandingFor(ProbeOnRecord probe)
+    {
+        while (Probes.FirstOrDefault(p => p.Replaces == probe.Id) is { } next)
+            probe = next;
+        return probe.Live ? probe : null;
+    }
+}
+
+/// <summary>So many probes per window from a day on.</summary>
+public sealed record ProbesAsked(LocalDate FromDay, int Probes, Every Every, bool ByEach);
+
+public sealed record GoalOwner(int PersonId, string Name, LocalDate FromDay, LocalDate ToDay);
+
+public sealed record Objective(string Statement, LocalDate? TargetDay);
+
+/// <summary>A probe as it was recorded.</summary>
+/// <param name="MayChange">Whether the reader may correct it or take it back.</param>
+public sealed record ProbeOnRecord(
+    Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, string? Conditions,
+    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange);

@@ -1,0 +1,38 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>Reads the services for which somebody can log a visit that nobody had scheduled.</summary>
+public sealed class ReadServiceChoices(Portal portal)
+{
+    /// <param name="IsMine">Whether the reader is assigned to it today: these come first.</param>
+    public sealed record Choice(
+        int Id, int LearnerId, string Learner, Discipline Discipline, Place Place, SessionFormat Format, CoTreatment CoTreatment, bool IsMine);
+
+    public sealed record Choices(IReadOnlyList<Choice> Services, IReadOnlyList<TeamMember> Team);
+
+    /// <summary>The running services of all learners with whom the caller works.</summary>
+    public Task<Choices> RunAsync(Caller caller, CancellationToken stop = default)
+    {
+        int[] learners = [.. caller.Learners.Where(l => RecordRules.MayRecord(caller, l, caller.PersonId))];
+        return portal.ReadAsync(Scope.Of(caller), db => ReadAsync(db, caller, learners, stop), stop);
+    }
+
+    private static async Task<Choices> ReadAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop)
+    {
+        var (agency, today) = (caller.AgencyId, caller.Today);
+        var recent = today.PlusMonths(-2);
+        var services = await (
+            from s in db.Services
+            join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
+            where s.AgencyId == agency && learners.Contains(s.LearnerId) && s.Live && s.FromDay <= today && s.ToDay >= recent
+            orderby l.Name, s.Position
+            select new Choice(s.Id, l.Id, l.Name, s.Discipline, s.Place, s.Format, s.CoTreatment,
+                db.Assignments.Any(a => a.AgencyId == agency && a.ServiceId == s.Id && a.PersonId == caller.PersonId && a.Live
+                    && a.FromDay <= today && a.ToDay >= today))).ToListAsync(stop);
+        return new([.. services.OrderByDescending(s => s.IsMine)], await TeamMember.ReadAsync(db, agency, learners, today, stop));
+    }
+}

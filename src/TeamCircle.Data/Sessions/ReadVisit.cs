@@ -1,0 +1,69 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.People;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>Reads one visit with all that was recorded about it.</summary>
+public sealed class ReadVisit(Portal portal, TimeProvider clock)
+{
+    /// <summary>Null where the scope reaches no such visit.</summary>
+    public Task<VisitPage?> RunAsync(Scope scope, Caller caller, Guid visit, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => FindAsync(db, caller, visit, stop), stop);
+
+    /// <summary>The visit of a session.</summary>
+    public Task<VisitPage?> OfSessionAsync(Scope scope, Caller caller, Guid session, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
+    {
+        var visit = await db.Sessions.Where(s => s.AgencyId == caller.AgencyId && s.Id == session).Select(s => (Guid?)s.VisitId).SingleOrDefaultAsync(stop);
+        return visit is { } id ? await FindAsync(db, caller, id, stop) : null;
+    }, stop);
+
+    private async Task<VisitPage?> FindAsync(PortalDb db, Caller caller, Guid id, CancellationToken stop)
+    {
+        var visit = await db.Visits.SingleOrDefaultAsync(v => v.AgencyId == caller.AgencyId && v.Id == id, stop);
+        if (visit is null)
+            return null;
+        var service = await ServiceAsync(db, visit, stop);
+        var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
+        var sessions = await db.Sessions.Where(s => s.AgencyId == caller.AgencyId && s.VisitId == id).OrderByDescending(s => s.Id).ToListAsync(stop);
+        var together = await db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.LearnerId == visit.LearnerId && v.OnDay == visit.OnDay
+            && v.TogetherNo == visit.TogetherNo && v.Live && v.State == VisitState.Logged).Select(v => v.ProviderId).ToListAsync(stop);
+        var today = AgencyClock.Today(clock, visit.Zone);
+        return new(
+            visit.Id, visit.Version, service, Name(names, visit.ProviderId), visit.OnDay, visit.State, LoggedVisit.Planned(visit), visit.CalledOff,
+            visit.PaysOn, visit.PartnerId, RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
+            caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today))],
+            [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
+            await GroupAsync(db, visit, stop));
+    }
+
+    private static async Task<VisitService> ServiceAsync(PortalDb db, VisitRow visit, CancellationToken stop) => await (
+        from s in db.Services
+        join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
+        where s.AgencyId == visit.AgencyId && s.Id == visit.ServiceId
+        select new VisitService(s.Id, l.Id, l.Name, s.Discipline, s.Place, s.Format, s.CoTreatment)).SingleAsync(stop);
+
+    private static Task<List<GroupMate>> GroupAsync(PortalDb db, VisitRow visit, CancellationToken stop) => (
+        from v in db.Visits
+        join s in db.Services on new { v.AgencyId, Id = v.ServiceId } equals new { s.AgencyId, s.Id }
+        join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
+        where v.AgencyId == visit.AgencyId && v.OnDay == visit.OnDay && v.ProviderId == visit.ProviderId && v.GroupNo == visit.GroupNo
+            && v.Id != visit.Id && v.Live && v.State == VisitState.Planned
+        orderby l.Name
+        select new GroupMate(v.Id, l.Name, s.Discipline)).ToListAsync(stop);
+
+    private static SessionOnRecord OnRecord(
+        SessionRow s, VisitRow visit, Caller caller, Dictionary<int, string> names, List<int> together, LocalDate today)
+    {
+        var recorded = s.RecordedAt.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime;
+        return new(
+            s.Id, s.Live, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Observed, s.NotCounted, s.Credited, s.Reason, s.PaysOn, s.Place, s.Format,
+            Name(names, s.ProviderId), s.PartnerId is { } partner ? Name(names, partner) : null, together.Contains(s.PartnerId ?? 0), s.SharedMinutes,
+            s.Practised, s.Present, s.Note, s.Replaces, s.CorrectionReason, s.TakenBackReason, Name(names, s.RecordedBy).Name, recorded,
+            s.RecordedBy == caller.PersonId && recorded.Date == today);
+    }
+
+    private static Colleague Name(Dictionary<int, string> names, int person) => new(person, names.GetValueOrDefault(person, "somebody"));
+}

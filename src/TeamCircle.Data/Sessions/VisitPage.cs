@@ -1,0 +1,42 @@
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>One visit: what was planned, what was recorded and corrected, and who may record more.</summary>
+/// <param name="Planned">Null where nobody had scheduled it.</param>
+/// <param name="MayRecord">Whether the reader may log, correct and take back.</param>
+/// <param name="MayNameOthers">Whether the reader may say that somebody else gave it.</param>
+/// <param name="Sessions">All that was ever recorded about it, the latest first.</param>
+/// <param name="Team">Who works with the learner today.</param>
+/// <param name="Group">Other learners' visits of the same group session, as far as the reader may see them.</param>
+public sealed record VisitPage(
+    Guid Id, int Version, VisitService Service, Colleague Provider, LocalDate OnDay, VisitState State, PlannedTimes? Planned,
+    Reason? CalledOff, LocalDate? PaysOn, int? PartnerId, bool MayRecord, bool MayNameOthers,
+    IReadOnlyList<SessionOnRecord> Sessions, IReadOnlyList<Colleague> Team, IReadOnlyList<GroupMate> Group)
+{
+    /// <summary>What stands; null where nothing was logged, or it was taken back.</summary>
+    public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);
+}
+
+/// <summary>The service of a visit, with what it promises about how it is given.</summary>
+public sealed record VisitService(
+    int Id, int LearnerId, string Learner, Discipline Discipline, Place Place, SessionFormat Format, CoTreatment CoTreatment);
+
+public sealed record Colleague(int Id, string Name);
+
+public sealed record GroupMate(Guid Visit, string Learner, Discipline Discipline);
+
+/// <summary>A session as it was recorded.</summary>
+/// <param name="IsConfirmed">For a co-treatment: whether the partner has a session of their own.</param>
+/// <param name="RecordedAt">In the agency's zone.</param>
+public sealed record SessionOnRecord(
+    Guid Id, bool Live, VisitOutcome Outcome, LocalDate OnDay, LocalTime Start, LocalTime End, bool Observed, int NotCounted, int Credited,
+    Reason? Reason, LocalDate? PaysOn, Place Place, SessionFormat Format, Colleague Provider, Colleague? Partner, bool IsConfirmed,
+    int? SharedMinutes, string? Practised, string? Present, string? Note, Guid? Replaces, string? CorrectionReason, string? TakenBackReason,
+    string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday)
+{
+    /// <summary>False where the reader's colleague led a co-treatment that credits the lead only.</summary>
+    public bool Led => Partner is null || SharedMinutes != 0;
+}

@@ -1,0 +1,76 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Core;
+using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Sessions;
+
+/// <summary>Logs a scheduled visit. What may be logged is decided in Core; this page only asks and shows.</summary>
+public sealed class LogModel(CurrentCaller caller, ReadVisit read, LogSession log) : PageModel
+{
+    [BindProperty(Name = OperationIdTagHelper.Field)]
+    public Guid Operation { get; set; }
+
+    [BindProperty]
+    public LogSession.Input Input { get; set; } = new();
+
+    /// <summary>Other visits of the same group session for which the same holds.</summary>
+    [BindProperty]
+    public Guid[] Also { get; set; } = [];
+
+    public VisitPage Visit { get; private set; } = null!;
+
+    public LocalDate Today => caller.Value.Today;
+
+    public async Task<IActionResult> OnGetAsync(Guid id, CancellationToken stop)
+    {
+        if (await read.RunAsync(caller.Scope, caller.Value, id, stop) is not { MayRecord: true } visit)
+            return NotFound();
+        if (visit.Standing is not null || visit.Planned is null)
+            return Redirect($"/visits/{id}");
+        Visit = visit;
+        Also = [.. visit.Group.Select(m => m.Visit)];
+        Input = new()
+        {
+            Version = visit.Version,
+            Start = Say.Time(visit.Planned.Value.Start),
+            Place = visit.Service.Place,
+            Format = visit.Group.Count > 0 ? Core.Learners.SessionFormat.Group : visit.Service.Format,
+            PaysOn = visit.PaysOn,
+            PartnerId = visit.PartnerId,
+            Reason = visit.CalledOff,
+            Outcome = visit.CalledOff is null ? Core.Sessions.VisitOutcome.Given : Core.Sessions.VisitOutcome.NotOffered,
+        };
+        return Page();
+    }
+
+    public async Task<IActionResult> OnPostAsync(Guid id, CancellationToken stop)
+    {
+        var outcome = ModelState.IsValid
+            ? await log.RunAsync(caller.Value, Operation, Input with { Visits = [id, .. Also] }, stop) : null;
+        if (outcome?.Value is { } saved)
+        {
+            TempData["Done"] = SavedWords.Of(saved);
+            return Redirect($"/visits/{id}");
+        }
+        return outcome?.Problems.Contains(Problem.NotFound) == true ? NotFound() : await AgainAsync(id, outcome?.Problems ?? [], stop);
+    }
+
+    /// <summary>What was typed, beside what stands now where somebody else was first: saving again is then a choice.</summary>
+    private async Task<IActionResult> AgainAsync(Guid id, IReadOnlyList<Problem> problems, CancellationToken stop)
+    {
+        if (await read.RunAsync(caller.Scope, caller.Value, id, stop) is not { MayRecord: true } visit)
+            return NotFound();
+        Visit = visit;
+        ModelState.AddProblems(problems, nameof(Input));
+        ModelState.Remove($"{nameof(Input)}.{nameof(Input.Version)}");
+        Input = Input with { Version = visit.Version };
+        var page = Page();
+        if (problems.Any(p => p.Field == Problem.VersionField))
+            page.StatusCode = StatusCodes.Status409Conflict;
+        return page;
+    }
+}

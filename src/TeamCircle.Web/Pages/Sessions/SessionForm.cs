@@ -1,0 +1,37 @@
+using Microsoft.AspNetCore.Mvc.Rendering;
+using NodaTime;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Sessions;
+
+/// <summary>What the fields about a visit need to know beside what is typed in them.</summary>
+/// <param name="Planned">What was scheduled; null where nobody had scheduled it.</param>
+/// <param name="EndMayBeEmpty">Whether an empty end means that it ended as planned.</param>
+/// <param name="AsksDay">Whether the day can be chosen.</param>
+/// <param name="CoTreatment">How co-treatment credits the service; null where the service is not chosen yet.</param>
+/// <param name="Partners">With whom it can have been given together.</param>
+/// <param name="Providers">Who can have given it, for a case manager; null: only the reader.</param>
+public sealed record SessionForm(
+    PlannedTimes? Planned, bool EndMayBeEmpty, bool AsksDay, CoTreatment? CoTreatment,
+    IReadOnlyList<SelectListItem> Partners, IReadOnlyList<SelectListItem>? Providers)
+{
+    public static SessionForm ForLog(VisitPage visit) =>
+        new(visit.Planned, true, false, visit.Service.CoTreatment, PartnersOf(visit), null);
+
+    public static SessionForm ForCorrection(VisitPage visit) => new(
+        visit.Planned, false, visit.Planned is null, visit.Service.CoTreatment, PartnersOf(visit),
+        visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null);
+
+    /// <summary>When it was to end.</summary>
+    public LocalTime? PlannedEnd => Planned is { } planned ? planned.Start.PlusMinutes(planned.Minutes) : null;
+
+    public string EndHint => EndMayBeEmpty && PlannedEnd is { } end
+        ? $"Leave it empty if it ended as planned, at {Say.Time(end)}. It is then marked as times from the plan."
+        : "Such as 9:45 or 3:10 pm.";
+
+    private static IReadOnlyList<SelectListItem> PartnersOf(VisitPage visit) =>
+        Choices.People(visit.Team.Where(t => t.Id != visit.Provider.Id), "Nobody: given alone");
+}

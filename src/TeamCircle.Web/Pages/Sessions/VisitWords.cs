@@ -1,0 +1,19 @@
+using NodaTime;
+using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Sessions;
+
+/// <summary>How a visit is said on its pages.</summary>
+public static class VisitWords
+{
+    /// <summary>scheduled 9:00 to 9:45 am</summary>
+    public static string Planned(VisitPage visit) => visit.Planned is { } planned
+        ? $"scheduled {Say.Times(planned.Start, planned.Start.PlusMinutes(planned.Minutes))}" : "that nobody had scheduled";
+
+    /// <summary>For the script that hides what does not apply: 09:45; null where nothing was scheduled.</summary>
+    public static string? PlannedEnd(VisitPage visit) =>
+        visit.Planned is { } planned ? planned.Start.PlusMinutes(planned.Minutes).ToString("HH:mm", null) : null;
+
+    public static string MakesUp(LocalDate? paysOn) => paysOn is { } day ? $", to make up for what was owed around {Say.Date(day)}" : "";
+}
