@@ -80,12 +80,13 @@ public sealed class PortalDatabase : IAsyncDisposable
 
     /// <summary>Brings a named database to this portal's schema, as <c>TeamCircle.Cli migrate</c> does.</summary>
     /// <param name="owner"><c>ConnectionStrings__TeamCircleOwner</c>: may create roles the first time, later a member of the owner.</param>
-    /// <param name="appPassword">The application role's password; null leaves it as it is.</param>
+    /// <param name="app"><c>ConnectionStrings__TeamCircle</c>, whose password the application role is given; null leaves it as it is.</param>
     /// <exception cref="StartupFailure">The message says what to do.</exception>
-    public static Task MigrateAsync(string owner, string? appPassword, CancellationToken stop = default) =>
-        ReachingAsync("ConnectionStrings__TeamCircleOwner", async () =>
+    public static Task MigrateAsync(string owner, string? app, CancellationToken stop = default) =>
+        ReachingAsync(OwnerDatabase.Setting, async () =>
         {
-            await Migrate.RunAsync(owner, appPassword, stop);
+            var portal = new NpgsqlConnectionStringBuilder(app);
+            await Migrate.RunAsync(owner, portal.Username == Migrate.App ? portal.Password : null, stop);
             return true;
         });
 

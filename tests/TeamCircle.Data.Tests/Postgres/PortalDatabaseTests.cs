@@ -71,7 +71,7 @@ public sealed class PortalDatabaseTests(PgAssembly server)
             await hosted.AllowSignInAsync();
             var application = new NpgsqlConnectionStringBuilder(hosted.ConnectionString("portal", Migrate.App)) { Password = "a new one" };
 
-            await PortalDatabase.MigrateAsync(hosted.ConnectionString("portal", "admin"), "a new one");
+            await PortalDatabase.MigrateAsync(hosted.ConnectionString("portal", "admin"), application.ConnectionString);
             await PortalDatabase.MigrateAsync(hosted.ConnectionString("portal", "admin"), null);
 
             await using var portal = await OpenAsync(application.ConnectionString, mayMigrate: false);
