@@ -15,10 +15,11 @@ public sealed class TestAgency : IAsyncDisposable
 {
     private readonly ServiceProvider _services;
 
-    private TestAgency(ServiceProvider services, FakeTimeProvider clock, int id, int terminal) =>
-        (_services, Clock, Id, Terminal) = (services, clock, id, terminal);
+    private TestAgency(ServiceProvider services, FakeTimeProvider clock, string code, int id, int terminal) =>
+        (_services, Clock, Code, Id, Terminal) = (services, clock, code, id, terminal);
 
     public FakeTimeProvider Clock { get; }
+    public string Code { get; }
     public int Id { get; }
 
     /// <summary>The person for whom commands run.</summary>
@@ -38,11 +39,11 @@ public sealed class TestAgency : IAsyncDisposable
             $"select portal.make_agency({code}, 'Tallowfern Education Cooperative', 'America/Los_Angeles') as \"Value\"").SingleAsync();
         await work.CommitAsync();
         var terminal = await portal.ReadAsync(new Scope(Wall.Agency, id, 0, [], true, "a test"), db => db.People.Select(p => p.Id).SingleAsync());
-        return new TestAgency(services, clock, id, terminal);
+        return new TestAgency(services, clock, code, id, terminal);
     }
 
     /// <summary>The same agency in another database, where it was restored.</summary>
-    public TestAgency MovedTo(TestDatabase database) => new(Services(database, Clock), Clock, Id, Terminal);
+    public TestAgency MovedTo(TestDatabase database) => new(Services(database, Clock), Clock, Code, Id, Terminal);
 
     private static ServiceProvider Services(TestDatabase database, TimeProvider clock, string moreOnConnection = "") =>
         new ServiceCollection().AddSingleton(clock).AddLogging()

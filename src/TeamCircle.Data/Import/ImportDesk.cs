@@ -47,6 +47,16 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
     /// <summary>Writes what has gathered, so that new rows have ids.</summary>
     public async Task SaveAsync(CancellationToken stop) => Written += await db.SaveChangesAsync(stop);
 
+    /// <summary>Adds many new rows at once, after everything that has gathered.</summary>
+    public async Task AddAsync<T>(IReadOnlyList<T> rows, CancellationToken stop) where T : class, IAgencyRow
+    {
+        await SaveAsync(stop);
+        foreach (var row in rows)
+            row.AgencyId = agency;
+        await AddRows.RunAsync(db, rows, stop);
+        Written += rows.Count;
+    }
+
     public T Add<T>(T row) where T : class, IAgencyRow
     {
         row.AgencyId = agency;
@@ -54,16 +64,16 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
         return row;
     }
 
-    /// <summary>Counts a row of a file by what became of the stored rows behind it, its own first.</summary>
+    /// <summary>Counts a row of a file by what became of the stored rows behind it, its own first. A row that nobody tracks is new.</summary>
     public void Count(string file, int line, params ReadOnlySpan<object> rows)
     {
         var fate = RowFate.Known;
         for (var i = 0; i < rows.Length; i++)
         {
             var state = db.Entry(rows[i]).State;
-            if (state == EntityState.Added && i == 0)
+            if (state is EntityState.Added or EntityState.Detached && i == 0)
                 fate = RowFate.Added;
-            else if (state is EntityState.Added or EntityState.Modified && fate == RowFate.Known)
+            else if (state != EntityState.Unchanged && fate == RowFate.Known)
                 fate = RowFate.Changed;
         }
         // Several days of one event are one row of the file.

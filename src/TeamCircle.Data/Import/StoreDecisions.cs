@@ -70,6 +70,7 @@ internal sealed class StoreDecisions(ImportDesk desk)
             await desk.Db.Probes.Where(p => p.AgencyId == desk.Agency && p.Live && goals.Contains(p.GoalId) && days.Contains(p.OnDay))
                 .OrderBy(p => p.RecordedAt).ThenBy(p => p.Id).ToListAsync(stop),
             p => new ProbeKey(p.GoalId, p.ProviderId, p.OnDay, p.Kind));
+        var added = new List<ProbeRow>();
         foreach (var line in lines)
         {
             var row = Probe(line);
@@ -83,10 +84,10 @@ internal sealed class StoreDecisions(ImportDesk desk)
                 continue;
             if (old is not null)
                 Correct(old, row);
-            desk.Add(row);
+            added.Add(row);
             desk.Count(line.File, line.Line, old is null ? row : old, row);
         }
-        await desk.SaveAsync(stop);
+        await desk.AddAsync(added, stop);
     }
 
     private ProbeRow Probe(ProbeLine line) => new()

@@ -12,23 +12,27 @@ internal sealed class StoreVisits(ImportDesk desk)
 {
     private sealed record Change(VisitLine Line, VisitRow? Visit, SessionRow? Session, int Index);
 
+    private readonly List<VisitRow> _newVisits = [];
+    private readonly List<SessionRow> _newSessions = [];
     private Dictionary<int, ServiceRow> _services = [];
+    private Queue<long> _numbers = new();
 
     public async Task RunAsync(IReadOnlyList<VisitLine> lines, IReadOnlyList<StoredVisit> stored, CancellationToken stop)
     {
         int[] services = [.. lines.Select(l => desk.Services[l.Service]).Distinct()];
         _services = await desk.Db.Services.Where(s => s.AgencyId == desk.Agency && services.Contains(s.Id)).AsNoTracking().ToDictionaryAsync(s => s.Id, stop);
-        var numbers = await FreshNumbersAsync(lines.Count, stop);
-        var shared = new SharedTimes(lines, stored, numbers.Dequeue);
+        _numbers = await FreshNumbersAsync(3 * lines.Count, stop);
+        var shared = new SharedTimes(lines, stored, _numbers.Dequeue);
         var changes = await ChangesAsync(lines, shared, stop);
         await RenumberAsync(shared, stop);
         await ParkAsync(changes, shared, stop);
         foreach (var change in changes)
             Apply(change, shared.Lines.GetValueOrDefault(change.Index));
-        await desk.SaveAsync(stop);
+        await desk.AddAsync(_newVisits, stop);
+        await desk.AddAsync(_newSessions, stop);
     }
 
-    /// <summary>Numbers for visits that share their time; those not used are lost, as a sequence's may be.</summary>
+    /// <summary>Numbers for visits, of their own and shared; those not used are lost, as a sequence's may be.</summary>
     private async Task<Queue<long>> FreshNumbersAsync(int most, CancellationToken stop) => new(await desk.Db.Database
         .SqlQuery<long>($"select nextval('portal.visit_numbers') as \"Value\" from generate_series(1, {most})").ToListAsync(stop));
 
@@ -105,7 +109,7 @@ internal sealed class StoreVisits(ImportDesk desk)
     private void Apply(Change change, (long? Group, long? Together) numbers)
     {
         var (line, old) = (change.Line, change.Visit);
-        var visit = old ?? desk.Add(new VisitRow { Id = Guid.CreateVersion7(), Zone = desk.Zone });
+        var visit = old ?? New();
         Describe(visit, line, visit);
         visit.Live = true;
         (visit.GroupNo, visit.TogetherNo) = (numbers.Group ?? visit.GroupNo, numbers.Together ?? visit.TogetherNo);
@@ -117,8 +121,15 @@ internal sealed class StoreVisits(ImportDesk desk)
         var session = Session(line, visit, change.Session);
         if (change.Session is { } corrected)
             (session.Replaces, session.CorrectionReason) = (corrected.Id, "brought again by a file");
-        desk.Add(session);
+        _newSessions.Add(session);
         desk.Count(line.File, line.Line, visit, session);
+    }
+
+    private VisitRow New()
+    {
+        var visit = new VisitRow { Id = Guid.CreateVersion7(), Zone = desk.Zone, GroupNo = _numbers.Dequeue(), TogetherNo = _numbers.Dequeue() };
+        _newVisits.Add(visit);
+        return visit;
     }
 
     /// <param name="known">What stands for cells that the row leaves empty.</param>
@@ -129,7 +140,11 @@ internal sealed class StoreVisits(ImportDesk desk)
         (visit.LearnerId, visit.ServiceId, visit.ProviderId) = (service.LearnerId, service.Id, desk.People[line.Provider]);
         visit.TakePlace(line.Date, line.Start, line.Minutes);
         (visit.Place, visit.Format) = (line.Place ?? (isNew ? service.Place : known.Place), line.Format ?? (isNew ? service.Format : known.Format));
-        (visit.PaysOn, visit.PartnerId, visit.Ref) = (line.PaysOn, Partner(line) ?? known.PartnerId, line.Ref ?? known.Ref);
+        (visit.PaysOn, visit.PartnerId) = (line.PaysOn, Partner(line) ?? known.PartnerId);
+        if (line.Ref is not null && !string.Equals(line.Ref, known.Ref, StringComparison.OrdinalIgnoreCase))
+            visit.Ref = line.Ref;
+        else
+            visit.Ref = known.Ref;
         (visit.TakesTime, visit.LearnersTime) = (line.TakesTime, line.LearnersTime);
         if (line.Outcome == VisitOutcome.Planned)
             return;
