@@ -75,6 +75,18 @@ public sealed class DecidePagesTests(RecordingPortal portal) : IClassFixture<Rec
         Assert.Equal($"/audit/goals/{goal}", saved.Headers.Location?.OriginalString);
     }
 
+    [Fact]
+    public async Task Working_leads_the_case_manager_to_each_window_that_lacks_something_and_nobody_else()
+    {
+        var working = new Uri($"/audit/services/{portal.Team.Vision.Id}", UriKind.Relative);
+        var manager = FilledForm.Parse(await (await portal.BrowserAsync("marisol")).GetStringAsync(working, Stop));
+        var provider = FilledForm.Parse(await (await portal.BrowserAsync("odalys")).GetStringAsync(working, Stop));
+
+        var week = manager.QuerySelector("#window-2026-08-24 a[href*='/decide?']")!.GetAttribute("href")!;
+        Assert.Contains("week of 24 August", await MainAsync(await portal.BrowserAsync("marisol"), week), StringComparison.Ordinal);
+        Assert.Null(provider.QuerySelector("a[href*='/decide?']"));
+    }
+
     [Theory]
     [InlineData("odalys")]
     [InlineData("priya")]

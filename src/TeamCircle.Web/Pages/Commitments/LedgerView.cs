@@ -10,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Commitments;
 
 /// <summary>One line of a working page in words: its windows with every visit and decision, and what counts nowhere.</summary>
-public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNotes)
+public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNotes, bool mayDecide)
 {
     public LedgerPage Page => page;
 
@@ -61,6 +61,15 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNot
 
     internal string Amount(int count) => IsProbes ? Say.Probes(count) : Say.Minutes(count);
 
+    /// <summary>Where what lacks in a window is decided; null for a reader who may not.</summary>
+    internal string? DecideAddress(WindowWorking window)
+    {
+        if (!mayDecide)
+            return null;
+        var day = NodaTime.Text.LocalDatePattern.Iso.Format(Day.Date(window.Window.Active.First));
+        return IsProbes ? $"/audit/goals/{line.Line.Id}/decide?day={day}&owner={line.Line.OwnerId}" : $"/audit/services/{line.Line.Id}/decide?day={day}";
+    }
+
     internal string WindowName(int index) => Say.Window(Working.Promise.Every, Working.Windows.All[index].Days.Start);
 }
 
@@ -88,6 +97,10 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
     public IEnumerable<EntryFact> NotGiven => line.NotGiven.Where(n => window.Window.Days.Holds(Day.Of(n.OnDay)));
 
     public IEnumerable<DecisionView> Decisions => line.Decisions.Where(d => d.Working.Window == window.Index);
+
+    /// <summary>Where people decide about it: there while something lacks or was decided, for who may.</summary>
+    public string? DecideAddress =>
+        window.Minutes.Lack > 0 || window.Sessions.Lack > 0 || Decisions.Any() ? line.DecideAddress(window) : null;
 
     /// <summary>What lacks in it and nobody decided about; null where nothing does.</summary>
     public string? Undecided => window.IsPast && window.Minutes.Undecided > 0 ? line.Amount(window.Minutes.Undecided)

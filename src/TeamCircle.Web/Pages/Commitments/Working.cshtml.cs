@@ -11,7 +11,8 @@ public sealed class WorkingModel(CurrentCaller caller, ReadLedger read) : PageMo
 {
     public LedgerPage Ledger { get; private set; } = null!;
 
-    public IEnumerable<LedgerView> Lines => Ledger.Lines.Select(l => new LedgerView(Ledger, l, caller.Value.OnTeam(l.Line.LearnerId)));
+    public IEnumerable<LedgerView> Lines => Ledger.Lines.Select(l =>
+        new LedgerView(Ledger, l, caller.Value.OnTeam(l.Line.LearnerId), caller.Value.Manages(l.Line.LearnerId)));
 
     public async Task<IActionResult> OnGetAsync(int id, int? period, LocalDate? asOf, CancellationToken stop)
     {
