@@ -10,7 +10,7 @@ namespace TeamCircle.Data.Learners;
 /// <summary>Takes a learner in: code, name, first plan, and the case manager who asks.</summary>
 public sealed class AddLearner(Portal portal)
 {
-    public sealed class Input
+    public sealed class Input : ILearnerFields
     {
         public string? Code { get; set; }
         public string? Name { get; set; }

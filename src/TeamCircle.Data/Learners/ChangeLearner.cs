@@ -9,7 +9,7 @@ namespace TeamCircle.Data.Learners;
 /// <summary>Changes a learner's code, name and most minutes a day.</summary>
 public sealed class ChangeLearner(Portal portal)
 {
-    public sealed class Input
+    public sealed class Input : ILearnerFields
     {
         public int Learner { get; set; }
         public int Version { get; set; }

@@ -10,22 +10,22 @@ namespace TeamCircle.Data.Learners;
 public sealed record PlanPage(LearnerHead Learner, IReadOnlyList<PlanView> Plans)
 {
     /// <summary>Null where the learner has no such service.</summary>
-    public ServiceView? Service(int id) => Plans.SelectMany(p => p.Services).FirstOrDefault(s => s.Id == id);
+    public ServiceInPlan? Service(int id) => Plans.SelectMany(p => p.Services).FirstOrDefault(s => s.Id == id);
 
     /// <summary>Null where the learner has no such goal.</summary>
-    public GoalView? Goal(int id) => Plans.SelectMany(p => p.Goals).FirstOrDefault(g => g.Id == id);
+    public GoalInPlan? Goal(int id) => Plans.SelectMany(p => p.Goals).FirstOrDefault(g => g.Id == id);
 
     /// <summary>The plan to which a service belongs.</summary>
-    public PlanView PlanOf(ServiceView service) => Plans.First(p => p.Services.Contains(service));
+    public PlanView PlanOf(ServiceInPlan service) => Plans.First(p => p.Services.Contains(service));
 }
 
 public sealed record LearnerHead(int Id, string Code, string Name, int MostMinutesADay, int Version);
 
-public sealed record PlanView(int Id, LocalDate StartDay, LocalDate EndDay, IReadOnlyList<ServiceView> Services, IReadOnlyList<GoalView> Goals);
+public sealed record PlanView(int Id, LocalDate StartDay, LocalDate EndDay, IReadOnlyList<ServiceInPlan> Services, IReadOnlyList<GoalInPlan> Goals);
 
 /// <param name="Continues">The code of the service in whose place it came.</param>
 /// <param name="Amounts">Oldest first.</param>
-public sealed record ServiceView(
+public sealed record ServiceInPlan(
     int Id, int Version, string Code, Discipline Discipline, ServiceKind Kind, Place Place, SessionFormat Format, LineTerms Terms,
     CoTreatment CoTreatment, ShortWindow? ShortWindow, Every Every, LocalDate FromDay, LocalDate ToDay, Wording? Wording, string? EndReason,
     string? Continues, IReadOnlyList<AmountView> Amounts, IReadOnlyList<NamedView> Assigned)
@@ -45,10 +45,14 @@ public sealed record NamedView(int Id, int Version, int PersonId, string Person,
 
 /// <param name="Probes">Oldest first.</param>
 /// <param name="Objectives">In their order.</param>
-public sealed record GoalView(
+public sealed record GoalInPlan(
     int Id, int Version, string Code, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target,
     LocalDate? TargetDay, int? CriterionDays, int? CriterionOf, LocalDate FromDay, LocalDate ToDay,
-    IReadOnlyList<ProbesView> Probes, IReadOnlyList<NamedView> Owners, IReadOnlyList<ObjectiveView> Objectives);
+    IReadOnlyList<ProbesView> Probes, IReadOnlyList<NamedView> Owners, IReadOnlyList<ObjectiveView> Objectives)
+{
+    /// <summary>Whether a person owns it on a day.</summary>
+    public bool OwnedBy(int person, LocalDate day) => Owners.Any(o => o.PersonId == person && o.FromDay <= day && day <= o.ToDay);
+}
 
 public sealed record ProbesView(LocalDate FromDay, int Probes, Every Every, bool ByEach);
 

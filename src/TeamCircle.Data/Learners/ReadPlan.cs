@@ -22,7 +22,7 @@ public sealed class ReadPlan(Portal portal)
         return new(head, [.. plans.Select(p => new PlanView(p.Id, p.StartDay, p.EndDay, [.. services[p.Id]], [.. goals[p.Id]]))]);
     }
 
-    private static async Task<ILookup<int, ServiceView>> ServicesAsync(PortalDb db, int agency, int learner, CancellationToken stop)
+    private static async Task<ILookup<int, ServiceInPlan>> ServicesAsync(PortalDb db, int agency, int learner, CancellationToken stop)
     {
         var rows = await db.Services.Where(s => s.AgencyId == agency && s.LearnerId == learner)
             .OrderBy(s => s.Position).ThenBy(s => s.FromDay).ThenBy(s => s.Id).ToListAsync(stop);
@@ -35,12 +35,12 @@ public sealed class ReadPlan(Portal portal)
             orderby a.FromDay, a.Id
             select new { a.ServiceId, Named = new NamedView(a.Id, a.Version, a.PersonId, p.Name, a.FromDay, a.ToDay) }).ToListAsync(stop))
             .ToLookup(a => a.ServiceId, a => a.Named);
-        return rows.ToLookup(s => s.PlanId, s => new ServiceView(
+        return rows.ToLookup(s => s.PlanId, s => new ServiceInPlan(
             s.Id, s.Version, s.Code, s.Discipline, s.Kind, s.Place, s.Format, s.Terms, s.CoTreatment, s.ShortWindow, new Every(s.EveryUnit, s.EveryCount),
             s.FromDay, s.ToDay, s.Wording, s.EndReason, rows.Find(c => c.Id == s.ContinuesId)?.Code, [.. versions[s.Id]], [.. assigned[s.Id]]));
     }
 
-    private static async Task<ILookup<int, GoalView>> GoalsAsync(PortalDb db, int agency, int learner, CancellationToken stop)
+    private static async Task<ILookup<int, GoalInPlan>> GoalsAsync(PortalDb db, int agency, int learner, CancellationToken stop)
     {
         var rows = await db.Goals.Where(g => g.AgencyId == agency && g.LearnerId == learner).OrderBy(g => g.Position).ThenBy(g => g.Id).ToListAsync(stop);
         var probes = (await db.ProbeCommitments.Where(c => c.AgencyId == agency && c.LearnerId == learner).OrderBy(c => c.FromDay).ToListAsync(stop))
@@ -54,7 +54,7 @@ public sealed class ReadPlan(Portal portal)
             .ToLookup(o => o.GoalId, o => o.Named);
         var objectives = (await db.Objectives.Where(o => o.AgencyId == agency && o.LearnerId == learner).OrderBy(o => o.Position).ToListAsync(stop))
             .ToLookup(o => o.GoalId, o => new ObjectiveView(o.Statement, o.TargetDay));
-        return rows.ToLookup(g => g.PlanId, g => new GoalView(
+        return rows.ToLookup(g => g.PlanId, g => new GoalInPlan(
             g.Id, g.Version, g.Code, g.Area, g.Statement, g.Measure, g.Better, g.Baseline, g.Target, g.TargetDay, g.CriterionDays, g.CriterionOf,
             g.FromDay, g.ToDay, [.. probes[g.Id]], [.. owners[g.Id]], [.. objectives[g.Id]]));
     }

@@ -60,9 +60,9 @@ internal sealed class PlanAgency : IAsyncDisposable
 
     public async Task<PlanPage> PageAsync() => (await Agency.Get<ReadPlan>().RunAsync(Agency.WholeAgency, Wren))!;
 
-    public async Task<ServiceView> ServiceAsync(int id) => (await PageAsync()).Service(id)!;
+    public async Task<ServiceInPlan> ServiceAsync(int id) => (await PageAsync()).Service(id)!;
 
-    public async Task<GoalView> GoalAsync(int id) => (await PageAsync()).Goal(id)!;
+    public async Task<GoalInPlan> GoalAsync(int id) => (await PageAsync()).Goal(id)!;
 
     /// <summary>Two sessions of 30 minutes a week, from the plan's first day to the end of the school year.</summary>
     public AddService.Input NewService() => new()

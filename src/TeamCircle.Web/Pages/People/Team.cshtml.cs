@@ -1,0 +1,24 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Data.People;
+using TeamCircle.Web.Startup;
+
+namespace TeamCircle.Web.Pages.People;
+
+/// <summary>Who stands how to a learner, with dates.</summary>
+public sealed class TeamModel(CurrentCaller caller, ReadTeam read) : PageModel
+{
+    public TeamPage Shown { get; private set; } = null!;
+
+    public LocalDate Today => caller.Value.Today;
+
+    public bool Manages { get; private set; }
+
+    public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
+    {
+        Manages = caller.Value.Manages(id);
+        Shown = (await read.RunAsync(caller.Scope, id, Today, stop))!;
+        return Shown is null ? NotFound() : Page();
+    }
+}

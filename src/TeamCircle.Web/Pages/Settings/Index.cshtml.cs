@@ -1,0 +1,28 @@
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.People;
+using TeamCircle.Web.Startup;
+
+namespace TeamCircle.Web.Pages.Settings;
+
+/// <summary>What the agency sets, one place each.</summary>
+public sealed class IndexModel(CurrentCaller caller) : PageModel
+{
+    public sealed record Place(string Name, string Address, string About);
+
+    private static readonly Place Policy = new("Policy", "/settings/policy", "How short weeks, surplus and tolerance count, in the agency's own written words.");
+
+    private static readonly Place[] All =
+    [
+        new("People", "/settings/people", "Who works here and which families sign in; roles, invitations."),
+        new("School calendar", "/settings/calendar", "Terms, closures, extra days, holidays."),
+        new("Reporting periods", "/settings/periods", "The spans of days for which minutes and probes are judged."),
+        Policy,
+        new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
+    ];
+
+    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy];
+
+    public void OnGet()
+    {
+    }
+}
