@@ -1,3 +1,4 @@
+using System.Net;
 using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
@@ -15,6 +16,9 @@ public sealed class FilledForm
         (_browser, _address, Page, _fields) = (browser, address, page, [.. Fields(form)]);
 
     public IHtmlDocument Page { get; }
+
+    /// <summary>The page's own words, without the layout around them.</summary>
+    public string Words => Page.QuerySelector("main")!.TextContent;
 
     /// <summary>The page's main form, or the one that the selector finds.</summary>
     public static async Task<FilledForm> OpenAsync(HttpClient browser, string path, string selector = "main form[method=post]") =>
@@ -45,10 +49,28 @@ public sealed class FilledForm
         return this;
     }
 
-    public async Task<HttpResponseMessage> SendAsync()
+    /// <summary>Sends it by the button that goes to a handler; the unnamed one by default.</summary>
+    public async Task<HttpResponseMessage> SendAsync(string handler = "")
     {
         using var content = new FormUrlEncodedContent(_fields);
-        return await _browser.PostAsync(new Uri(_address, UriKind.Relative), content);
+        return await _browser.PostAsync(new Uri(handler.Length == 0 ? _address : $"{_address}?handler={handler}", UriKind.Relative), content);
+    }
+
+    /// <summary>Sends it, and gives the form that is shown again.</summary>
+    public async Task<FilledForm> SendForAgainAsync(string handler = "", HttpStatusCode expected = HttpStatusCode.OK)
+    {
+        using var answer = await SendAsync(handler);
+        Assert.Equal(expected, answer.StatusCode);
+        return In(_browser, _address, await answer.Content.ReadAsStringAsync(), "main form[method=post]");
+    }
+
+    /// <summary>Sends it, follows where a saved form leads, and gives that page's words.</summary>
+    public async Task<string> SaveAsync(string handler = "")
+    {
+        using var answer = await SendAsync(handler);
+        Assert.True(answer.StatusCode == HttpStatusCode.Redirect, await answer.Content.ReadAsStringAsync());
+        var page = await _browser.GetStringAsync(new Uri(answer.Headers.Location!.ToString().Split('#')[0], UriKind.Relative));
+        return Parse(page).QuerySelector("main")!.TextContent;
     }
 
     private static FilledForm In(HttpClient browser, string path, string html, string selector)

@@ -7,7 +7,7 @@ public static class WellFormed
 {
     public static async Task AssertAsync(HttpClient browser, string address)
     {
-        var page = await TypedForm.ParseAsync(await browser.GetStringAsync(new Uri(address, UriKind.Relative)));
+        var page = FilledForm.Parse(await browser.GetStringAsync(new Uri(address, UriKind.Relative)));
         Assert.Single(page.QuerySelectorAll("h1"));
         Assert.Empty(page.QuerySelectorAll("[id]").GroupBy(e => e.Id).Where(g => g.Count() > 1).Select(g => g.Key));
         Assert.Empty(page.QuerySelectorAll("[style], style, script:not([type='application/json']):not([src])"));

@@ -33,7 +33,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public async Task A_closure_is_shown_with_what_it_changes_then_asked_why_then_saved_then_taken_back()
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
-        var form = await TypedForm.OpenAsync(browser, "/settings/calendar/closures/new");
+        var form = await FilledForm.OpenAsync(browser, "/settings/calendar/closures/new");
         Assert.DoesNotContain("Why the calendar changes", form.Words, StringComparison.Ordinal);
         form.Type("Input.Name", "Snow").Type("Input.Kind", "Unscheduled").Type("Input.FirstDay", "2026-12-03");
 
@@ -47,7 +47,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
         Assert.Equal(("Snow", "2026-12-03"), (withoutReason["Input.Name"], withoutReason["Input.FirstDay"]));
 
         Assert.Contains("1 day entered", await withoutReason.Type("Input.Reason", "Roads closed").SaveAsync(), StringComparison.Ordinal);
-        var takeBack = await TypedForm.OpenAsync(browser, await LinkAsync(browser, "/settings/calendar", "3 December 2026"));
+        var takeBack = await FilledForm.OpenAsync(browser, await LinkAsync(browser, "/settings/calendar", "3 December 2026"));
         Assert.Contains("Say why it is taken back.", (await takeBack.SendForAgainAsync()).Words, StringComparison.Ordinal);
         var after = await takeBack.Type("Input.Reason", "The roads were cleared").SaveAsync();
         Assert.Contains("Taken back: Snow", after, StringComparison.Ordinal);
@@ -56,7 +56,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     [Fact]
     public async Task A_preview_names_the_learner_whose_status_would_change()
     {
-        var form = await TypedForm.OpenAsync(await world.BrowserAsync(Visitor.Administrator), "/settings/calendar/closures/new");
+        var form = await FilledForm.OpenAsync(await world.BrowserAsync(Visitor.Administrator), "/settings/calendar/closures/new");
         form.Type("Input.Name", "Flood").Type("Input.Kind", "Published").Type("Input.FirstDay", "2026-08-17").Type("Input.LastDay", "2026-10-16");
 
         var previewed = await form.SendForAgainAsync("Preview");
@@ -70,11 +70,11 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public async Task Holidays_are_ticked_into_the_calendar()
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
-        var form = await TypedForm.OpenAsync(browser, "/settings/calendar/holidays");
+        var form = await FilledForm.OpenAsync(browser, "/settings/calendar/holidays");
         Assert.Contains("Thanksgiving Day, Thursday 26 November 2026", form.Words, StringComparison.Ordinal);
         Assert.Contains("Tick at least one day.", (await form.SendForAgainAsync("Preview")).Words, StringComparison.Ordinal);
 
-        var previewed = await form.Tick("Input.Days", "2026-11-26", "2027-01-01").SendForAgainAsync("Preview");
+        var previewed = await form.Tick("Input.Days", "2026-11-26").Tick("Input.Days", "2027-01-01").SendForAgainAsync("Preview");
         var after = await previewed.Type("Input.Reason", "Calendar of the school board").SaveAsync();
 
         Assert.Contains("2 holidays entered", after, StringComparison.Ordinal);
@@ -85,7 +85,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public async Task Periods_that_overlap_are_refused_beside_the_field_and_nothing_typed_is_lost()
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
-        var form = await TypedForm.OpenAsync(browser, "/settings/periods");
+        var form = await FilledForm.OpenAsync(browser, "/settings/periods");
         form.Type("Input.Rows[1].Name", "Period 2").Type("Input.Rows[1].FirstDay", "2026-10-16").Type("Input.Rows[1].LastDay", "2026-12-18");
 
         var refused = await form.SendForAgainAsync();
@@ -100,10 +100,10 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public async Task The_second_of_two_who_change_the_terms_sees_both_versions()
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
-        var (first, second) = (await TypedForm.OpenAsync(browser, "/settings/calendar/terms"), await TypedForm.OpenAsync(browser, "/settings/calendar/terms"));
-        void TypeInto(TypedForm form, string name, string from, string to)
+        var (first, second) = (await FilledForm.OpenAsync(browser, "/settings/calendar/terms"), await FilledForm.OpenAsync(browser, "/settings/calendar/terms"));
+        void TypeInto(FilledForm form, string name, string from, string to)
         {
-            var row = form["Input.Rows[0].Name"].Length > 0 ? 1 : 0;
+            var row = form["Input.Rows[0].Name"] is { Length: > 0 } ? 1 : 0;
             form.Type($"Input.Rows[{row}].Name", name).Type($"Input.Rows[{row}].FirstDay", from).Type($"Input.Rows[{row}].LastDay", to);
         }
         TypeInto(first, "June", "2027-06-07", "2027-06-18");
@@ -121,12 +121,12 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public async Task A_policy_is_changed_with_its_words_a_reason_and_who_agreed()
     {
         var browser = await world.BrowserAsync(Visitor.Director);
-        var period = await TypedForm.OpenAsync(await world.BrowserAsync(Visitor.Administrator), "/settings/periods");
-        var row = Enumerable.Range(0, 9).First(i => period[$"Input.Rows[{i}].Name"].Length == 0);
+        var period = await FilledForm.OpenAsync(await world.BrowserAsync(Visitor.Administrator), "/settings/periods");
+        var row = Enumerable.Range(0, 9).First(i => period[$"Input.Rows[{i}].Name"] is not { Length: > 0 });
         period.Type($"Input.Rows[{row}].Name", "Spring").Type($"Input.Rows[{row}].FirstDay", "2027-01-11").Type($"Input.Rows[{row}].LastDay", "2027-03-12");
         await period.SaveAsync();
 
-        var form = await TypedForm.OpenAsync(browser, "/settings/policy/change");
+        var form = await FilledForm.OpenAsync(browser, "/settings/policy/change");
         var previewed = await form.Type("Input.FromDay", "2027-01-11").Type("Input.ShortWindow", "Prorated").SendForAgainAsync("Preview");
         var refused = await previewed.SendForAgainAsync();
         Assert.Contains("Say why the policy changes.", refused.Words, StringComparison.Ordinal);
@@ -147,7 +147,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     /// <summary>The address of the link in the row that says these words.</summary>
     private static async Task<string> LinkAsync(HttpClient browser, string page, string words)
     {
-        var document = await TypedForm.ParseAsync(await browser.GetStringAsync(new Uri(page, UriKind.Relative)));
+        var document = FilledForm.Parse(await browser.GetStringAsync(new Uri(page, UriKind.Relative)));
         return document.QuerySelectorAll(".rows li").Single(li => li.TextContent.Contains(words, StringComparison.Ordinal)).QuerySelector("a")!.GetAttribute("href")!;
     }
 }
