@@ -14,6 +14,7 @@ try
     builder.AddSignIn();
 
     await using var app = builder.Build();
+    app.UseProxy();
     app.UseProblemPages();
     app.UseRequestLog();
     app.UseSafeHeaders();

@@ -47,7 +47,7 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
         db.Events.Add(new AccountEventRow
         {
             AccountId = account?.Id,
-            At = Instant.FromDateTimeOffset(clock.GetUtcNow()),
+            At = Now,
             Kind = kind,
             Detail = detail,
             Address = address,
@@ -55,6 +55,8 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
         await db.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
     }
+
+    internal Instant Now => Instant.FromDateTimeOffset(clock.GetUtcNow());
 
     // In the database, so that two failures at the same moment are two.
     private Task<int> CountAsync(long account, bool failed, CancellationToken stop) =>

@@ -36,9 +36,7 @@ public sealed class JoinAgency(ReadLink read, UserManager<AccountRow> accounts, 
     {
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
         var now = link.Now;
-        var taken = await db.Invitations.Where(i => i.Id == link.Row.Id && i.UsedAt == null)
-            .ExecuteUpdateAsync(set => set.SetProperty(i => i.UsedAt, now), stop);
-        if (taken == 0)
+        if (!await db.TakeAsync(link, stop))
             return Outcome<Done>.Refused(Problem.NotFound);
         if (newPassword is not null)
         {

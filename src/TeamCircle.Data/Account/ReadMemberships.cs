@@ -5,7 +5,7 @@ using TeamCircle.Data.People;
 namespace TeamCircle.Data.Account;
 
 /// <summary>One agency in which an account may act today.</summary>
-public sealed record Membership(int Agency, int Person, string AgencyName, Caller Caller);
+public sealed record Membership(int Agency, int Person, string AgencyName, string TimeZone, Caller Caller);
 
 /// <summary>The agencies in which an account stands today: those whose person has not ended and has a role.</summary>
 public sealed class ReadMemberships(AccountDb db, Portal portal, ReadCaller readCaller)
@@ -16,14 +16,19 @@ public sealed class ReadMemberships(AccountDb db, Portal portal, ReadCaller read
         var found = new List<Membership>();
         foreach (var row in rows)
         {
-            if (await readCaller.RunAsync(row.AgencyId, row.PersonId, stop) is { } caller)
-                found.Add(new(row.AgencyId, row.PersonId, await NameAsync(caller, stop), caller));
+            if (await readCaller.RunAsync(row.AgencyId, row.PersonId, stop) is not { } caller)
+                continue;
+            var (name, zone) = await AgencyAsync(caller, stop);
+            found.Add(new(row.AgencyId, row.PersonId, name, zone, caller));
         }
         return found;
     }
 
-    private Task<string> NameAsync(Caller caller, CancellationToken stop) =>
-        portal.ReadAsync(
+    private async Task<(string Name, string TimeZone)> AgencyAsync(Caller caller, CancellationToken stop)
+    {
+        var row = await portal.ReadAsync(
             new Scope(Wall.Person, caller.AgencyId, caller.PersonId, [], false, "signing in"),
-            db => db.Agencies.Where(a => a.Id == caller.AgencyId).Select(a => a.Name).SingleAsync(stop), stop);
+            db => db.Agencies.SingleAsync(a => a.Id == caller.AgencyId, stop), stop);
+        return (row.Name, row.TimeZone);
+    }
 }

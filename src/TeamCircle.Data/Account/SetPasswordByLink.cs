@@ -26,27 +26,15 @@ public sealed class SetPasswordByLink(ReadLink read, UserManager<AccountRow> acc
         if (problems.Count > 0)
             return Outcome<Done>.Refused(problems);
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
-        var now = link.Now;
-        var taken = await db.Invitations.Where(i => i.Id == link.Row.Id && i.UsedAt == null)
-            .ExecuteUpdateAsync(set => set.SetProperty(i => i.UsedAt, now), stop);
-        if (taken == 0)
+        if (!await db.TakeAsync(link, stop))
             return Outcome<Done>.Refused(Problem.NotFound);
-        var account = (await db.Users.SingleAsync(u => u.Id == link.Row.AccountId, stop))!;
-        await ReplaceAsync(account, input.Password);
+        var account = await db.Users.SingleAsync(u => u.Id == link.Row.AccountId, stop);
+        await accounts.ReplacePasswordAsync(account, input.Password);
         account.AccessFailedCount = 0;
-        await db.SignIns.Where(s => s.AccountId == account.Id && s.EndedAt == null)
-            .ExecuteUpdateAsync(set => set.SetProperty(s => s.EndedAt, now), stop);
-        db.Events.Add(new AccountEventRow { AccountId = account.Id, At = now, Kind = AccountEvent.PasswordSetByLink, Address = address });
+        await db.EndSignInsAsync(account.Id, null, link.Now, stop);
+        db.Events.Add(new AccountEventRow { AccountId = account.Id, At = link.Now, Kind = AccountEvent.PasswordSetByLink, Address = address });
         await db.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);
         return Outcome<Done>.Of(new Done(account.Id));
-    }
-
-    private async Task ReplaceAsync(AccountRow account, string password)
-    {
-        await accounts.RemovePasswordAsync(account);
-        var set = await accounts.AddPasswordAsync(account, PasswordRules.Normal(password));
-        if (!set.Succeeded)
-            throw new InvalidOperationException("Identity refused a password that our rules allow.");
     }
 }

@@ -15,6 +15,8 @@ public sealed class ProblemModel : PageModel
     {
         403 or 404 => "There is no such page",
         400 => "This form has expired",
+        429 => "Too many requests from you",
+        503 => "This page can't be shown now",
         409 => "Somebody else saved this first",
         _ => "Something went wrong on our side",
     };
@@ -23,6 +25,8 @@ public sealed class ProblemModel : PageModel
     {
         403 or 404 => "The address may be mistyped, or it is a page that you have no part in.",
         400 => "Go back, load the page again and send it once more. What you typed is still in the form when you go back.",
+        429 => "Wait a minute, then go on. What you typed is still in the form when you go back.",
+        503 => "We could not write down that you opened it, so we did not show it. Try again in a minute; if it stays, tell your administrator.",
         409 => "What you typed is still in the form when you go back. Load the page again, see what stands now, and save once more if it should be otherwise.",
         _ => "Nothing that you had saved before is lost. Try again in a minute; if it stays, tell your administrator when it happened.",
     };

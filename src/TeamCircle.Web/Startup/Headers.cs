@@ -1,3 +1,5 @@
+using Microsoft.AspNetCore.StaticAssets;
+
 namespace TeamCircle.Web.Startup;
 
 /// <summary>What every answer tells the browser it may do: load from us alone, be framed by nobody, tell nobody where it came from.</summary>
@@ -20,8 +22,18 @@ internal static class Headers
             headers["Referrer-Policy"] = "no-referrer";
             headers["Cross-Origin-Opener-Policy"] = "same-origin";
             headers["Cross-Origin-Resource-Policy"] = "same-origin";
+            context.Response.OnStarting(KeepNothing, context);
             headers["Permissions-Policy"] = "camera=(), geolocation=(), microphone=(), payment=(), usb=()";
             return next(context);
         });
+    }
+
+    /// <summary>No browser, proxy or disk keeps a page; our own static assets it may.</summary>
+    private static Task KeepNothing(object context)
+    {
+        var http = (HttpContext)context;
+        if (http.GetEndpoint()?.Metadata.GetMetadata<StaticAssetDescriptor>() is null)
+            http.Response.Headers.CacheControl = "no-store";
+        return Task.CompletedTask;
     }
 }

@@ -21,7 +21,7 @@ public sealed class KnownBrowsers(IDataProtectionProvider protection, IWebHostEn
 
     /// <summary>Where a password is typed.</summary>
     public Place PlaceOf(HttpContext http) =>
-        new(http.Connection.RemoteIpAddress?.ToString() ?? "unknown", [.. Read(http)]);
+        new(NetworkAddress.Of(http), [.. Read(http)]);
 
     public void Remember(HttpContext http, long account)
     {

@@ -6,7 +6,7 @@ namespace TeamCircle.Web.Startup;
 internal static class Landing
 {
     public static string Of(Caller caller) => caller.IsStaff ? "/"
-        : caller.Standings.Where(s => s.Relation is Relation.Family).Select(s => $"/family/{s.LearnerId}").FirstOrDefault() ?? "/account/sign-ins";
+        : caller.Standings.Where(s => s.Relation is Relation.Family).Select(s => $"/family/{s.LearnerId}").FirstOrDefault() ?? "/account";
 
     /// <summary>Whether they asked for the portal's first page and begin on another one.</summary>
     public static bool IsElsewhere(HttpContext http, Caller caller) => http.Request.Path == "/" && Of(caller) != "/";

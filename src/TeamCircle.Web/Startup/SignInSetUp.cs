@@ -26,6 +26,8 @@ internal static class SignInSetUp
             .Configure<ITicketStore>((o, store) => o.SessionStore = store);
         services.AddAntiforgery(o => SetForm(o.Cookie, "form", secure));
         services.Configure<CookieTempDataProviderOptions>(o => SetForm(o.Cookie, "note", secure));
+        services.AddHsts(o => (o.MaxAge, o.IncludeSubDomains) = (TimeSpan.FromDays(365), true));
+        Limits.Add(builder);
         services.Configure<MvcOptions>(o => o.Filters.Add<AccessFilter>());
     }
 
@@ -52,6 +54,7 @@ internal static class SignInSetUp
     public static void UseSignIn(this WebApplication app)
     {
         app.UseAuthentication();
+        app.UseRateLimiter();
         app.Use(async (http, next) =>
         {
             var caller = http.RequestServices.GetRequiredService<CurrentCaller>();

@@ -1,0 +1,49 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Data.Account;
+using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Account;
+
+/// <summary>One's own account: where it is signed in, and the way to everything else about it.</summary>
+public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSignIns end, ReadMemberships memberships) : PageModel
+{
+    public IReadOnlyList<SignInLine> Lines { get; private set; } = [];
+    public int Agencies { get; private set; }
+    public long Here => caller.SignInId!.Value;
+
+    private DateTimeZone _zone = DateTimeZone.Utc;
+
+    public async Task OnGetAsync(CancellationToken stop)
+    {
+        var places = await memberships.RunAsync(caller.AccountId!.Value, stop);
+        Agencies = places.Count;
+        if (places.FirstOrDefault(p => p.Agency == caller.Find?.AgencyId) is { } here)
+            _zone = DateTimeZoneProviders.Tzdb[here.TimeZone];
+        Lines = await read.RunAsync(caller.AccountId!.Value, stop);
+    }
+
+    public async Task<IActionResult> OnPostAsync(long signIn, CancellationToken stop)
+    {
+        if (await end.RunAsync(caller.AccountId!.Value, Here, signIn, stop) == 0)
+            return NotFound();
+        TempData["Done"] = "That sign-in has ended.";
+        return RedirectToPage();
+    }
+
+    public async Task<IActionResult> OnPostOthersAsync(CancellationToken stop)
+    {
+        var ended = await end.RunAsync(caller.AccountId!.Value, Here, null, stop);
+        TempData["Done"] = $"{Say.Count(ended, "sign-in")} ended.";
+        return RedirectToPage();
+    }
+
+    /// <summary>In the agency's own time; without an agency, in UTC, and said so.</summary>
+    public string TimeOf(Instant at)
+    {
+        var local = at.InZone(_zone).LocalDateTime;
+        return $"{Say.ShortDay(local.Date)}, {Say.Time(local.TimeOfDay)}{(_zone == DateTimeZone.Utc ? " UTC" : "")}";
+    }
+}

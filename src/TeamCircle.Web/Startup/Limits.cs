@@ -1,0 +1,56 @@
+using System.Globalization;
+using System.Threading.RateLimiting;
+using Microsoft.AspNetCore.Diagnostics;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.AspNetCore.RateLimiting;
+
+namespace TeamCircle.Web.Startup;
+
+/// <summary>How many requests we answer in a minute; more get 429. Static assets and health are not counted.</summary>
+/// <remarks>
+/// A person at work opens a page every few seconds at most; a script that reads one record after the other is stopped
+/// within a minute. Many people of an agency may sit behind one network address, so that one counts sign-ins more kindly.
+/// </remarks>
+internal sealed record Limits
+{
+    /// <summary>By one account, on all its devices.</summary>
+    public int PersonEachMinute { get; init; } = 180;
+
+    /// <summary>By everybody at one network address who is not signed in.</summary>
+    public int AddressEachMinute { get; init; } = 120;
+
+    /// <summary>Passwords and links tried from one network address.</summary>
+    public int SignInsEachMinute { get; init; } = 20;
+
+    private static readonly HashSet<string> Doors = ["/Account/SignIn", "/Account/Join", "/Account/NewPassword"];
+
+    public static void Add(WebApplicationBuilder builder)
+    {
+        var limits = builder.Configuration.GetSection("Limits").Get<Limits>() ?? new Limits();
+        builder.Services.AddRateLimiter(o =>
+        {
+            o.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
+            o.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(limits.PartitionOf);
+            o.OnRejected = (rejected, _) =>
+            {
+                if (rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out var wait))
+                    rejected.HttpContext.Response.Headers.RetryAfter = ((int)Math.Ceiling(wait.TotalSeconds)).ToString(CultureInfo.InvariantCulture);
+                return ValueTask.CompletedTask;
+            };
+        });
+    }
+
+    private RateLimitPartition<string> PartitionOf(HttpContext http)
+    {
+        if (http.Features.Get<IStatusCodeReExecuteFeature>() is not null || http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is not { } page)
+            return RateLimitPartition.GetNoLimiter("");
+        if (HttpMethods.IsPost(http.Request.Method) && Doors.Contains(page.ViewEnginePath))
+            return Window($"door {NetworkAddress.Of(http)}", SignInsEachMinute);
+        return SignInTicket.Of(http.User) is { } ticket
+            ? Window($"account {ticket.Account}", PersonEachMinute)
+            : Window($"address {NetworkAddress.Of(http)}", AddressEachMinute);
+    }
+
+    private static RateLimitPartition<string> Window(string key, int most) => RateLimitPartition.GetSlidingWindowLimiter(
+        key, _ => new SlidingWindowRateLimiterOptions { PermitLimit = most, Window = TimeSpan.FromMinutes(1), SegmentsPerWindow = 6, QueueLimit = 0 });
+}
