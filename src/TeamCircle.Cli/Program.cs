@@ -1,6 +1,7 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
 using TeamCircle.Cli.Import;
+using TeamCircle.Cli.People;
 using TeamCircle.Cli.Postgres;
 using TeamCircle.Cli.Workout;
 
@@ -12,6 +13,8 @@ var root = new RootCommand("The portal's work from a terminal.")
     MigrateCommand.Create(),
     BackupCommands.Backup(),
     BackupCommands.Restore(),
+    InviteCommand.Create(),
+    InviteCommand.CreateNewPassword(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -39,7 +39,8 @@ public static class DataServices
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
-        .AddScoped<ReadCaller>().AddScoped<InvitePerson>().AddScoped<ReadToday>()
+        .AddScoped<ReadCaller>().AddScoped<ReadToday>().AddScoped<ReadPeople>()
+        .AddScoped<InvitePerson>().AddScoped<GiveRole>().AddScoped<EndRole>().AddScoped<EndPerson>()
         .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services

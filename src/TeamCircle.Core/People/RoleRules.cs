@@ -18,5 +18,11 @@ public static class RoleRules
         return problems;
     }
 
+    /// <summary>Null where the caller may end that role of that person.</summary>
+    public static Problem? CheckEnd(Caller caller, int person, Role role) =>
+        person == caller.PersonId && role is Role.Administrator
+            ? new Problem("", "You can't end your own role of administrator: another administrator can.")
+            : null;
+
     public static bool LooksAfterPeople(Caller caller) => caller.Is(Role.Administrator) || caller.Is(Role.Terminal);
 }

@@ -5,6 +5,7 @@ public static class AccountEvent
 {
     public const string SignedIn = "signed in";
     public const string SignInRefused = "sign-in refused";
+    public const string PasswordGivenAgain = "password given again";
     public const string SignedOut = "signed out";
     public const string SignInEnded = "sign-in ended";
     public const string Joined = "joined an agency";

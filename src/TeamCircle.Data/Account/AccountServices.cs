@@ -30,7 +30,8 @@ internal static class AccountServices
         services.AddSingleton<KeepSignIn>().AddSingleton<FindSignIn>().AddSingleton<ChangeTicket>().AddSingleton<EndSignIn>();
         services.AddSingleton<SignInThrottle>().AddScoped<CheckPassword>().AddScoped<SignIn>().AddScoped<ReadMemberships>();
         services.AddScoped<MakeLink>().AddScoped<ReadLink>().AddScoped<JoinAgency>().AddScoped<SetPasswordByLink>();
-        services.AddScoped<ChangePassword>().AddScoped<ReadSignIns>().AddScoped<EndOwnSignIns>();
+        services.AddScoped<ChangePassword>().AddScoped<ReadSignIns>().AddScoped<EndOwnSignIns>().AddScoped<ConfirmPassword>();
+        services.AddScoped<ReadStandings>().AddScoped<EndPersonsSignIns>();
         return services.AddScoped<CreateDemonstrationAccounts>();
     }
 }

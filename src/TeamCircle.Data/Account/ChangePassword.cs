@@ -27,10 +27,11 @@ public sealed class ChangePassword(UserManager<AccountRow> accounts, AccountDb d
         var problems = PasswordRules.Check(nameof(input.New), input.New, await ContextAsync(row, stop));
         if (problems.Count > 0)
             return Outcome<Done>.Refused(problems);
-        if (await check.RunAsync(row.Email!, input.Current, place, AccountEvent.PasswordChanged, stop) is null)
+        if (await check.RunAsync(row.Email!, input.Current, place, AccountEvent.PasswordGivenAgain, stop) is null)
             return Outcome<Done>.Refused(nameof(input.Current), "That is not the password you have now. After several wrong tries we look again a quarter of an hour later.");
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
         await accounts.ReplacePasswordAsync(row, input.New);
+        db.Events.Add(new AccountEventRow { AccountId = account, At = check.Now, Kind = AccountEvent.PasswordChanged, Address = place.Address });
         await db.EndSignInsAsync(account, thisSignIn, check.Now, stop);
         await db.SaveChangesAsync(stop);
         await transaction.CommitAsync(stop);

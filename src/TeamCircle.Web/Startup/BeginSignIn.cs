@@ -3,7 +3,7 @@ using TeamCircle.Data.Account;
 namespace TeamCircle.Web.Startup;
 
 /// <summary>Begins a sign-in for an account whose password was right, in its agency where it has one only.</summary>
-public sealed class BeginSignIn(ReadMemberships memberships, KnownBrowsers browsers)
+public sealed class BeginSignIn(ReadMemberships memberships, KnownBrowsers browsers, TimeProvider clock)
 {
     public Place PlaceOf(HttpContext http) => browsers.PlaceOf(http);
 
@@ -13,7 +13,7 @@ public sealed class BeginSignIn(ReadMemberships memberships, KnownBrowsers brows
         browsers.Remember(http, account);
         var places = await memberships.RunAsync(account, stop);
         var only = places is [var one] ? one : null;
-        await new SignInTicket(account, only?.Agency, only?.Person).WriteAsync(http);
+        await new SignInTicket(account, clock.GetUtcNow() + SignInTicket.Fresh, only?.Agency, only?.Person).WriteAsync(http);
         return only is null ? "/agency" : wanted ?? Landing.Of(only.Caller);
     }
 }

@@ -21,6 +21,7 @@ internal static class SignInSetUp
         services.AddSingleton<ITicketStore, TicketStore>();
         services.AddSingleton<KnownBrowsers>();
         services.AddScoped<BeginSignIn>();
+        services.AddScoped<FreshSignIn>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => SetCookie(o, secure));
         services.AddOptions<CookieAuthenticationOptions>(CookieAuthenticationDefaults.AuthenticationScheme)
             .Configure<ITicketStore>((o, store) => o.SessionStore = store);

@@ -12,7 +12,7 @@ namespace TeamCircle.Web.Ui;
 /// One field of a form: label, hint, problem and input, tied together. <c>type</c> is an input's type, or "area" for
 /// several lines, "select" or "choices" (one button each) with <c>items</c>, "check" for yes or no.
 /// </summary>
-/// <remarks>What was typed is shown again as it was typed, also where it could not be read.</remarks>
+/// <remarks>What was typed is shown again as it was typed, also where it could not be read; but for a password.</remarks>
 [HtmlTargetElement("form-field", Attributes = "asp-for", TagStructure = TagStructure.NormalOrSelfClosing)]
 public sealed class FormFieldTagHelper : TagHelper
 {
@@ -90,7 +90,7 @@ public sealed class FormFieldTagHelper : TagHelper
         "select" => Select(problem, inner),
         "choices" => Choices(problem),
         "area" => Area(problem, inner),
-        _ => Tie(new TagBuilder("input") { TagRenderMode = TagRenderMode.SelfClosing, Attributes = { ["type"] = type, ["value"] = Typed() } }, problem, inner),
+        _ => Tie(new TagBuilder("input") { TagRenderMode = TagRenderMode.SelfClosing, Attributes = { ["type"] = type, ["value"] = type == "password" ? "" : Typed() } }, problem, inner),
     };
 
     private TagBuilder Area(string? problem, List<TagHelperAttribute> inner)

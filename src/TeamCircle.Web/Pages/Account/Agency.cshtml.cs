@@ -17,7 +17,7 @@ public sealed class AgencyModel(CurrentCaller caller, ReadMemberships membership
         await OnGetAsync(stop);
         if (Agencies.FirstOrDefault(a => a.Agency == agency) is not { } chosen)
             return NotFound();
-        await new SignInTicket(caller.AccountId!.Value, chosen.Agency, chosen.Person).WriteAsync(HttpContext);
+        await (SignInTicket.Of(User)! with { Agency = chosen.Agency, Person = chosen.Person, Reason = null }).WriteAsync(HttpContext);
         return LocalRedirect(Landing.Of(chosen.Caller));
     }
 }

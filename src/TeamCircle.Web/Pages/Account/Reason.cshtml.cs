@@ -33,8 +33,7 @@ public sealed class ReasonModel(CurrentCaller caller, TimeProvider clock) : Page
     {
         if (!ModelState.IsValid)
             return Page();
-        await new SignInTicket(caller.AccountId!.Value, caller.Value.AgencyId, caller.Value.PersonId, Input.Reason.Trim(), clock.GetUtcNow().AddHours(1))
-            .WriteAsync(HttpContext);
+        await (SignInTicket.Of(User)! with { Reason = Input.Reason.Trim(), ReasonUntil = clock.GetUtcNow().AddHours(1) }).WriteAsync(HttpContext);
         return LocalRedirect(Url.IsLocalUrl(Then) ? Then : "/");
     }
 }
