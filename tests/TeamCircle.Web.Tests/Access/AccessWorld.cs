@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
 using Microsoft.Extensions.DependencyInjection;
@@ -46,6 +47,25 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         Wren = await WrensRecord.AddAsync(Agency, wren, PersonOf(Visitor.ProviderOnTeam), PersonOf(Visitor.CaseManager));
         await MakeAccountsAsync();
         await EndAsync(Visitor.NobodyAnywhere);
+        JoinKey = await LinkAsync((await Agency.AddAsync(new PersonRow { Email = "new@tallowfern.example", Name = "Sefa Lautele" })).Id);
+        Bystander = (await Agency.AddAsync(new PersonRow { Email = "bystander@tallowfern.example", Name = "Priya Lindqvist" })).Id;
+        NewPasswordKey = await LinkAsync(PersonOf(Visitor.ProviderElsewhere));
+    }
+
+    /// <summary>A person on the list who is none of the visitors and has no account.</summary>
+    public int Bystander { get; private set; }
+
+    /// <summary>What an address may name: something of Wren's, or the bystander.</summary>
+    public string IdOf(Subject subject) => subject is Subject.Person ? $"{Bystander}" : Wren.IdOf(subject);
+
+    /// <summary>The tail of a link to join that nobody has used; and of one for a new password.</summary>
+    public string JoinKey { get; private set; } = "";
+    public string NewPasswordKey { get; private set; } = "";
+
+    public async Task<string> LinkAsync(int person)
+    {
+        var terminal = (await Agency.CallerAsync(Agency.Terminal))!;
+        return (await DoAsync((MakeLink make) => make.RunAsync(terminal, person, CancellationToken.None))).Value!.Key;
     }
 
     public int PersonOf(Visitor visitor) => _people[visitor];
@@ -86,7 +106,11 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     {
         base.ConfigureWebHost(builder);
         builder.UseSetting("Limits:PersonEachMinute", "100000").UseSetting("Limits:AddressEachMinute", "100000").UseSetting("Limits:SignInsEachMinute", "100000");
-        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock));
+        builder.ConfigureTestServices(services =>
+        {
+            services.AddSingleton<TimeProvider>(Agency.Clock);
+            services.Configure<MvcOptions>(o => o.Filters.Add(new HandlerWatch()));
+        });
     }
 
     private async Task AddAsync(Visitor visitor, Role role, LearnerRow? learner = null, Relation relation = default, TestAgency? agency = null)

@@ -40,11 +40,11 @@ public static class Handlers
         return pages;
     }
 
-    /// <summary>The address of a page with that id in place of its route value.</summary>
-    public static string AddressOf(CompiledPageActionDescriptor page, string handler, string id)
+    /// <summary>The address of a page's handler, with a value in place of each of its route's parameters.</summary>
+    public static string AddressOf(CompiledPageActionDescriptor page, string handler, Func<string, string> valueOf)
     {
         var parts = RoutePatternFactory.Parse(page.AttributeRouteInfo!.Template!).PathSegments
-            .Select(s => string.Concat(s.Parts.Select(p => p is RoutePatternLiteralPart text ? text.Content : id)));
+            .Select(s => string.Concat(s.Parts.Select(p => p is RoutePatternParameterPart parameter ? valueOf(parameter.Name) : ((RoutePatternLiteralPart)p).Content)));
         return "/" + string.Join('/', parts) + (handler.Length == 0 ? "" : $"?handler={handler}");
     }
 

@@ -1,0 +1,160 @@
+using System.Net;
+using TeamCircle.Core.People;
+using TeamCircle.Web.Startup.Access;
+
+namespace TeamCircle.Web.Tests.Access;
+
+/// <summary>Every line of the matrix against every kind of visitor, on the running portal with the ids of a real learner.</summary>
+public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
+{
+    private static CancellationToken Stop => TestContext.Current.CancellationToken;
+
+    public static TheoryData<Visitor> Visitors => [.. Enum.GetValues<Visitor>()];
+
+    [Theory]
+    [MemberData(nameof(Visitors))]
+    public async Task Every_handler_answers_a_visitor_as_the_matrix_says(Visitor visitor)
+    {
+        var wrong = new List<string>();
+        foreach (var (line, address) in await LinesAsync(world.IdOf))
+        {
+            using var own = await OwnBrowserAsync(line, visitor);
+            using var answer = await SendAsync(own ?? await world.BrowserAsync(visitor), line, address);
+            var expected = Expected.Of(line, visitor);
+            if (AnswerOf(line, answer) != expected || (expected is Answer.Opened && line.Verb == "GET" && (int)answer.StatusCode >= 400))
+                wrong.Add($"{line.Key} for {visitor}: {(int)answer.StatusCode} {answer.Headers.Location}, expected {expected}");
+        }
+        Assert.Empty(wrong);
+    }
+
+    [Theory]
+    [InlineData(Visitor.Administrator)]
+    [InlineData(Visitor.Director)]
+    public async Task Whoever_said_why_is_let_in_for_an_hour_and_not_longer(Visitor visitor)
+    {
+        using var browser = await world.NewBrowserAsync(visitor);
+        using var said = await browser.SendFormAsync("/reason", new Dictionary<string, string> { ["Input.Reason"] = "the family asked who comes", ["Then"] = "/account" });
+        Assert.Equal("/account", said.Headers.Location?.OriginalString);
+
+        var lines = (await LinesAsync(world.IdOf)).Where(l => l.Line.Verb == "GET" && l.Line.Who.Contains(Ground.AdministratorReason)).ToList();
+        foreach (var (line, address) in lines)
+        {
+            using var answer = await SendAsync(browser, line, address);
+            Assert.Equal((line.Key, Expected.Of(line, visitor, saidWhy: true)), (line.Key, AnswerOf(line, answer)));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Visitors))]
+    public async Task What_is_forbidden_looks_like_what_does_not_exist(Visitor visitor)
+    {
+        var absent = (await LinesAsync(WrensRecord.AbsentIdOf)).ToDictionary(l => l.Line.Key, l => l.Address);
+        var browser = await world.BrowserAsync(visitor);
+        foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Subject is not (Subject.None or Subject.Learners)))
+        {
+            if (Expected.Of(line, visitor) is not Answer.NotFound)
+                continue;
+            using var forbidden = await SendAsync(browser, line, address);
+            using var missing = await SendAsync(browser, line, absent[line.Key]);
+            Assert.Equal(await LookAsync(missing), await LookAsync(forbidden));
+        }
+    }
+
+    [Fact]
+    public async Task Form_without_the_proof_that_it_came_from_us_is_refused_by_every_handler()
+    {
+        var accepted = new List<string>();
+        foreach (var visitor in new[] { Visitor.SignedOut, Visitor.CaseManager, Visitor.Administrator })
+        {
+            var browser = await world.BrowserAsync(visitor);
+            foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Verb == "POST"))
+            {
+                using var form = new FormUrlEncodedContent([]);
+                using var answer = await browser.PostAsync(new Uri(address, UriKind.Relative), form, Stop);
+                if (answer.StatusCode != HttpStatusCode.BadRequest || Ran(line, answer))
+                    accepted.Add($"{line.Key} for {visitor}: {(int)answer.StatusCode}");
+            }
+        }
+        Assert.Empty(accepted);
+    }
+
+    [Fact]
+    public async Task Looking_at_every_page_changes_no_table()
+    {
+        var visitors = new[] { Visitor.CaseManager, Visitor.Administrator, Visitor.Family };
+        foreach (var visitor in visitors)
+            await world.BrowserAsync(visitor); // a sign-in is a change, so before the first look
+        var before = await TableSums.ReadAsync(world.Database);
+        foreach (var visitor in visitors)
+        {
+            foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Verb == "GET"))
+                (await SendAsync(await world.BrowserAsync(visitor), line, address)).Dispose();
+        }
+
+        Assert.Equal(before, await TableSums.ReadAsync(world.Database));
+    }
+
+    [Fact]
+    public async Task Family_page_says_nothing_that_is_for_staff_only()
+    {
+        var browser = await world.BrowserAsync(Visitor.Family);
+        foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Verb == "GET" && Expected.Of(l.Line, Visitor.Family) is Answer.Opened))
+        {
+            using var answer = await SendAsync(browser, line, address);
+            var page = await answer.Content.ReadAsStringAsync(Stop);
+            foreach (var staffOnly in new[] { WrensRecord.StaffOnly, world.Jonah.Name, world.EmailOf(Visitor.ProviderOnTeam), world.EmailOf(Visitor.CaseManager) })
+                Assert.DoesNotContain(staffOnly, page, StringComparison.OrdinalIgnoreCase);
+        }
+    }
+
+    private async Task<IReadOnlyList<(AccessLine Line, string Address)>> LinesAsync(Func<Subject, string> idOf)
+    {
+        var pages = (await Handlers.PagesAsync(world)).ToLookup(p => p.ViewEnginePath);
+        return [.. AccessMatrix.Read().Lines.Where(l => pages.Contains(l.Page) && l.Page != "/Problem")
+            .Select(l => (l, Handlers.AddressOf(pages[l.Page].First(), l.Handler, name => ValueOf(l, name, idOf))))];
+    }
+
+    private string ValueOf(AccessLine line, string parameter, Func<Subject, string> idOf) => (parameter, line.Page) switch
+    {
+        ("key", "/Account/Join") => world.JoinKey,
+        ("key", "/Account/NewPassword") => world.NewPasswordKey,
+        ("id", _) => idOf(line.Subject),
+        _ => "1",
+    };
+
+    /// <summary>A browser to itself for the one act that would sign the others out; null elsewhere.</summary>
+    private async Task<HttpClient?> OwnBrowserAsync(AccessLine line, Visitor visitor) =>
+        line is { Page: "/Account/SignOut", Verb: "POST" } ? await world.NewBrowserAsync(visitor) : null;
+
+    private static async Task<HttpResponseMessage> SendAsync(HttpClient browser, AccessLine line, string address)
+    {
+        if (line.Verb == "GET")
+            return await browser.GetAsync(new Uri(address, UriKind.Relative), Stop);
+        var anyForm = (await browser.GetAsync("/sign-in", Stop)).StatusCode is HttpStatusCode.OK ? "/sign-in" : "/sign-out";
+        return await browser.SendFormAsync(address, new Dictionary<string, string>(), tokenFrom: anyForm);
+    }
+
+    private static bool Ran(AccessLine line, HttpResponseMessage answer) =>
+        answer.Headers.TryGetValues(HandlerWatch.Ran, out var ran) && ran.Contains(line.Page);
+
+    private static Answer? AnswerOf(AccessLine line, HttpResponseMessage answer)
+    {
+        if (Ran(line, answer))
+            return (int)answer.StatusCode < 500 ? Answer.Opened : null;
+        return (answer.StatusCode, answer.Headers.Location?.OriginalString) switch
+        {
+            (HttpStatusCode.NotFound, _) => Answer.NotFound,
+            (HttpStatusCode.Redirect, var to) when to!.Contains("/sign-in?then=", StringComparison.Ordinal) => Answer.AskedToSignIn,
+            (HttpStatusCode.Redirect, "/agency") => Answer.AskedForAgency,
+            (HttpStatusCode.Redirect, var to) when to!.StartsWith("/reason?then=", StringComparison.Ordinal) => Answer.AskedWhy,
+            // A family that asks for the portal's first page is led to its own.
+            (HttpStatusCode.Redirect, var to) when to!.StartsWith("/family/", StringComparison.Ordinal) => Answer.NotFound,
+            _ => null,
+        };
+    }
+
+    /// <summary>All that can be seen of an answer, but for the time.</summary>
+    private static async Task<string> LookAsync(HttpResponseMessage answer) =>
+        $"{(int)answer.StatusCode} {string.Join('\n', answer.Headers.Where(h => h.Key != "Date").Select(h => $"{h.Key}: {string.Join(',', h.Value)}"))}\n"
+        + await answer.Content.ReadAsStringAsync(Stop);
+}
