@@ -277,7 +277,9 @@ public sealed class SignInTests(AccessWorld world) : IClassFixture<AccessWorld>
         var watch = Stopwatch.StartNew();
         using var form = new FormUrlEncodedContent(new Dictionary<string, string>
         {
-            ["Input.Email"] = email, ["Input.Password"] = "not the right password", ["__RequestVerificationToken"] = token,
+            ["Input.Email"] = email,
+            ["Input.Password"] = "not the right password",
+            ["__RequestVerificationToken"] = token,
         });
         using var answer = await browser.PostAsync("/sign-in", form, Stop);
         times.Add(watch.ElapsedMilliseconds);
