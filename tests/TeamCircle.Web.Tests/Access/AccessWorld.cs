@@ -31,6 +31,8 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         await base.InitializeAsync();
         Agency = await TestAgency.CreateAsync(Database);
         _other = await TestAgency.CreateAsync(Database, "MARSHLOW");
+        await WrensRecord.AddCalendarAsync(Agency);
+        await WrensRecord.AddCalendarAsync(_other);
         Jonah = await Agency.AddAsync(new LearnerRow { Code = "JONAH", Name = "Jonah Tarrow", MostMinutesADay = 90 });
         var wren = await Agency.AddAsync(new LearnerRow { Code = "WREN", Name = "Wren Belmares", MostMinutesADay = 90 });
         await AddAsync(Visitor.ProviderOnTeam, Role.Provider, wren, Relation.Team);

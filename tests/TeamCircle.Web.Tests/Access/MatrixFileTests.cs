@@ -10,8 +10,9 @@ public sealed class MatrixFileTests(PortalApp portal) : IClassFixture<PortalApp>
         var handlers = await Handlers.AllAsync(portal);
         var lines = AccessMatrix.Read().Lines.Select(l => l.Key).ToHashSet();
 
-        Assert.Empty(handlers.Except(lines).Order().Select(missing => $"access-matrix.csv lacks {missing}"));
-        Assert.Empty(lines.Except(handlers).Order().Select(stale => $"access-matrix.csv has {stale}, which nothing answers"));
+        var wrong = handlers.Except(lines).Select(missing => $"access-matrix.csv lacks {missing}")
+            .Concat(lines.Except(handlers).Select(stale => $"access-matrix.csv has {stale}, which nothing answers")).Order();
+        Assert.Equal("", string.Join('\n', wrong));
         Assert.NotEmpty(lines);
     }
 

@@ -38,12 +38,19 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
     public static string AbsentIdOf(Subject subject) =>
         subject is Subject.Visit or Subject.Session or Subject.Probe ? "0190b000-0000-7000-8000-000000000000" : "99999999";
 
+    private static readonly LocalDate First = new(2026, 8, 17), Last = new(2027, 5, 28);
+
+    /// <summary>A term, a reporting period and a policy, without which nothing can be worked out.</summary>
+    public static async Task AddCalendarAsync(TestAgency agency)
+    {
+        await agency.AddAsync(new TermRow { Name = "School year", FirstDay = First, LastDay = Last });
+        await agency.AddAsync(new PeriodRow { Name = "Period 1", StartDay = First, EndDay = new LocalDate(2026, 10, 16) });
+        await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2026, 8, 1) });
+    }
+
     public static async Task<WrensRecord> AddAsync(TestAgency agency, LearnerRow wren, int provider, int manager)
     {
-        LocalDate first = new(2026, 8, 17), last = new(2027, 5, 28);
-        await agency.AddAsync(new TermRow { Name = "School year", FirstDay = first, LastDay = last });
-        await agency.AddAsync(new PeriodRow { Name = "Period 1", StartDay = first, EndDay = new LocalDate(2026, 10, 16) });
-        await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2026, 8, 1) });
+        var (first, last) = (First, Last);
         var plan = await agency.AddAsync(new PlanRow { LearnerId = wren.Id, StartDay = first, EndDay = last });
         var service = await agency.AddAsync(new ServiceRow
         {
