@@ -9,6 +9,12 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
 {
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
+    /// <summary>Pages that exist for some of those whom the matrix lets in, and for what.</summary>
+    private static readonly Dictionary<string, string> Narrower = new()
+    {
+        ["/Sessions/Confirm"] = "only a session of two who treated together, and only for the one who did not log it",
+    };
+
     public static TheoryData<Visitor> Visitors => [.. Enum.GetValues<Visitor>()];
 
     [Theory]
@@ -21,7 +27,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             using var own = await OwnBrowserAsync(line, visitor);
             using var answer = await SendAsync(own ?? await world.BrowserAsync(visitor), line, address);
             var expected = Expected.Of(line, visitor);
-            if (AnswerOf(line, answer) != expected || (expected is Answer.Opened && line.Verb == "GET" && (int)answer.StatusCode >= 400))
+            if (AnswerOf(line, answer) != expected || (expected is Answer.Opened && line.Verb == "GET" && (int)answer.StatusCode >= 400 && !Narrower.ContainsKey(line.Page)))
                 wrong.Add($"{line.Key} for {visitor}: {(int)answer.StatusCode} {answer.Headers.Location}, expected {expected}");
         }
         Assert.True(wrong.Count == 0, string.Join('\n', wrong));
