@@ -5,6 +5,7 @@ using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
@@ -35,7 +36,8 @@ public static class DataServices
             .AddCommitments()
             .AddProgress()
             .AddImport()
-            .AddHistory();
+            .AddHistory()
+            .AddFamily();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
@@ -44,6 +46,7 @@ public static class DataServices
         .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
+        .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<EditTeachPart>()
         .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>()
         .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
         .AddScoped<AssignProvider>().AddScoped<EndAssignment>()
@@ -55,16 +58,18 @@ public static class DataServices
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
-        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
+        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandings>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
-        services.AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
+        services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
 
-    private static IServiceCollection AddHistory(this IServiceCollection services) => services.AddSingleton<OpenRecord>();
+    private static IServiceCollection AddHistory(this IServiceCollection services) => services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>();
+
+    private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

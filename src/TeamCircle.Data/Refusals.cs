@@ -31,6 +31,7 @@ internal static class Refusals
         (_, "periods_overlap") => new("StartDay", "Another reporting period already covers some of these days."),
         (_, "ix_closures_agency_id_on_day") => new("OnDay", "That day is already in the calendar as a closure or an extra day."),
         (_, "ix_sessions_agency_id_visit_id") => LoggedMeanwhile,
+        (_, "ix_teach_parts_agency_id_learner_id_part") => ChangedMeanwhile,
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
         (PostgresErrorCodes.DeadlockDetected, _) => new("", "Somebody else saved something at the same moment. Nothing you typed is lost: save again."),
         _ => null,

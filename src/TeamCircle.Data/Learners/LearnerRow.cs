@@ -32,26 +32,10 @@ public sealed class TeachPartRow : ILearnerRow, IVersionedRow
     public int AgencyId { get; set; }
     public int Id { get; set; }
     public int LearnerId { get; set; }
-    public TeachPart Part { get; set; }
+    public Core.Learners.TeachPart Part { get; set; }
     public Core.Learners.Discipline? Owner { get; set; }
     public required string Text { get; set; }
     public LocalDate WrittenOn { get; set; }
     public int WrittenBy { get; set; }
     public int Version { get; set; }
-}
-
-/// <summary>The parts of "How we teach", in the order of the page.</summary>
-public enum TeachPart
-{
-    ShowingThings,
-    Position,
-    Hands,
-    Switch,
-    SignalYes,
-    SignalMore,
-    SignalNo,
-    SignalStop,
-    SignalTired,
-    SignalPain,
-    Cautions,
 }

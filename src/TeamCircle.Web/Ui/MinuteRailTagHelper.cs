@@ -13,7 +13,7 @@ namespace TeamCircle.Web.Ui;
 [HtmlTargetElement("minute-rail", TagStructure = TagStructure.WithoutEndTag)]
 public sealed class MinuteRailTagHelper : TagHelper
 {
-    private const double Width = 264;
+    internal const double Width = 264;
     private const double Top = 4;
     private const double Base = 16;
     private const double Height = 24;
@@ -28,7 +28,7 @@ public sealed class MinuteRailTagHelper : TagHelper
         output.Content.AppendHtml("<span class=\"unseen\">").Append(RailWords.Of(Rail)).AppendHtml("</span>");
     }
 
-    internal static string Draw(Rail rail)
+    public static string Draw(Rail rail)
     {
         var svg = new StringBuilder();
         svg.Append(Invariant($"<svg class=\"rail-strip\" viewBox=\"0 0 {Width} {Height}\" width=\"{Width}\" height=\"{Height}\" aria-hidden=\"true\" focusable=\"false\">"));

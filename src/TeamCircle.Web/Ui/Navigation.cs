@@ -17,13 +17,11 @@ public sealed record NavigationPlace(string Words, string Address)
 /// <summary>Where somebody can go from every page, by what they are today.</summary>
 public static class Navigation
 {
-    /// <param name="caller">Null where nobody is signed in: no places then.</param>
+    /// <param name="caller">Null where nobody is signed in.</param>
     public static IReadOnlyList<NavigationPlace> For(Caller? caller)
     {
-        if (caller is null)
-            return [];
-        if (!caller.IsStaff)
-            return caller.Is(Role.Family) ? [new("Your child", "/family")] : [];
+        if (caller is not { IsStaff: true })
+            return []; // a family has its own page, and the mark leads there
         List<NavigationPlace> places = [new("Today", "/"), new("Caseload", "/caseload")];
         if (caller.Is(Role.CaseManager) || caller.Is(Role.Administrator) || caller.Is(Role.Director))
             places.Add(new("Audit", "/audit"));

@@ -93,4 +93,8 @@ public static partial class Say
 
     /// <summary>The same words with a capital, to begin a sentence or a line.</summary>
     public static string Begin(string words) => words.Length == 0 ? words : char.ToUpperInvariant(words[0]) + words[1..];
+
+    /// <summary>The same words without a capital, to stand inside a sentence; words that are all capitals stay.</summary>
+    public static string Within(string words) =>
+        words.Length > 1 && char.IsUpper(words[1]) ? words : words.Length == 0 ? words : char.ToLowerInvariant(words[0]) + words[1..];
 }

@@ -5,7 +5,6 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
-using TeamCircle.Data.Learners;
 
 namespace TeamCircle.Web.Ui;
 

@@ -27,7 +27,7 @@ public sealed class StatusMarkTagHelper : TagHelper
         output.Content.AppendHtml(Draw(Status)).AppendHtml("</svg><span>").Append(Words ?? Say.Status(Status)).AppendHtml("</span>");
     }
 
-    internal static string Draw(Status status) => status switch
+    public static string Draw(Status status) => status switch
     {
         Status.NothingDue => Line,
         Status.NothingLeftDue => Line + "<path class=\"hatch\" d=\"M4 14L14 4M10 14L20 4M16 14L26 4\"/>",

@@ -1,4 +1,6 @@
 using Microsoft.Playwright;
+using TeamCircle.Data.Account;
+using TeamCircle.Data.People;
 using TeamCircle.Testing.Postgres;
 using TeamCircle.Web.Tests;
 
@@ -9,7 +11,7 @@ namespace TeamCircle.Browser.Tests.Browser;
 public sealed class PortalSite : IAsyncLifetime
 {
     private readonly PgAssembly _server = new();
-    private PortalApp? _portal;
+    private TeamPortal? _portal;
     private IPlaywright? _playwright;
     private IBrowser? _chromium;
 
@@ -17,18 +19,29 @@ public sealed class PortalSite : IAsyncLifetime
     public Uri Address { get; private set; } = new("http://localhost");
 
     /// <summary>The portal, to arrange data and to look at its database and log.</summary>
-    public PortalApp Portal => _portal ?? throw new InvalidOperationException("The portal is started before the first test.");
+    public TeamPortal Portal => _portal ?? throw new InvalidOperationException("The portal is started before the first test.");
 
     public async ValueTask InitializeAsync()
     {
         await _server.InitializeAsync();
-        _portal = new PortalApp(_server) { PlainHttp = true };
+        _portal = new TeamPortal(_server) { PlainHttp = true };
+        _portal.UseKestrel(0); // before anything asks for its services
         await _portal.InitializeAsync();
-        _portal.UseKestrel(0);
         _portal.StartServer();
         Address = new UriBuilder(_portal.ClientOptions.BaseAddress) { Host = "localhost" }.Uri;
         _playwright = await Playwright.CreateAsync();
         _chromium = await Chromium.LaunchAsync(_playwright);
+    }
+
+    /// <summary>A new browser window of somebody who has signed in, at the page.</summary>
+    public async Task<Tab> OpenAsync(PersonRow person, string path, int width = Tab.Desk)
+    {
+        var tab = await OpenAsync("/sign-in?then=" + Uri.EscapeDataString(path), width);
+        await tab.Page.GetByLabel("E-mail address").FillAsync(person.Email);
+        await tab.Page.GetByLabel("Password").FillAsync(CreateDemonstrationAccounts.Passphrase);
+        await tab.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in" }).ClickAsync();
+        await tab.Page.WaitForURLAsync(url => new Uri(url).PathAndQuery == path);
+        return tab;
     }
 
     /// <summary>A new, signed-out browser window with nothing stored, at the page.</summary>

@@ -81,6 +81,10 @@ public sealed class Tab : IAsyncDisposable
         await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
     }
 
+    /// <summary>Saves the whole page as it stands, in the window's own size and media.</summary>
+    public Task PictureAsItIsAsync(string name) =>
+        Page.ScreenshotAsync(new PageScreenshotOptions { FullPage = true, Path = Path.Combine(Pictures, name + ".png") });
+
     public async ValueTask DisposeAsync() => await Page.Context.DisposeAsync();
 
     private static string Pictures { get; } = Path.Combine(Solution(AppContext.BaseDirectory), "artifacts", "pictures");

@@ -1,0 +1,56 @@
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Calendar;
+
+namespace TeamCircle.Data.Learners;
+
+/// <summary>All that a learner's one page shows, but where services and probes stand.</summary>
+/// <param name="Plan">The plan in force, else the one that begins next or ended last; null where there is none.</param>
+public sealed record LearnerPage(
+    int Id, string Code, string Name, int MostMinutesADay, PlanDates? Plan, IReadOnlyList<PartShown> Parts,
+    IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits);
+
+public sealed record PlanDates(LocalDate Start, LocalDate End);
+
+/// <param name="Owner">The discipline that keeps it; null: the case manager.</param>
+/// <param name="Text">Null where nobody has written it yet.</param>
+/// <param name="WrittenBy">A name; null with the text.</param>
+/// <param name="MayWrite">Whether this caller may write it.</param>
+public sealed record PartShown(TeachPart Part, Discipline? Owner, string? Text, LocalDate? WrittenOn, string? WrittenBy, bool MayWrite);
+
+/// <param name="Versions">Oldest first; each holds until the next.</param>
+/// <param name="Assigned">Who may give it, with dates, whether past or to come; empty: nobody yet.</param>
+public sealed record ServiceShown(
+    int Id, Discipline Discipline, ServiceKind Kind, Place Place, SessionFormat Format, LineTerms Terms, CoTreatment CoTreatment,
+    Core.Commitments.ShortWindow? ShortWindow, Every Every, LocalDate From, LocalDate To, Wording? Wording, string? EndReason,
+    IReadOnlyList<AmountShown> Versions, IReadOnlyList<PersonDates> Assigned)
+{
+    /// <summary>The version in force on a day, or the first one before the service begins.</summary>
+    public AmountShown? On(LocalDate day) => Versions.LastOrDefault(v => v.From <= day) ?? (Versions.Count > 0 ? Versions[0] : null);
+
+    public IEnumerable<PersonDates> AssignedOn(LocalDate day) => Assigned.Where(a => a.From <= day && day <= a.To);
+}
+
+public sealed record AmountShown(LocalDate From, int Minutes, int? MinutesTo, int? Sessions, string? PlanWords, string? PlanPage, string? Reason);
+
+public sealed record PersonDates(string Name, LocalDate From, LocalDate To);
+
+/// <param name="Asked">The probe commitment in force today, or the first to come; null where none is asked.</param>
+public sealed record GoalShown(
+    int Id, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target, LocalDate? TargetDay,
+    int? CriterionDays, int? CriterionOf, LocalDate From, LocalDate To,
+    ProbesAsked? Asked, IReadOnlyList<PersonDates> Owners, IReadOnlyList<ObjectiveShown> Objectives);
+
+public sealed record ProbesAsked(int Probes, Every Every, bool ByEach);
+
+public sealed record ObjectiveShown(string Statement, LocalDate? TargetDay);
+
+/// <param name="To">Null: open.</param>
+public sealed record MemberShown(int PersonId, string Name, Relation Relation, IReadOnlyList<Discipline> Disciplines, LocalDate From, LocalDate? To);
+
+public sealed record VisitShown(
+    Guid Id, LocalDate On, LocalTime Start, int Minutes, Discipline Discipline, string Provider, Place Place, bool IsMakeUp,
+    VisitState State, Reason? CalledOff);

@@ -1,0 +1,61 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Calendar;
+
+namespace TeamCircle.Data.Learners;
+
+/// <summary>Names by number, for lists over the learners that a person may see.</summary>
+/// <param name="WeekStart">The first day of the agency's week.</param>
+public sealed record CaseloadNames(
+    IReadOnlyDictionary<int, string> Learners, IReadOnlyDictionary<int, string> People, IReadOnlyDictionary<int, Discipline> Services,
+    IReadOnlyDictionary<int, string> Goals, IsoDayOfWeek WeekStart)
+{
+    /// <summary>The last day of the week that holds a day.</summary>
+    public LocalDate WeekEnd(LocalDate day) => day.Next(WeekStart).PlusDays(-1);
+}
+
+/// <summary>The learners on whose teams somebody is.</summary>
+/// <param name="NextVisits">The next planned visit of each learner within the next weeks; learners without one are missing.</param>
+public sealed record Caseload(IReadOnlyList<CaseloadLearner> Learners, CaseloadNames Names, IReadOnlyDictionary<int, NextVisit> NextVisits);
+
+public sealed record CaseloadLearner(int Id, string Name, bool IsManaged);
+
+public sealed record NextVisit(LocalDate On, LocalTime Start, Discipline Discipline, int ProviderId);
+
+/// <summary>Reads the learners on a person's teams; where they stand comes from the ledger.</summary>
+public sealed class ReadCaseload(Portal portal)
+{
+    private const int WeeksAhead = 6;
+
+    public Task<Caseload> RunAsync(Caller caller, Scope scope, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, async db =>
+        {
+            var names = await NamesAsync(db, scope.AgencyId, stop);
+            var learners = names.Learners.Where(l => caller.OnTeam(l.Key)).OrderBy(l => l.Value, StringComparer.OrdinalIgnoreCase)
+                .Select(l => new CaseloadLearner(l.Key, l.Value, caller.Manages(l.Key))).ToList();
+            return new Caseload(learners, names, await NextVisitsAsync(db, caller, stop));
+        }, stop);
+
+    public Task<CaseloadNames> NamesAsync(Scope scope, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => NamesAsync(db, scope.AgencyId, stop), stop);
+
+    private static async Task<CaseloadNames> NamesAsync(PortalDb db, int agency, CancellationToken stop) => new(
+        await db.Learners.Where(l => l.AgencyId == agency).ToDictionaryAsync(l => l.Id, l => l.Name, stop),
+        await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
+        await db.Services.Where(s => s.AgencyId == agency).ToDictionaryAsync(s => s.Id, s => s.Discipline, stop),
+        await db.Goals.Where(g => g.AgencyId == agency).ToDictionaryAsync(g => g.Id, g => g.Area, stop),
+        await db.Agencies.Where(a => a.Id == agency).Select(a => a.WeekStart).SingleAsync(stop));
+
+    private static async Task<IReadOnlyDictionary<int, NextVisit>> NextVisitsAsync(PortalDb db, Caller caller, CancellationToken stop)
+    {
+        var last = caller.Today.PlusWeeks(WeeksAhead);
+        var visits = await (
+            from v in db.Visits
+            join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+            where v.AgencyId == caller.AgencyId && v.Live && v.State == VisitState.Planned && v.OnDay >= caller.Today && v.OnDay <= last
+            orderby v.OnDay, v.StartTime
+            select new { v.LearnerId, Next = new NextVisit(v.OnDay, v.StartTime, s.Discipline, v.ProviderId) }).ToListAsync(stop);
+        return visits.DistinctBy(v => v.LearnerId).ToDictionary(v => v.LearnerId, v => v.Next);
+    }
+}

@@ -1,0 +1,136 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Calendar;
+
+namespace TeamCircle.Data.Learners;
+
+/// <summary>Reads what a learner's page shows, in one snapshot.</summary>
+public sealed class ReadLearner(Portal portal)
+{
+    /// <summary>How far ahead the page lists visits.</summary>
+    private const int DaysAhead = 14;
+
+    /// <summary>Null where the scope reaches no such learner.</summary>
+    public Task<LearnerPage?> RunAsync(Caller caller, Scope scope, int learner, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => new Query(db, caller, learner).RunAsync(stop), stop);
+
+    /// <summary>The learner's name for a page that is about one part of the record; null where the scope reaches no such learner.</summary>
+    public Task<string?> NameAsync(Scope scope, int learner, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => db.Learners.Where(l => l.AgencyId == scope.AgencyId && l.Id == learner)
+            .Select(l => (string?)l.Name).SingleOrDefaultAsync(stop), stop);
+
+    private sealed class Query(PortalDb db, Caller caller, int learner)
+    {
+        private readonly int _agency = caller.AgencyId;
+
+        public async Task<LearnerPage?> RunAsync(CancellationToken stop)
+        {
+            if (await db.Learners.SingleOrDefaultAsync(l => l.AgencyId == _agency && l.Id == learner, stop) is not { } row)
+                return null;
+            var plan = await PlanAsync(stop);
+            return new LearnerPage(
+                row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new(plan.StartDay, plan.EndDay), await PartsAsync(stop),
+                plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
+                await TeamAsync(stop), await VisitsAsync(stop));
+        }
+
+        private async Task<PlanRow?> PlanAsync(CancellationToken stop)
+        {
+            var plans = await db.Plans.Where(p => p.AgencyId == _agency && p.LearnerId == learner).OrderBy(p => p.StartDay).ToListAsync(stop);
+            return plans.LastOrDefault(p => p.StartDay <= caller.Today && caller.Today <= p.EndDay)
+                ?? plans.FirstOrDefault(p => p.StartDay > caller.Today) ?? plans.LastOrDefault();
+        }
+
+        private async Task<IReadOnlyList<PartShown>> PartsAsync(CancellationToken stop)
+        {
+            var written = await (
+                from p in db.TeachParts
+                join who in db.People on new { p.AgencyId, Id = p.WrittenBy } equals new { who.AgencyId, who.Id }
+                where p.AgencyId == _agency && p.LearnerId == learner
+                select new { p.Part, p.Owner, p.Text, p.WrittenOn, who.Name }).ToDictionaryAsync(p => p.Part, stop);
+            var qualified = (await db.PersonDisciplines.Where(d => d.AgencyId == _agency && d.PersonId == caller.PersonId)
+                .Select(d => d.Discipline).ToListAsync(stop)).ToHashSet();
+            return [.. Enum.GetValues<TeachPart>().Select(part =>
+            {
+                var row = written.GetValueOrDefault(part);
+                var owner = row is null ? HowWeTeach.UsualOwner(part) : row.Owner;
+                var may = MayWriteHere && HowWeTeach.MayWrite(owner, qualified, caller.Manages(learner));
+                return new PartShown(part, owner, row?.Text, row?.WrittenOn, row?.Name, may);
+            })];
+        }
+
+        private bool MayWriteHere => caller.Stands(learner, Relation.Team) || caller.Manages(learner);
+
+        private async Task<IReadOnlyList<ServiceShown>> ServicesAsync(int plan, CancellationToken stop)
+        {
+            var versions = (await db.ServiceVersions.Where(v => v.AgencyId == _agency && v.LearnerId == learner).OrderBy(v => v.FromDay).ToListAsync(stop))
+                .ToLookup(v => v.ServiceId, v => new AmountShown(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason));
+            var assigned = (await (
+                from a in db.Assignments
+                join p in db.People on new { a.AgencyId, Id = a.PersonId } equals new { p.AgencyId, p.Id }
+                where a.AgencyId == _agency && a.LearnerId == learner
+                orderby a.FromDay, p.Name
+                select new { a.ServiceId, p.Name, a.FromDay, a.ToDay }).ToListAsync(stop))
+                .ToLookup(a => a.ServiceId, a => new PersonDates(a.Name, a.FromDay, a.ToDay));
+            var services = await db.Services.Where(s => s.AgencyId == _agency && s.LearnerId == learner && s.PlanId == plan)
+                .OrderBy(s => s.Position).ThenBy(s => s.Id).ToListAsync(stop);
+            return [.. services.Select(s => new ServiceShown(
+                s.Id, s.Discipline, s.Kind, s.Place, s.Format, s.Terms, s.CoTreatment, s.ShortWindow, new Every(s.EveryUnit, s.EveryCount),
+                s.FromDay, s.ToDay, s.Wording, s.EndReason, [.. versions[s.Id]], [.. assigned[s.Id]]))];
+        }
+
+        private async Task<IReadOnlyList<GoalShown>> GoalsAsync(int plan, CancellationToken stop)
+        {
+            var asked = (await db.ProbeCommitments.Where(c => c.AgencyId == _agency && c.LearnerId == learner).OrderBy(c => c.FromDay).ToListAsync(stop))
+                .ToLookup(c => c.GoalId);
+            var owners = (await (
+                from o in db.GoalOwners
+                join p in db.People on new { o.AgencyId, Id = o.PersonId } equals new { p.AgencyId, p.Id }
+                where o.AgencyId == _agency && o.LearnerId == learner
+                orderby o.Position, o.FromDay
+                select new { o.GoalId, p.Name, o.FromDay, o.ToDay }).ToListAsync(stop))
+                .ToLookup(o => o.GoalId, o => new PersonDates(o.Name, o.FromDay, o.ToDay));
+            var objectives = (await db.Objectives.Where(o => o.AgencyId == _agency && o.LearnerId == learner).OrderBy(o => o.Position).ToListAsync(stop))
+                .ToLookup(o => o.GoalId, o => new ObjectiveShown(o.Statement, o.TargetDay));
+            var goals = await db.Goals.Where(g => g.AgencyId == _agency && g.LearnerId == learner && g.PlanId == plan)
+                .OrderBy(g => g.Position).ThenBy(g => g.Id).ToListAsync(stop);
+            return [.. goals.Select(g => new GoalShown(
+                g.Id, g.Area, g.Statement, g.Measure, g.Better, g.Baseline, g.Target, g.TargetDay, g.CriterionDays, g.CriterionOf,
+                g.FromDay, g.ToDay, AskedOf([.. asked[g.Id]]), [.. owners[g.Id]], [.. objectives[g.Id]]))];
+        }
+
+        private ProbesAsked? AskedOf(List<ProbeCommitmentRow> commitments) =>
+            (commitments.LastOrDefault(c => c.FromDay <= caller.Today) ?? commitments.FirstOrDefault()) is { Probes: > 0 } row
+                ? new ProbesAsked(row.Probes, new Every(row.EveryUnit, row.EveryCount), row.ByEach) : null;
+
+        private async Task<IReadOnlyList<MemberShown>> TeamAsync(CancellationToken stop)
+        {
+            var members = await (
+                from r in db.Relations
+                join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
+                where r.AgencyId == _agency && r.LearnerId == learner && (r.ToDay == null || r.ToDay >= caller.Today)
+                orderby p.Name
+                select new { p.Id, p.Name, r.Kind, r.FromDay, r.ToDay }).ToListAsync(stop);
+            var ids = members.Select(m => m.Id).Distinct().ToList();
+            var disciplines = (await db.PersonDisciplines.Where(d => d.AgencyId == _agency && ids.Contains(d.PersonId)).ToListAsync(stop))
+                .ToLookup(d => d.PersonId, d => d.Discipline);
+            return [.. members.OrderBy(m => m.Kind is Relation.Family).ThenBy(m => m.Kind is not Relation.CaseManager)
+                .Select(m => new MemberShown(m.Id, m.Name, m.Kind, [.. disciplines[m.Id].Order()], m.FromDay, m.ToDay))];
+        }
+
+        private async Task<IReadOnlyList<VisitShown>> VisitsAsync(CancellationToken stop)
+        {
+            var last = caller.Today.PlusDays(DaysAhead - 1);
+            return await (
+                from v in db.Visits
+                join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+                join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
+                where v.AgencyId == _agency && v.LearnerId == learner && v.Live && v.OnDay >= caller.Today && v.OnDay <= last
+                orderby v.OnDay, v.StartTime
+                select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff))
+                .ToListAsync(stop);
+        }
+    }
+}

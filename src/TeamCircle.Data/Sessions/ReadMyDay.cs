@@ -1,0 +1,74 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
+
+namespace TeamCircle.Data.Sessions;
+
+/// <summary>A person's own day: their visits, and what of theirs waits to be written down.</summary>
+/// <param name="Visits">Today's, in time order, called-off ones included.</param>
+/// <param name="NotLogged">Planned before today and not logged, oldest first; at most <see cref="ReadMyDay.MostListed"/>.</param>
+/// <param name="NotLoggedCount">How many there are in all.</param>
+/// <param name="Together">What a colleague logged as given together with this person, who has logged nothing for it.</param>
+public sealed record MyDay(
+    IReadOnlyList<OwnVisit> Visits, IReadOnlyList<OwnVisit> NotLogged, int NotLoggedCount, IReadOnlyList<TogetherShown> Together);
+
+/// <param name="Outcome">What became of it, once logged.</param>
+/// <param name="Reason">Why it was called off or not given; null where nothing was said.</param>
+public sealed record OwnVisit(
+    Guid Id, LocalDate On, LocalTime Start, int Minutes, int LearnerId, string Learner, Discipline Discipline, Place Place,
+    bool IsMakeUp, VisitState State, VisitOutcome? Outcome, Reason? Reason, string? Partner)
+{
+    public LocalTime End => Start.PlusMinutes(Minutes);
+}
+
+public sealed record TogetherShown(Guid SessionId, int LearnerId, string Learner, string Colleague, LocalDate On, LocalTime Start, LocalTime End);
+
+/// <summary>Reads a person's own day.</summary>
+public sealed class ReadMyDay(Portal portal)
+{
+    public const int MostListed = 20;
+
+    /// <summary>Visits that nobody logged are listed from this many days back.</summary>
+    private const int DaysBack = 400;
+
+    public Task<MyDay> RunAsync(Caller caller, Scope scope, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => ReadAsync(db, caller, stop), stop);
+
+    private static async Task<MyDay> ReadAsync(PortalDb db, Caller caller, CancellationToken stop)
+    {
+        var own = db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.ProviderId == caller.PersonId && v.Live);
+        var today = await Shown(db, own.Where(v => v.OnDay == caller.Today)).ToListAsync(stop);
+        var back = caller.Today.PlusDays(-DaysBack);
+        var open = own.Where(v => v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
+        var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
+        var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
+        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop));
+    }
+
+    private static IQueryable<OwnVisit> Shown(PortalDb db, IQueryable<VisitRow> visits) =>
+        from v in visits
+        join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
+        join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+        orderby v.OnDay, v.StartTime
+        let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
+            .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason }).FirstOrDefault()
+        select new OwnVisit(
+            v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, s.Discipline, v.Place, v.PaysOn != null, v.State,
+            logged.Outcome, v.CalledOff ?? logged.Reason,
+            db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault());
+
+    private static async Task<IReadOnlyList<TogetherShown>> TogetherAsync(PortalDb db, Caller caller, CancellationToken stop) =>
+        await (
+            from s in db.Sessions
+            join v in db.Visits on new { s.AgencyId, s.LearnerId, Id = s.VisitId } equals new { v.AgencyId, v.LearnerId, v.Id }
+            join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
+            join p in db.People on new { s.AgencyId, Id = s.ProviderId } equals new { p.AgencyId, p.Id }
+            where s.AgencyId == caller.AgencyId && s.PartnerId == caller.PersonId && s.Live && s.Outcome == VisitOutcome.Given
+                && !db.Visits.Any(own => own.AgencyId == s.AgencyId && own.LearnerId == s.LearnerId && own.ProviderId == caller.PersonId
+                    && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
+            orderby s.OnDay, s.StartTime
+            select new TogetherShown(s.Id, s.LearnerId, l.Name, p.Name, s.OnDay, s.StartTime, s.EndTime))
+            .Take(MostListed).ToListAsync(stop);
+}

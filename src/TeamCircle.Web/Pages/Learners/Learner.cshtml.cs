@@ -1,0 +1,35 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+using TeamCircle.Web.Startup;
+
+namespace TeamCircle.Web.Pages.Learners;
+
+/// <summary>A learner's one page: how we teach, the plan, services, goals, team and next visits.</summary>
+public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadStandings standings) : PageModel
+{
+    public LearnerPage Learner { get; private set; } = null!;
+
+    public Standings Standings { get; private set; } = null!;
+
+    public LocalDate Today => caller.Value.Today;
+
+    public bool Manages => caller.Value.Manages(Learner.Id);
+
+    public bool MayReadAccess => Manages || caller.Value.Is(Role.Administrator);
+
+    public IEnumerable<PartShown> Parts(params TeachPart[] parts) => parts.Select(p => Learner.Parts.Single(s => s.Part == p));
+
+    public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
+    {
+        if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } learner)
+            return NotFound();
+        Learner = learner;
+        Standings = await standings.RunAsync(caller.Scope, Today, id, stop);
+        return Page();
+    }
+}

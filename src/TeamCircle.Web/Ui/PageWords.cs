@@ -1,0 +1,32 @@
+using System.Text.RegularExpressions;
+
+namespace TeamCircle.Web.Ui;
+
+/// <summary>What a page is called in the record of access.</summary>
+public static partial class PageWords
+{
+    private static readonly Dictionary<string, string> Known = new()
+    {
+        ["/Sessions/Today"] = "Today",
+        ["/Learners/Index"] = "Caseload",
+        ["/Learners/Learner"] = "Learner's page",
+        ["/Learners/Teach"] = "How we teach, one part",
+        ["/Sessions/Log"] = "Log of a visit",
+        ["/Commitments/Audit"] = "Audit",
+        ["/Commitments/Working"] = "How it was worked out",
+        ["/Family/Facts"] = "Family page",
+        ["/History/Access"] = "Record of access",
+    };
+
+    /// <param name="key">The verb, the page's path and the handler, as the access matrix names them.</param>
+    public static string Of(string key)
+    {
+        var parts = key.Split(' ');
+        var page = parts.FirstOrDefault(p => p.StartsWith('/')) ?? key;
+        var words = Known.GetValueOrDefault(page) ?? Say.Begin(Capitals().Replace(page[(page.LastIndexOf('/') + 1)..], " $1").Trim().ToLowerInvariant());
+        return parts[0] is "GET" ? words : $"{words}, saving";
+    }
+
+    [GeneratedRegex("([A-Z])")]
+    private static partial Regex Capitals();
+}

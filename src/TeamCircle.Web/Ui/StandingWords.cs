@@ -1,0 +1,69 @@
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+
+namespace TeamCircle.Web.Ui;
+
+/// <summary>Where a service or probe commitment stands: as a rail, in figures and in words.</summary>
+public static class StandingWords
+{
+    /// <summary>The page that shows how it was worked out.</summary>
+    public static string Address(LineStanding standing) =>
+        standing.Line.IsProbes ? $"/audit/goals/{standing.Line.Id}" : $"/audit/services/{standing.Line.Id}";
+
+    /// <summary>Occupational therapy; Probes: communication.</summary>
+    public static string Name(this LineStanding standing) => standing.Line.IsProbes
+        ? $"Probes: {Say.Within(standing.Line.Area!)}"
+        : Say.Discipline(standing.Line.Service!.Discipline);
+
+    /// <summary>The same inside a sentence, with the owner where probes are asked of each: occupational therapy; probes, communication (Priya Lindqvist).</summary>
+    public static string Topic(this LineStanding standing, CaseloadNames names)
+    {
+        var line = standing.Line;
+        if (!line.IsProbes)
+            return Say.Within(Say.Discipline(line.Service!.Discipline));
+        return line.OwnerId is { } owner ? $"probes, {Say.Within(line.Area!)} ({names.People.GetValueOrDefault(owner)})" : $"probes, {Say.Within(line.Area!)}";
+    }
+
+    /// <summary>Who is named for it on a day: names, or "nobody assigned".</summary>
+    public static string Who(this LineStanding standing, CaseloadNames names, LocalDate day)
+    {
+        var people = standing.Line.Named.Where(n => n.Days.Holds(Day.Of(day))).Select(n => names.People.GetValueOrDefault(n.PersonId)).OfType<string>().ToList();
+        return people.Count == 0 ? "nobody assigned" : Say.List(people);
+    }
+
+    /// <summary>The rail of a line on the axis of the reporting period.</summary>
+    public static Rail Rail(Standings standings, LineStanding standing) => new(
+        standings.Period!.StartDay, standings.Period.EndDay, standings.AsOf, standing.Line.IsProbes ? "probes" : "minutes",
+        [.. standing.Windows.Select(w => Cell(standing.Line.Promise.Every, w))]);
+
+    /// <summary>One window as a cell of a rail.</summary>
+    public static RailCell Cell(Every every, WindowWorking window) => new(
+        Say.Window(every, Day.Date(window.Window.Days.First)), Day.Date(window.Window.Days.First), Day.Date(window.Window.Days.Last),
+        window.Minutes.Owed, window.Minutes.NotOwed, window.Minutes.Given, window.Minutes.Paid, window.Minutes.Planned);
+
+    public static string Amount(LineStanding standing, int count) => standing.Line.IsProbes ? Say.Probes(count) : Say.Minutes(count);
+
+    /// <summary>30 of 60 minutes not yet given in the week of 14 September; visits are planned for all of it.</summary>
+    public static string Missing(WaitingWindow waiting)
+    {
+        var (line, minutes) = (waiting.Standing, waiting.Window.Minutes);
+        var window = Say.Window(line.Line.Promise.Every, Day.Date(waiting.Window.Window.Days.First));
+        var planned = minutes.Short == 0 ? "visits are planned for all of it"
+            : minutes.Planned > 0 ? $"visits are planned for {Amount(line, minutes.Lack - minutes.Short)} of it"
+            : "no visit is planned for it";
+        var lack = minutes.Lack == minutes.Due ? Amount(line, minutes.Lack) : $"{Say.Number(minutes.Lack)} of {Amount(line, minutes.Due)}";
+        return $"{lack} not yet given in the {window}; {planned}";
+    }
+
+    /// <summary>The period's figures in a few words: 240 of 300 minutes so far.</summary>
+    public static string SoFar(LineStanding standing)
+    {
+        var balance = standing.Balance;
+        if (balance.Open.Windows > 0 && balance.Minutes.Owed == 0)
+            return $"{Say.Number(balance.Open.Given)} given, {Amount(standing, balance.Open.Pace)} would keep pace, {Say.Number(balance.Open.Owed)} in all";
+        return $"{Say.Number(balance.Minutes.GivenSoFar)} of {Amount(standing, balance.Minutes.DueSoFar)} due so far";
+    }
+}
