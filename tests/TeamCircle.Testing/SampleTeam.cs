@@ -116,8 +116,15 @@ public sealed class SampleTeam
         await Visit(parents, Marisol, new(2026, 9, 10), new(17, 0), 60, VisitOutcome.Given, null);
         await Add(new DecisionRow
         {
-            LearnerId = Wren.Id, ServiceId = occupational.Id, OnDay = new(2026, 9, 15), Amount = 45, Kind = DecisionKind.NotOwed,
-            DecidedOn = new(2026, 9, 21), DecidedBy = [Marisol.Id, Bram.Id], FamilyToldOn = new(2026, 9, 22), RecordedBy = Marisol.Id,
+            LearnerId = Wren.Id,
+            ServiceId = occupational.Id,
+            OnDay = new(2026, 9, 15),
+            Amount = 45,
+            Kind = DecisionKind.NotOwed,
+            DecidedOn = new(2026, 9, 21),
+            DecidedBy = [Marisol.Id, Bram.Id],
+            FamilyToldOn = new(2026, 9, 22),
+            RecordedBy = Marisol.Id,
         });
     }
 
@@ -182,13 +189,27 @@ public sealed class SampleTeam
     {
         var service = await Add(new ServiceRow
         {
-            LearnerId = plan.LearnerId, PlanId = plan.Id, Code = code, Position = code.Length, Discipline = discipline, Kind = kind,
-            EveryUnit = every.Unit, EveryCount = every.Count, FromDay = Begin, ToDay = End,
+            LearnerId = plan.LearnerId,
+            PlanId = plan.Id,
+            Code = code,
+            Position = code.Length,
+            Discipline = discipline,
+            Kind = kind,
+            EveryUnit = every.Unit,
+            EveryCount = every.Count,
+            FromDay = Begin,
+            ToDay = End,
         });
         await Add(new ServiceVersionRow
         {
-            LearnerId = plan.LearnerId, ServiceId = service.Id, Code = code, FromDay = Begin, Quantity = minutes, Sessions = sessions,
-            PlanWords = words, PlanPage = words is null ? null : "7",
+            LearnerId = plan.LearnerId,
+            ServiceId = service.Id,
+            Code = code,
+            FromDay = Begin,
+            Quantity = minutes,
+            Sessions = sessions,
+            PlanWords = words,
+            PlanPage = words is null ? null : "7",
         });
         if (person is not null)
             await Add(new AssignmentRow { LearnerId = plan.LearnerId, ServiceId = service.Id, PersonId = person.Id, FromDay = Begin, ToDay = End });
@@ -216,18 +237,38 @@ public sealed class SampleTeam
         var (from, to) = WallTime.Span(day + start, minutes, _zone);
         var visit = await Add(new VisitRow
         {
-            Id = Guid.CreateVersion7(), LearnerId = service.LearnerId, ServiceId = service.Id, ProviderId = person.Id, OnDay = day, StartTime = start,
-            Minutes = minutes, Zone = _zone.Id, During = new NpgsqlRange<Instant>(from, true, to, false), PaysOn = pays,
-            State = outcome == VisitOutcome.Planned ? VisitState.Planned : VisitState.Logged, TakesTime = outcome != VisitOutcome.NotOffered,
+            Id = Guid.CreateVersion7(),
+            LearnerId = service.LearnerId,
+            ServiceId = service.Id,
+            ProviderId = person.Id,
+            OnDay = day,
+            StartTime = start,
+            Minutes = minutes,
+            Zone = _zone.Id,
+            During = new NpgsqlRange<Instant>(from, true, to, false),
+            PaysOn = pays,
+            State = outcome == VisitOutcome.Planned ? VisitState.Planned : VisitState.Logged,
+            TakesTime = outcome != VisitOutcome.NotOffered,
             LearnersTime = service.Kind == ServiceKind.Direct,
         });
         if (outcome == VisitOutcome.Planned)
             return;
         await Add(new SessionRow
         {
-            Id = Guid.CreateVersion7(), LearnerId = service.LearnerId, ServiceId = service.Id, VisitId = visit.Id, ProviderId = person.Id, OnDay = day,
-            PaysOn = pays, Outcome = outcome, StartTime = start, EndTime = start.PlusMinutes(minutes), Credited = outcome == VisitOutcome.Given ? minutes : 0,
-            Observed = true, Reason = reason, RecordedBy = person.Id,
+            Id = Guid.CreateVersion7(),
+            LearnerId = service.LearnerId,
+            ServiceId = service.Id,
+            VisitId = visit.Id,
+            ProviderId = person.Id,
+            OnDay = day,
+            PaysOn = pays,
+            Outcome = outcome,
+            StartTime = start,
+            EndTime = start.PlusMinutes(minutes),
+            Credited = outcome == VisitOutcome.Given ? minutes : 0,
+            Observed = true,
+            Reason = reason,
+            RecordedBy = person.Id,
         });
     }
 
@@ -236,8 +277,20 @@ public sealed class SampleTeam
         var plan = await _agency.Portal.ReadAsync(_agency.WholeAgency, db => Task.FromResult(db.Plans.First(p => p.LearnerId == Wren.Id)));
         var goal = await Add(new GoalRow
         {
-            LearnerId = Wren.Id, PlanId = plan.Id, Code = $"G{position}", Position = position, Area = area, Statement = statement, Measure = measure,
-            Baseline = 1, Target = 8, TargetDay = new(2027, 5, 14), CriterionDays = 3, CriterionOf = 4, FromDay = Begin, ToDay = End,
+            LearnerId = Wren.Id,
+            PlanId = plan.Id,
+            Code = $"G{position}",
+            Position = position,
+            Area = area,
+            Statement = statement,
+            Measure = measure,
+            Baseline = 1,
+            Target = 8,
+            TargetDay = new(2027, 5, 14),
+            CriterionDays = 3,
+            CriterionOf = 4,
+            FromDay = Begin,
+            ToDay = End,
         });
         await Add(new ProbeCommitmentRow { LearnerId = Wren.Id, GoalId = goal.Id, FromDay = Begin, Probes = 1, EveryUnit = EveryUnit.Week, ByEach = byEach });
         foreach (var owner in owners)

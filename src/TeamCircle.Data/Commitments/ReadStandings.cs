@@ -8,17 +8,17 @@ namespace TeamCircle.Data.Commitments;
 
 /// <summary>Where each service and probe commitment stands in the reporting period of a day, window by window.</summary>
 /// <param name="Period">The period that holds the day, else the last one before it, else the first; null where there is none.</param>
-public sealed record Standings(PeriodRow? Period, LocalDate AsOf, IReadOnlyList<LineStanding> Lines)
+public sealed record Standings(PeriodRow? Period, LocalDate AsOf, IReadOnlyList<StandingLine> Lines)
 {
-    public IEnumerable<LineStanding> Of(int learner) => Lines.Where(l => l.Line.LearnerId == learner);
+    public IEnumerable<StandingLine> Of(int learner) => Lines.Where(l => l.Line.LearnerId == learner);
 
-    public LineStanding? OfService(int service) => Lines.FirstOrDefault(l => !l.Line.IsProbes && l.Line.Id == service);
+    public StandingLine? OfService(int service) => Lines.FirstOrDefault(l => !l.Line.IsProbes && l.Line.Id == service);
 
-    public IEnumerable<LineStanding> OfGoal(int goal) => Lines.Where(l => l.Line.IsProbes && l.Line.Id == goal);
+    public IEnumerable<StandingLine> OfGoal(int goal) => Lines.Where(l => l.Line.IsProbes && l.Line.Id == goal);
 }
 
 /// <param name="IsUnassigned">Whether nobody is named for it on the day, though it runs then.</param>
-public sealed record LineStanding(CommitmentLine Line, Working Working, bool IsUnassigned)
+public sealed record StandingLine(CommitmentLine Line, Working Working, bool IsUnassigned)
 {
     public Balance Balance => Working.Balance;
 
@@ -44,17 +44,17 @@ public sealed class ReadStandings(Portal portal)
         var facts = await Task.Run(() => new ReadFacts(work.Connection, rows, rules, Day.Of(asOf)).Run(), stop);
         await work.CommitAsync(stop);
         var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), rules.Policies);
-        return new Standings(period, asOf, [.. facts.ByLearner.SelectMany(l => l).Select(line => Judge(facts, line, at)).OfType<LineStanding>()]);
+        return new Standings(period, asOf, [.. facts.ByLearner.SelectMany(l => l).Select(line => Judge(facts, line, at)).OfType<StandingLine>()]);
     }
 
     /// <summary>Null for a line that ended before the period or begins after it.</summary>
-    private static LineStanding? Judge(CommitmentFacts facts, int index, Judging at)
+    private static StandingLine? Judge(CommitmentFacts facts, int index, Judging at)
     {
         var line = facts.Lines[index];
         if (!line.Promise.Dates.Touches(at.Period))
             return null;
         var working = Ledger.Explain(facts.Of(index, at), at);
-        return new LineStanding(line, working, line.Promise.Dates.Holds(at.AsOf) && !line.IsAssigned(at.AsOf));
+        return new StandingLine(line, working, line.Promise.Dates.Holds(at.AsOf) && !line.IsAssigned(at.AsOf));
     }
 
     private static PeriodRow? PeriodOf(IReadOnlyList<PeriodRow> periods, LocalDate day) =>

@@ -7,7 +7,7 @@ namespace TeamCircle.Data.Commitments;
 /// <param name="Closing">Services whose window closes this week and lacks something: those for which they are named, and for a case manager those with nobody assigned.</param>
 /// <param name="Probes">Probe commitments of theirs whose window runs now and lacks probes.</param>
 /// <param name="Undecided">For a case manager: what was not given and nobody decided about.</param>
-public sealed record Waiting(IReadOnlyList<WaitingWindow> Closing, IReadOnlyList<WaitingWindow> Probes, IReadOnlyList<LineStanding> Undecided)
+public sealed record Waiting(IReadOnlyList<WaitingWindow> Closing, IReadOnlyList<WaitingWindow> Probes, IReadOnlyList<StandingLine> Undecided)
 {
     /// <param name="standings">As of today.</param>
     /// <param name="caller">Who asks.</param>
@@ -28,4 +28,4 @@ public sealed record Waiting(IReadOnlyList<WaitingWindow> Closing, IReadOnlyList
     public bool IsEmpty => Closing.Count + Probes.Count + Undecided.Count == 0;
 }
 
-public sealed record WaitingWindow(LineStanding Standing, Core.Commitments.WindowWorking Window);
+public sealed record WaitingWindow(StandingLine Standing, Core.Commitments.WindowWorking Window);

@@ -10,10 +10,8 @@ namespace TeamCircle.Data.Learners;
 /// <summary>All that a learner's one page shows, but where services and probes stand.</summary>
 /// <param name="Plan">The plan in force, else the one that begins next or ended last; null where there is none.</param>
 public sealed record LearnerPage(
-    int Id, string Code, string Name, int MostMinutesADay, PlanDates? Plan, IReadOnlyList<PartShown> Parts,
+    int Id, string Code, string Name, int MostMinutesADay, DateInterval? Plan, IReadOnlyList<PartShown> Parts,
     IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits);
-
-public sealed record PlanDates(LocalDate Start, LocalDate End);
 
 /// <param name="Owner">The discipline that keeps it; null: the case manager.</param>
 /// <param name="Text">Null where nobody has written it yet.</param>

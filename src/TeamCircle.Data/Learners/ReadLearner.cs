@@ -31,7 +31,7 @@ public sealed class ReadLearner(Portal portal)
                 return null;
             var plan = await PlanAsync(stop);
             return new LearnerPage(
-                row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new(plan.StartDay, plan.EndDay), await PartsAsync(stop),
+                row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await PartsAsync(stop),
                 plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
                 await TeamAsync(stop), await VisitsAsync(stop));
         }

@@ -62,7 +62,7 @@ public sealed record FamilyWords(string Child, string? CaseManager)
     };
 
     /// <summary>Where we are with the minutes of a service: one sentence, and one more where people decided something.</summary>
-    public static string Minutes(LineStanding standing)
+    public static string Minutes(StandingLine standing)
     {
         var balance = standing.Balance;
         if (balance.Status == Status.CannotJudge)

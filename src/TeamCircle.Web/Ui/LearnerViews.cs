@@ -11,7 +11,7 @@ namespace TeamCircle.Web.Ui;
 public sealed record ServiceView(ServiceShown Service, Standings Standings, LocalDate Today)
 {
     /// <summary>Null where it does not run in the reporting period.</summary>
-    public LineStanding? Standing => Standings.OfService(Service.Id);
+    public StandingLine? Standing => Standings.OfService(Service.Id);
 
     public AmountShown? Amount => Service.On(Today);
 
@@ -49,7 +49,7 @@ public sealed record ServiceView(ServiceShown Service, Standings Standings, Loca
 /// <summary>A goal on the learner's page, with where its probes stand.</summary>
 public sealed record GoalView(GoalShown Goal, Standings Standings, LocalDate Today)
 {
-    public IEnumerable<LineStanding> Lines => Standings.OfGoal(Goal.Id);
+    public IEnumerable<StandingLine> Lines => Standings.OfGoal(Goal.Id);
 
     public string Owners => Goal.Owners.Where(o => o.To >= Today).Select(o => o.Name).Distinct().ToList() is { Count: > 0 } names
         ? Say.List(names) : "nobody yet";

@@ -10,16 +10,16 @@ namespace TeamCircle.Web.Ui;
 public static class StandingWords
 {
     /// <summary>The page that shows how it was worked out.</summary>
-    public static string Address(LineStanding standing) =>
+    public static string Address(StandingLine standing) =>
         standing.Line.IsProbes ? $"/audit/goals/{standing.Line.Id}" : $"/audit/services/{standing.Line.Id}";
 
     /// <summary>Occupational therapy; Probes: communication.</summary>
-    public static string Name(this LineStanding standing) => standing.Line.IsProbes
+    public static string Name(this StandingLine standing) => standing.Line.IsProbes
         ? $"Probes: {Say.Within(standing.Line.Area!)}"
         : Say.Discipline(standing.Line.Service!.Discipline);
 
     /// <summary>The same inside a sentence, with the owner where probes are asked of each: occupational therapy; probes, communication (Priya Lindqvist).</summary>
-    public static string Topic(this LineStanding standing, CaseloadNames names)
+    public static string Topic(this StandingLine standing, CaseloadNames names)
     {
         var line = standing.Line;
         if (!line.IsProbes)
@@ -28,14 +28,14 @@ public static class StandingWords
     }
 
     /// <summary>Who is named for it on a day: names, or "nobody assigned".</summary>
-    public static string Who(this LineStanding standing, CaseloadNames names, LocalDate day)
+    public static string Who(this StandingLine standing, CaseloadNames names, LocalDate day)
     {
         var people = standing.Line.Named.Where(n => n.Days.Holds(Day.Of(day))).Select(n => names.People.GetValueOrDefault(n.PersonId)).OfType<string>().ToList();
         return people.Count == 0 ? "nobody assigned" : Say.List(people);
     }
 
     /// <summary>The rail of a line on the axis of the reporting period.</summary>
-    public static Rail Rail(Standings standings, LineStanding standing) => new(
+    public static Rail Rail(Standings standings, StandingLine standing) => new(
         standings.Period!.StartDay, standings.Period.EndDay, standings.AsOf, standing.Line.IsProbes ? "probes" : "minutes",
         [.. standing.Windows.Select(w => Cell(standing.Line.Promise.Every, w))]);
 
@@ -44,7 +44,7 @@ public static class StandingWords
         Say.Window(every, Day.Date(window.Window.Days.First)), Day.Date(window.Window.Days.First), Day.Date(window.Window.Days.Last),
         window.Minutes.Owed, window.Minutes.NotOwed, window.Minutes.Given, window.Minutes.Paid, window.Minutes.Planned);
 
-    public static string Amount(LineStanding standing, int count) => standing.Line.IsProbes ? Say.Probes(count) : Say.Minutes(count);
+    public static string Amount(StandingLine standing, int count) => standing.Line.IsProbes ? Say.Probes(count) : Say.Minutes(count);
 
     /// <summary>30 of 60 minutes not yet given in the week of 14 September; visits are planned for all of it.</summary>
     public static string Missing(WaitingWindow waiting)
@@ -59,7 +59,7 @@ public static class StandingWords
     }
 
     /// <summary>The period's figures in a few words: 240 of 300 minutes so far.</summary>
-    public static string SoFar(LineStanding standing)
+    public static string SoFar(StandingLine standing)
     {
         var balance = standing.Balance;
         if (balance.Open.Windows > 0 && balance.Minutes.Owed == 0)

@@ -22,10 +22,10 @@ public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadS
 
     public bool IsTeam => caller.Value.OnTeam(Facts.LearnerId);
 
-    public IEnumerable<LineStanding> Services => Standings.Lines.Where(l => !l.Line.IsProbes);
+    public IEnumerable<StandingLine> Services => Standings.Lines.Where(l => !l.Line.IsProbes);
 
     /// <summary>The decisions that count in the reporting period shown.</summary>
-    public IEnumerable<FamilyDecision> NotOwed(LineStanding standing) => Facts.NotOwed.Where(d =>
+    public IEnumerable<FamilyDecision> NotOwed(StandingLine standing) => Facts.NotOwed.Where(d =>
         d.ServiceId == standing.Line.Id && standing.Working.Closing.Any(w => w.Window.Days.Holds(Day.Of(d.On))));
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)

@@ -28,7 +28,7 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
     public IReadOnlyList<CaseloadRow> Rows { get; private set; } = [];
 
     /// <summary>Services with nobody assigned today, whatever the filter.</summary>
-    public IReadOnlyList<LineStanding> Unassigned { get; private set; } = [];
+    public IReadOnlyList<StandingLine> Unassigned { get; private set; } = [];
 
     public bool IsFiltered => Status is not null || Discipline is not null || Person is not null;
 
@@ -42,13 +42,13 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];
     }
 
-    public bool MayAssign(LineStanding standing) => caller.Value.Manages(standing.Line.LearnerId);
+    public bool MayAssign(StandingLine standing) => caller.Value.Manages(standing.Line.LearnerId);
 
-    private bool Passes(LineStanding standing) =>
+    private bool Passes(StandingLine standing) =>
         (Status is null || standing.Balance.Status == Status)
         && (Discipline is null || standing.Line.Service?.Discipline == Discipline)
         && (Person is not { } person || standing.Line.Named.Any(n => n.PersonId == person));
 }
 
 /// <summary>A learner with those of their lines that pass the filter.</summary>
-public sealed record CaseloadRow(CaseloadLearner Learner, IReadOnlyList<LineStanding> Lines);
+public sealed record CaseloadRow(CaseloadLearner Learner, IReadOnlyList<StandingLine> Lines);
