@@ -58,7 +58,7 @@ public static class DataServices
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
-        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandings>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
+        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();

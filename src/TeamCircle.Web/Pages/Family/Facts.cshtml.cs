@@ -10,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Family;
 
 /// <summary>The family's page of facts: who comes and who does not, what was given, where we are with the minutes, whom to ask.</summary>
-public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadStandings standings) : PageModel
+public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadStandingLines standings) : PageModel
 {
     public FamilyFacts Facts { get; private set; } = null!;
 

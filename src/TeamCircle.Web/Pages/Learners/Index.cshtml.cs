@@ -10,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Learners;
 
 /// <summary>The learners on somebody's teams, with where each service and probe commitment stands.</summary>
-public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, ReadStandings standings) : PageModel
+public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, ReadStandingLines standings) : PageModel
 {
     [BindProperty(SupportsGet = true)]
     public Status? Status { get; set; }

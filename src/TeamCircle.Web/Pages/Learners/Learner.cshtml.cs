@@ -10,7 +10,7 @@ using TeamCircle.Web.Startup;
 namespace TeamCircle.Web.Pages.Learners;
 
 /// <summary>A learner's one page: how we teach, the plan, services, goals, team and next visits.</summary>
-public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadStandings standings) : PageModel
+public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadStandingLines standings) : PageModel
 {
     public LearnerPage Learner { get; private set; } = null!;
 

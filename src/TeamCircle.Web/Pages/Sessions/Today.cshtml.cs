@@ -8,7 +8,7 @@ using TeamCircle.Web.Startup;
 namespace TeamCircle.Web.Pages.Sessions;
 
 /// <summary>A person's own day, and what waits for them.</summary>
-public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandings standings, ReadCaseload learners) : PageModel
+public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandingLines standings, ReadCaseload learners) : PageModel
 {
     public LocalDate Date { get; private set; }
 

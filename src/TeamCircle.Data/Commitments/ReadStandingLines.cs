@@ -30,7 +30,7 @@ public sealed record StandingLine(CommitmentLine Line, Working Working, bool IsU
 }
 
 /// <summary>Reads <see cref="Standings"/> for the learners that a person may see: for pages of few learners, not for a whole agency.</summary>
-public sealed class ReadStandings(Portal portal)
+public sealed class ReadStandingLines(Portal portal)
 {
     /// <param name="learner">One of the scope's learners only; null for all of them.</param>
     public async Task<Standings> RunAsync(Scope scope, LocalDate asOf, int? learner = null, CancellationToken stop = default)
