@@ -1,5 +1,6 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
+using TeamCircle.Cli.History;
 using TeamCircle.Cli.Import;
 using TeamCircle.Cli.People;
 using TeamCircle.Cli.Postgres;
@@ -15,6 +16,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     BackupCommands.Restore(),
     InviteCommand.Create(),
     InviteCommand.CreateNewPassword(),
+    VerifyCommand.Create(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -69,7 +69,9 @@ public static class DataServices
 
     private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
 
-    private static IServiceCollection AddHistory(this IServiceCollection services) => services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>();
+    // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
+    private static IServiceCollection AddHistory(this IServiceCollection services) =>
+        services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>();
 
     private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

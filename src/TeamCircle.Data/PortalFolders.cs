@@ -7,6 +7,11 @@ public sealed record PortalFolders(string Data, bool IsChosen)
 {
     public string Postgres => Path.Combine(Data, "postgres");
 
+    /// <summary>The key that seals the trail of changes. Not in any backup of the database: keep a copy elsewhere.
+    /// <c>TEAMCIRCLE_SEAL_KEY</c>; else <c>seal.key</c> in the folder.</summary>
+    public string SealKey =>
+        Environment.GetEnvironmentVariable("TEAMCIRCLE_SEAL_KEY") is { Length: > 0 } chosen ? Path.GetFullPath(chosen) : Path.Combine(Data, "seal.key");
+
     public string Logs => Path.Combine(Data, "logs");
 
     public static PortalFolders From(string contentRoot) =>

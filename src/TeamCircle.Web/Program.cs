@@ -1,4 +1,5 @@
 using TeamCircle.Data;
+using TeamCircle.Web.Jobs;
 using TeamCircle.Web.Startup;
 
 try
@@ -12,6 +13,7 @@ try
     builder.Services.AddTeamCircleData(database.Connection);
     builder.Services.AddHealth(database);
     builder.AddSignIn();
+    builder.AddJobs();
 
     await using var app = builder.Build();
     app.UseProxy();

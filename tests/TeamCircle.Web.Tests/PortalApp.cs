@@ -15,6 +15,8 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
     /// <summary>Where this portal writes its log files.</summary>
     public string LogFolder { get; } = ScratchFolder.Make();
 
+    public string SealKeyFile => Path.Combine(LogFolder, "keys", "seal.key");
+
     /// <summary>For a browser that reaches it without https.</summary>
     public bool PlainHttp { get; init; }
 
@@ -24,6 +26,7 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
         .UseEnvironment("Production")
         .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString(Migrate.App))
         .UseSetting("PlainHttp", PlainHttp ? "true" : "false")
+        .UseSetting("Seal:KeyFile", SealKeyFile)
         .UseSetting("Logs:Folder", LogFolder);
 
     /// <summary>All that this portal has logged so far.</summary>

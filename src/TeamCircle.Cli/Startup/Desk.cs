@@ -3,6 +3,7 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using TeamCircle.Core.People;
 using TeamCircle.Data;
+using TeamCircle.Data.History;
 using TeamCircle.Data.Postgres;
 
 namespace TeamCircle.Cli.Startup;
@@ -25,7 +26,8 @@ internal sealed class Desk : IAsyncDisposable
     {
         var named = Environment.GetEnvironmentVariable("ConnectionStrings__TeamCircle");
         var database = await PortalDatabase.OpenAsync(AppContext.BaseDirectory, named, mayMigrate: false, Console.Error.WriteLine, stop);
-        var services = new ServiceCollection().AddLogging().AddTeamCircleData(database.Connection).BuildServiceProvider();
+        var services = new ServiceCollection().AddLogging().AddTeamCircleData(database.Connection)
+            .AddSingleton(new SealKey(PortalFolders.From(AppContext.BaseDirectory).SealKey)).BuildServiceProvider();
         await using var desk = new Desk(database, services);
         return await work(desk);
     });
@@ -64,13 +66,16 @@ internal sealed class Desk : IAsyncDisposable
         await _database.DisposeAsync();
     }
 
-    private async Task<int> AgencyIdAsync(string code, CancellationToken stop) =>
+    public async Task<int> AgencyIdAsync(string code, CancellationToken stop) =>
         await AskAsync(db => db.Database.SqlQuery<int?>($"select portal.agency_id_of({code}) as \"Value\"").SingleAsync(stop), stop)
         ?? throw new CommandFailure($"There is no agency {code}.");
 
+    public Task<List<int>> AgencyIdsAsync(CancellationToken stop) =>
+        AskAsync(db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);
+
     private async Task<int> OnlyAgencyAsync(CancellationToken stop)
     {
-        var agencies = await AskAsync(db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);
+        var agencies = await AgencyIdsAsync(stop);
         return agencies.Count switch
         {
             1 => agencies[0],

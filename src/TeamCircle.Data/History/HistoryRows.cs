@@ -1,3 +1,5 @@
+using TeamCircle.Core.History;
+
 namespace TeamCircle.Data.History;
 
 /// <summary>One change of one row, written by a trigger in the same transaction; nobody can write or alter it by hand.</summary>
@@ -29,7 +31,12 @@ public sealed class BlockRow : IAgencyRow
     public long Id { get; set; }
     public Instant SealedAt { get; set; }
     public int Changes { get; set; }
+
+    /// <summary>In order; ids are given before a transaction ends, so a later block may hold a smaller one.</summary>
     public required long[] ChangeIds { get; set; }
+
+    /// <summary>The hash of each change, 32 bytes each, so that the one that was altered can be named.</summary>
+    public required byte[] Leaves { get; set; }
     public required byte[] Root { get; set; }
     public required byte[] Previous { get; set; }
     public required byte[] Hash { get; set; }
@@ -38,6 +45,11 @@ public sealed class BlockRow : IAgencyRow
     /// <summary>Every change of a transaction below this number is in this block or an earlier one. This server's own
     /// number, in no hash: a restore on another server begins it anew.</summary>
     public long Horizon { get; set; }
+
+    internal Seal Seal() => new(AgencyId, SealedAt, Changes, Root, Previous);
+
+    /// <summary>The leaves one by one.</summary>
+    internal IEnumerable<byte[]> Hashes() => Leaves.Chunk(System.Security.Cryptography.SHA256.HashSizeInBytes);
 }
 
 /// <summary>One request that showed, or was refused, learners' records: who, when, what, on what ground.</summary>

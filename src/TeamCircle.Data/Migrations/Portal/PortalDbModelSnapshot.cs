@@ -752,6 +752,11 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("bigint")
                         .HasColumnName("horizon");
 
+                    b.Property<byte[]>("Leaves")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("leaves");
+
                     b.Property<byte[]>("Previous")
                         .IsRequired()
                         .HasColumnType("bytea")
