@@ -1,18 +1,23 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Web.Startup;
 
 namespace TeamCircle.Web.Pages;
 
 /// <summary>What a person sees in place of a page. Missing and forbidden read alike.</summary>
 [IgnoreAntiforgeryToken] // a refused post is shown here too
 [ResponseCache(NoStore = true)]
-public sealed class ProblemModel : PageModel
+public sealed class ProblemModel(KeptForm kept) : PageModel
 {
     [BindProperty(SupportsGet = true)]
     public int Status { get; set; }
 
+    /// <summary>A form that came when the sign-in had ended, sealed; null for every other problem.</summary>
+    public string? Kept => Status == StatusCodes.Status401Unauthorized ? kept.Seal(HttpContext) : null;
+
     public string Heading => Status switch
     {
+        401 => "Your sign-in has ended",
         403 or 404 => "There is no such page",
         400 => "This form has expired",
         429 => "Too many requests from you",
@@ -23,6 +28,7 @@ public sealed class ProblemModel : PageModel
 
     public string WhatToDo => Status switch
     {
+        401 => "What you typed is kept for an hour. Sign in again to save it.",
         403 or 404 => "The address may be mistyped, or it is a page that you have no part in.",
         400 => "Go back, load the page again and send it once more. What you typed is still in the form when you go back.",
         429 => "Wait a minute, then go on. What you typed is still in the form when you go back.",

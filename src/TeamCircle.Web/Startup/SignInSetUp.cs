@@ -20,6 +20,7 @@ internal static class SignInSetUp
         services.AddDataProtection().SetApplicationName("TeamCircle").PersistKeysToDbContext<AccountDb>();
         services.AddSingleton<ITicketStore, TicketStore>();
         services.AddSingleton<KnownBrowsers>();
+        services.AddSingleton<KeptForm>();
         services.AddScoped<BeginSignIn>();
         services.AddScoped<FreshSignIn>();
         services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => SetCookie(o, secure));
@@ -63,6 +64,7 @@ internal static class SignInSetUp
                 caller.SignedIn(ticket.Account, ticket.SignIn, await FindAsync(http, ticket));
             await next(http);
         });
+        app.UseKeptForms();
         app.UseEndpointAccess();
     }
 

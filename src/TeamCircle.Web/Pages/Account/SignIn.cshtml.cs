@@ -7,7 +7,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Account;
 
 /// <summary>The one door for people. Somebody who is signed in signs out first: a new sign-in is always a new key.</summary>
-public sealed class SignInModel(CurrentCaller caller, SignIn signIn, BeginSignIn begin) : PageModel
+public sealed class SignInModel(CurrentCaller caller, SignIn signIn, BeginSignIn begin, KeptForm kept) : PageModel
 {
     [BindProperty]
     public SignIn.Input Input { get; set; } = new();
@@ -15,6 +15,13 @@ public sealed class SignInModel(CurrentCaller caller, SignIn signIn, BeginSignIn
     /// <summary>Where they wanted to go; our own addresses only.</summary>
     [BindProperty(SupportsGet = true, Name = "then")]
     public string? Then { get; set; }
+
+    /// <summary>A form that was sent when the sign-in had ended, sealed.</summary>
+    [BindProperty]
+    public string? Kept { get; set; }
+
+    /// <summary>That form again, once they are signed in; null otherwise.</summary>
+    public KeptForm.Typed? Typed { get; private set; }
 
     public IActionResult OnGet() => caller.AccountId is null ? Page() : Redirect("/");
 
@@ -30,6 +37,8 @@ public sealed class SignInModel(CurrentCaller caller, SignIn signIn, BeginSignIn
             ModelState.AddProblems(outcome.Problems, nameof(Input));
             return Page();
         }
-        return LocalRedirect(await begin.RunAsync(HttpContext, done.Account, Url.IsLocalUrl(Then) ? Then : null, stop));
+        var next = await begin.RunAsync(HttpContext, done.Account, Url.IsLocalUrl(Then) ? Then : null, stop);
+        Typed = kept.Open(Kept);
+        return Typed is null ? LocalRedirect(next) : Page();
     }
 }
