@@ -1,5 +1,6 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
+using TeamCircle.Cli.Demonstration;
 using TeamCircle.Cli.History;
 using TeamCircle.Cli.Import;
 using TeamCircle.Cli.People;
@@ -10,6 +11,7 @@ var root = new RootCommand("The portal's work from a terminal.")
 {
     WorkoutCommand.Create(),
     ImportCommand.Create(),
+    SeedCommand.Create(),
     AuditCommand.Create(),
     MigrateCommand.Create(),
     BackupCommands.Backup(),

@@ -7,6 +7,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
+using TeamCircle.Data.Demonstration;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -67,7 +68,7 @@ public static class DataServices
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
-    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>();
+    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>().AddScoped<SeedDemonstration>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>
