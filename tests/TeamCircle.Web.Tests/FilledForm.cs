@@ -35,7 +35,7 @@ public sealed class FilledForm
 
     public FilledForm Type(string name, string value)
     {
-        if (!Page.QuerySelectorAll($"[name='{name}']").Any())
+        if (Page.QuerySelector($"[name='{name}']") is null)
             throw new InvalidOperationException($"The form shows no field {name}.");
         _fields.RemoveAll(f => f.Key == name);
         _fields.Add(new(name, value));

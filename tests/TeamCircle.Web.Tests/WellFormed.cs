@@ -13,8 +13,8 @@ public static class WellFormed
         Assert.Empty(page.QuerySelectorAll("[style], style, script:not([type='application/json']):not([src])"));
         Assert.Empty(page.QuerySelectorAll("input:not([type=hidden]), select, textarea").OfType<IHtmlElement>()
             .Where(f => !HasLabel(f)).Select(f => f.OuterHtml));
-        Assert.Empty(page.QuerySelectorAll("[aria-describedby]").SelectMany(e => e.GetAttribute("aria-describedby")!.Split(' '))
-            .Where(id => page.GetElementById(id) is null));
+        Assert.DoesNotContain(page.QuerySelectorAll("[aria-describedby]").SelectMany(e => e.GetAttribute("aria-describedby")!.Split(' ')),
+            id => page.GetElementById(id) is null);
     }
 
     private static bool HasLabel(IHtmlElement field) =>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.IO.Compression;
 using System.Text;
 using Microsoft.EntityFrameworkCore;
@@ -46,7 +47,7 @@ internal static class ImportedAgency
             var table = type.GetTableName();
             var versions = type.FindProperty("Version") is null ? "0" : "coalesce(sum(version), 0)";
             var sql = $"select count(*) || ' rows, versions ' || {versions} as \"Value\" from portal.{table}";
-            counts.AppendLine($"{table}: {await db.Database.SqlQueryRaw<string>(sql).SingleAsync()}");
+            counts.AppendLine(CultureInfo.InvariantCulture, $"{table}: {await db.Database.SqlQueryRaw<string>(sql).SingleAsync()}");
         }
         return counts.ToString();
     });

@@ -298,7 +298,7 @@ public sealed class SignInTests(AccessWorld world) : IClassFixture<AccessWorld>
         return twin;
     }
 
-    private Task EndAccountAsync(Visitor visitor, Instant? at) => ChangeAccountAsync(visitor, a => a.EndedAt = at);
+    private Task<int> EndAccountAsync(Visitor visitor, Instant? at) => ChangeAccountAsync(visitor, a => a.EndedAt = at);
 
     private Task<int> ChangeAccountAsync(Visitor visitor, Action<AccountRow> change) => world.DoAsync(async (AccountDb db) =>
     {
