@@ -125,7 +125,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         ("key", "/Account/Join") => world.JoinKey,
         ("key", "/Account/NewPassword") => world.NewPasswordKey,
         ("id", _) => idOf(line.Subject),
-        _ => "1",
+        _ => $"{world.Wren.Others[parameter]}",
     };
 
     /// <summary>A browser to itself for the one act that would sign the others out; null elsewhere.</summary>

@@ -9,6 +9,7 @@ using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
@@ -16,7 +17,8 @@ using TeamCircle.Testing;
 namespace TeamCircle.Web.Tests.Access;
 
 /// <summary>One of everything that an address can name, all of one learner.</summary>
-public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid Visit, Guid LoggedVisit, Guid Session, Guid Probe, int Decision)
+/// <param name="Others">What a second part of an address names, by its name there: an assignment, a closure of the agency.</param>
+public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid Visit, Guid LoggedVisit, Guid Session, Guid Probe, int Decision, IReadOnlyDictionary<string, int> Others)
 {
     /// <summary>Stands in a note for staff and must never be on a family's page.</summary>
     public const string StaffOnly = "canary of the staff";
@@ -63,7 +65,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ToDay = last,
         });
         await agency.AddAsync(new ServiceVersionRow { LearnerId = wren.Id, ServiceId = service.Id, Code = "OT-1", FromDay = first, Quantity = 60, PlanWords = "60 minutes a week" });
-        await agency.AddAsync(new AssignmentRow { LearnerId = wren.Id, ServiceId = service.Id, PersonId = provider, FromDay = first, ToDay = last });
+        var assignment = await agency.AddAsync(new AssignmentRow { LearnerId = wren.Id, ServiceId = service.Id, PersonId = provider, FromDay = first, ToDay = last });
         var goal = await agency.AddAsync(new GoalRow
         {
             LearnerId = wren.Id,
@@ -75,7 +77,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ToDay = last,
         });
         await agency.AddAsync(new ProbeCommitmentRow { LearnerId = wren.Id, GoalId = goal.Id, FromDay = first, Probes = 1, EveryUnit = EveryUnit.Week });
-        await agency.AddAsync(new GoalOwnerRow { LearnerId = wren.Id, GoalId = goal.Id, PersonId = provider, FromDay = first, ToDay = last });
+        var owner = await agency.AddAsync(new GoalOwnerRow { LearnerId = wren.Id, GoalId = goal.Id, PersonId = provider, FromDay = first, ToDay = last });
         var planned = await agency.AddAsync(VisitOf(wren, service, provider, new LocalDate(2026, 10, 2), VisitState.Planned));
         var logged = await agency.AddAsync(VisitOf(wren, service, provider, new LocalDate(2026, 9, 25), VisitState.Logged));
         var session = await agency.AddAsync(SessionOf(logged));
@@ -101,7 +103,21 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             DecidedBy = [manager],
             Note = StaffOnly,
         });
-        return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id);
+        var relation = await agency.AddAsync(new RelationRow { LearnerId = wren.Id, PersonId = manager, Kind = Relation.Team, FromDay = first });
+        var closure = await agency.AddAsync(new ClosureRow { OnDay = new LocalDate(2026, 11, 26), Name = "Autumn break" });
+        var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
+        return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id, new Dictionary<string, int>
+        {
+            ["plan"] = plan.Id,
+            ["service"] = service.Id,
+            ["goal"] = goal.Id,
+            ["assignment"] = assignment.Id,
+            ["owner"] = owner.Id,
+            ["relation"] = relation.Id,
+            ["closure"] = closure.Id,
+            ["policy"] = policy.Id,
+            ["part"] = 0,
+        });
     }
 
     private static VisitRow VisitOf(LearnerRow wren, ServiceRow service, int provider, LocalDate day, VisitState state)
