@@ -36,6 +36,10 @@ public sealed record StatusPreview(int Statuses, int Amounts, IReadOnlyList<Stat
                 return Outcome<StatusPreview>.Refused(outcome.Problems);
             await work.Db.SaveChangesAsync(stop);
         }
+        catch (DbUpdateConcurrencyException)
+        {
+            return Outcome<StatusPreview>.Refused(Refusals.ChangedMeanwhile);
+        }
         catch (Exception e) when (Refusals.Of(e) is not null)
         {
             return Outcome<StatusPreview>.Refused(Refusals.Of(e)!);
