@@ -27,10 +27,14 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
     /// Runs one operation, once: the answer is kept under the operation's id in the same transaction, and a repeat gets
     /// that answer without running again. Refused work leaves nothing behind, so the same form can be mended and sent again.
     /// </summary>
+    /// <remarks>An exception means that nothing was saved, or that the database could not be asked whether it was; a repeat
+    /// finds out.</remarks>
     /// <typeparam name="T">The answer; a record that JSON can hold.</typeparam>
     public async Task<Outcome<T>> WriteAsync<T>(
         Scope scope, Operation operation, Func<PortalDb, Task<Outcome<T>>> work, CancellationToken stop = default) where T : class
     {
+        if (operation.Id == Guid.Empty)
+            return Outcome<T>.Refused(Refusals.NoNumber);
         try
         {
             await using var unit = await OpenAsync(scope, IsolationLevel.ReadCommitted, operation, stop);
@@ -41,8 +45,7 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
                 return outcome; // disposing the unit takes everything back, the operation's id too
             await unit.Db.SaveChangesAsync(stop);
             await operation.KeepAsync(unit.Db, scope, outcome.Value, stop);
-            await unit.CommitAsync(stop);
-            return outcome;
+            return await CommitAsync(unit, scope, operation, outcome);
         }
         catch (DbUpdateConcurrencyException)
         {
@@ -51,6 +54,39 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
         catch (Exception e) when (Refusals.Of(e) is not null)
         {
             return Outcome<T>.Refused(Refusals.Of(e)!);
+        }
+    }
+
+    // A commit that has begun is not given up, whoever stops waiting for it: otherwise nobody knew whether it took place.
+    private async Task<Outcome<T>> CommitAsync<T>(PortalWork unit, Scope scope, Operation operation, Outcome<T> outcome) where T : class
+    {
+        try
+        {
+            await unit.CommitAsync(CancellationToken.None);
+            return outcome;
+        }
+        catch (NpgsqlException lost) when (lost is not PostgresException { SqlState: not ['5', '7', ..] })
+        {
+            if (await FirstAnswerAfterAsync<T>(scope, operation) is { } first)
+                return first;
+            throw;
+        }
+    }
+
+    /// <summary>Asks whether a commit took place whose answer was lost: whoever can take the operation's id proves that it did not,
+    /// and one that is still under way is waited for. Null where it did not, or where the database can't be asked.</summary>
+    private async Task<Outcome<T>?> FirstAnswerAfterAsync<T>(Scope scope, Operation operation) where T : class
+    {
+        try
+        {
+            await using var again = await OpenAsync(scope, IsolationLevel.ReadCommitted, operation, CancellationToken.None);
+            return await operation.BeginAsync(again.Db, scope, CancellationToken.None)
+                ? null
+                : await operation.FirstAnswerAsync<T>(again.Db, scope, CancellationToken.None);
+        }
+        catch (NpgsqlException)
+        {
+            return null;
         }
     }
 
@@ -99,7 +135,13 @@ public sealed class PortalWork(PortalDb db, IDbContextTransaction transaction) :
 
     public async ValueTask DisposeAsync()
     {
-        await transaction.DisposeAsync();
-        await db.DisposeAsync();
+        try
+        {
+            await transaction.DisposeAsync();
+        }
+        finally
+        {
+            await db.DisposeAsync();
+        }
     }
 }

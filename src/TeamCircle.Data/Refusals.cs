@@ -12,6 +12,9 @@ internal static class Refusals
     public static readonly Problem LoggedMeanwhile =
         new(Problem.VersionField, "Somebody logged this visit meanwhile. What was saved is shown; nothing you typed is lost.");
 
+    public static readonly Problem NoNumber =
+        new("", "This form came without its number, so nothing was saved. Open the page again and type it once more.");
+
     /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
     public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;
 
@@ -33,6 +36,8 @@ internal static class Refusals
         (_, "ix_sessions_agency_id_visit_id") => LoggedMeanwhile,
         (_, "ix_teach_parts_agency_id_learner_id_part") => ChangedMeanwhile,
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
+        (PostgresErrorCodes.CharacterNotInRepertoire or PostgresErrorCodes.UntranslatableCharacter, _) =>
+            new("", "There is a character in what was typed that can't be kept. Remove it and save again."),
         (PostgresErrorCodes.DeadlockDetected, _) => new("", "Somebody else saved something at the same moment. Nothing you typed is lost: save again."),
         _ => null,
     };

@@ -30,7 +30,7 @@ public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
     {
         var first = await db.Operations.AsNoTracking()
             .SingleAsync(o => o.AgencyId == scope.AgencyId && o.PersonId == scope.PersonId && o.Id == Id, stop);
-        if (!first.RequestHash.AsSpan().SequenceEqual(RequestHash))
+        if (first.Name != Name || !first.RequestHash.AsSpan().SequenceEqual(RequestHash))
             return Outcome<T>.Refused("", "This form was already saved with other content. Open the page again to change what was saved.");
         return Outcome<T>.Of(JsonSerializer.Deserialize<T>(first.Result!, Json)!);
     }
@@ -40,6 +40,7 @@ public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
             "update portal.operations set result = {3}::jsonb where agency_id = {0} and person_id = {1} and id = {2}",
             [scope.AgencyId, scope.PersonId, Id, JsonSerializer.Serialize(answer, Json)], stop);
 
-    private static readonly JsonSerializerOptions Json =
+    /// <summary>How what was asked for is hashed, and how an answer is kept and read back.</summary>
+    public static readonly JsonSerializerOptions Json =
         NodaTime.Serialization.SystemTextJson.Extensions.ConfigureForNodaTime(new JsonSerializerOptions(), DateTimeZoneProviders.Tzdb);
 }
