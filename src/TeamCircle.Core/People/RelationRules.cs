@@ -61,6 +61,13 @@ public static class RelationRules
             yield return new("LastDay", "A learner always has a case manager. Name the next one first.");
     }
 
+    /// <summary>
+    /// Who writes a learner's team: its case manager everything; an administrator only who the case manager is, so that a
+    /// learner whose case manager has left is not lost.
+    /// </summary>
+    public static bool MayWrite(Caller caller, int learner, Relation kind) =>
+        caller.Manages(learner) || (kind == Relation.CaseManager && caller.Is(Role.Administrator));
+
     private static bool Fits(Relation kind, IReadOnlySet<Role> roles) => kind switch
     {
         Relation.Family => roles.Contains(Role.Family),

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
@@ -24,9 +25,25 @@ public sealed class TakeBackPolicy(Portal portal)
                 db => WorkAsync(db, caller, input, stop), stop)
             : Outcome<Saved>.Refused(Problem.NotFound);
 
+    /// <summary>What taking it back would do to the statuses; reason and second person may still be missing.</summary>
+    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        ChangePolicy.MayChange(caller)
+            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "the agency's policy"), caller.Today,
+                async db => await FindAsync(db, caller, input, stop) is { } row ? TakeBack(row) : Outcome<Saved>.Refused(Problem.NotFound), stop)
+            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+
+    private static Task<PolicyRow?> FindAsync(PortalDb db, Caller caller, Input input, CancellationToken stop) =>
+        db.Policies.SingleOrDefaultAsync(p => p.AgencyId == caller.AgencyId && p.Id == input.Policy && p.FromDay > caller.Today, stop);
+
+    private static Outcome<Saved> TakeBack(PolicyRow row)
+    {
+        row.Live = false;
+        return Outcome<Saved>.Of(new(row.FromDay));
+    }
+
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        if (await db.Policies.SingleOrDefaultAsync(p => p.AgencyId == caller.AgencyId && p.Id == input.Policy && p.FromDay > caller.Today, stop) is not { } row)
+        if (await FindAsync(db, caller, input, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         var problems = new List<Problem>();
         if (string.IsNullOrWhiteSpace(input.Reason))
@@ -37,8 +54,7 @@ public sealed class TakeBackPolicy(Portal portal)
         if (problems.Count > 0)
             return Outcome<Saved>.Refused(problems);
         db.BeganOn(row, input.Version);
-        (row.Live, row.TakenBackReason) = (false, input.Reason!.Trim());
-        row.SecondPersonId = input.SecondPerson;
-        return Outcome<Saved>.Of(new(row.FromDay));
+        (row.TakenBackReason, row.SecondPersonId) = (input.Reason!.Trim(), input.SecondPerson);
+        return TakeBack(row);
     }
 }

@@ -24,7 +24,7 @@ public sealed class SetProbes(Portal portal)
 
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         portal.WritePlanAsync(caller, input.Learner, Operation.Of(operation, nameof(SetProbes), input),
-            db => WorkAsync(db, caller.AgencyId, input, stop), stop);
+            db => WorkAsync(db, caller.AgencyId, input, stop), stop, input.Reason);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {

@@ -2,7 +2,6 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Devices;
-using TeamCircle.Data.Learners;
 
 namespace TeamCircle.Data.People;
 
@@ -22,12 +21,20 @@ public sealed class AddTeamMember(Portal portal)
 
     public sealed record Saved(int Learner);
 
-    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        portal.WritePlanAsync(caller, input.Learner, Operation.Of(operation, nameof(AddTeamMember), input),
-            db => WorkAsync(db, caller, input, stop), stop);
+    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        RelationRules.MayWrite(caller, input.Learner, input.Kind)
+            ? await portal.WriteAsync(ScopeFor(caller, input.Learner), Operation.Of(operation, nameof(AddTeamMember), input),
+                db => WorkAsync(db, caller, input, stop), stop)
+            : Outcome<Saved>.Refused(Problem.NotFound);
+
+    internal static Scope ScopeFor(Caller caller, int learner) => caller.Manages(learner)
+        ? Scope.OfLearner(caller, learner, "case manager of the learner")
+        : Scope.WholeAgency(caller, "administrator, naming a case manager");
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
+        if (!await db.Learners.AnyAsync(l => l.AgencyId == caller.AgencyId && l.Id == input.Learner, stop))
+            return Outcome<Saved>.Refused(Problem.NotFound);
         var roles = await ReadStaff.RolesAsync(db, caller.AgencyId, caller.Today, stop);
         var standing = await StandingAsync(db, caller.AgencyId, input.Learner, stop);
         var entry = new RelationEntry(input.Person, input.Kind, input.FromDay, input.ToDay, input.Supervisor, input.Ground);

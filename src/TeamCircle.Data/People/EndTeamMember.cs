@@ -1,7 +1,6 @@
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Devices;
-using TeamCircle.Data.Learners;
 
 namespace TeamCircle.Data.People;
 
@@ -22,14 +21,16 @@ public sealed class EndTeamMember(Portal portal)
 
     public sealed record Saved(int Learner);
 
-    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        portal.WritePlanAsync(caller, input.Learner, Operation.Of(operation, nameof(EndTeamMember), input),
-            db => WorkAsync(db, caller, input, stop), stop);
+    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        RelationRules.MayWrite(caller, input.Learner, Core.People.Relation.CaseManager)
+            ? await portal.WriteAsync(AddTeamMember.ScopeFor(caller, input.Learner), Operation.Of(operation, nameof(EndTeamMember), input),
+                db => WorkAsync(db, caller, input, stop), stop)
+            : Outcome<Saved>.Refused(Problem.NotFound);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
         var standing = await AddTeamMember.StandingAsync(db, caller.AgencyId, input.Learner, stop);
-        if (standing.SingleOrDefault(r => r.Id == input.Relation) is not { } row)
+        if (standing.SingleOrDefault(r => r.Id == input.Relation) is not { } row || !RelationRules.MayWrite(caller, input.Learner, row.Kind))
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (!input.TakeBack && input.LastDay is null)
             return Outcome<Saved>.Refused("LastDay", "Give the last day.");

@@ -60,7 +60,8 @@ public static class PlanChoices
     public static IReadOnlyList<SelectListItem> TermKinds { get; } =
         Of<TermKind>(k => k == TermKind.Regular ? "ordinary school year" : "extended school year");
 
-    public static IReadOnlyList<SelectListItem> Relations { get; } = Of<Relation>(Say.Relation);
+    public static IReadOnlyList<SelectListItem> Relations(Func<Relation, bool> which) =>
+        [.. Enum.GetValues<Relation>().Where(which).Select(kind => new SelectListItem(Say.Begin(Say.Relation(kind)), kind.ToString()))];
 
     /// <summary>People, after an empty choice.</summary>
     public static IReadOnlyList<SelectListItem> People(IEnumerable<NamedId> people, string none = "Choose a person") =>

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
@@ -18,6 +19,8 @@ public sealed class TakeBackPolicyModel(CurrentCaller caller, ReadPolicies read,
     public PolicyPage Choices { get; private set; } = null!;
 
     public PolicyView Policy { get; private set; } = null!;
+
+    public StatusPreview? Preview { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(int policy, CancellationToken stop)
     {
@@ -47,6 +50,7 @@ public sealed class TakeBackPolicyModel(CurrentCaller caller, ReadPolicies read,
     {
         Input.Policy = policy;
         Choices = await read.RunAsync(caller.Value, caller.Scope, stop);
+        Preview = (await takeBack.PreviewAsync(caller.Value, Input, stop)).Value;
         Policy = Choices.Policies.SingleOrDefault(p => p.Id == policy && p.FromDay > caller.Value.Today)!;
         return Policy is not null;
     }

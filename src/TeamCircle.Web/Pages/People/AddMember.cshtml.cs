@@ -1,5 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using Microsoft.AspNetCore.Mvc.Rendering;
+using TeamCircle.Core.People;
 using TeamCircle.Data.People;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -17,19 +19,22 @@ public sealed class AddMemberModel(CurrentCaller caller, ReadTeam read, AddTeamM
 
     public TeamPage Shown { get; private set; } = null!;
 
+    /// <summary>The relations that the caller writes.</summary>
+    public IEnumerable<SelectListItem> Kinds => PlanChoices.Relations(kind => RelationRules.MayWrite(caller.Value, Input.Learner, kind));
+
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
-        Input.FromDay = caller.Value.Today;
+        (Input.Learner, Input.FromDay) = (id, caller.Value.Today);
         return await LoadAsync(id, stop) ? Page() : NotFound();
     }
 
     public async Task<IActionResult> OnPostAsync(int id, CancellationToken stop)
     {
+        Input.Learner = id;
         if (!await LoadAsync(id, stop))
             return NotFound();
         if (!ModelState.IsValid)
             return Page();
-        Input.Learner = id;
         var outcome = await add.RunAsync(caller.Value, Operation, Input, stop);
         if (outcome.Value is null)
             return this.Refuse(outcome.Problems);

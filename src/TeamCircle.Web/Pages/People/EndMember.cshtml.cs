@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.People;
 using TeamCircle.Data.People;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -46,6 +47,6 @@ public sealed class EndMemberModel(CurrentCaller caller, ReadTeam read, EndTeamM
     private async Task<bool> LoadAsync(int id, int relation, CancellationToken stop)
     {
         Member = (await read.RunAsync(caller.Scope, id, caller.Value.Today, stop))?.Members.SingleOrDefault(m => m.Id == relation)!;
-        return Member is not null;
+        return Member is not null && RelationRules.MayWrite(caller.Value, id, Member.Kind);
     }
 }

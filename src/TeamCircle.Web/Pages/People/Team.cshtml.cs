@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Core.People;
 using TeamCircle.Data.People;
 using TeamCircle.Web.Startup;
 
@@ -13,11 +14,14 @@ public sealed class TeamModel(CurrentCaller caller, ReadTeam read) : PageModel
 
     public LocalDate Today => caller.Value.Today;
 
-    public bool Manages { get; private set; }
+    /// <summary>Whether the caller writes that kind of relation.</summary>
+    public bool Writes(Relation kind) => RelationRules.MayWrite(caller.Value, Learner, kind);
+
+    public int Learner { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
-        Manages = caller.Value.Manages(id);
+        Learner = id;
         Shown = (await read.RunAsync(caller.Scope, id, Today, stop))!;
         return Shown is null ? NotFound() : Page();
     }
