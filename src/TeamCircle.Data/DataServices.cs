@@ -48,7 +48,7 @@ public static class DataServices
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
         .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<EditTeachPart>()
-        .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>()
+        .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
         .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
         .AddScoped<AssignProvider>().AddScoped<EndAssignment>()
         .AddScoped<AddGoal>().AddScoped<ChangeGoal>().AddScoped<SetProbes>().AddScoped<AddOwner>().AddScoped<EndOwner>().AddScoped<TakeBackGoal>();

@@ -29,4 +29,15 @@ public static class PlanRules
         else if (others.Any(o => o.StartDay <= last && first <= o.EndDay))
             yield return new("StartDay", "Another plan of this learner already covers some of these days.");
     }
+
+    /// <summary>Problems of other dates for a plan that has services and goals; none where they stay within it.</summary>
+    public static IEnumerable<Problem> CheckChange(LocalDate? start, LocalDate? end, IReadOnlyCollection<PlanDates> parts, string? reason)
+    {
+        if (parts.Any(p => p.StartDay < start))
+            yield return new("StartDay", "A service or goal of this plan begins before that day.");
+        if (parts.Any(p => p.EndDay > end))
+            yield return new("EndDay", "A service or goal of this plan lasts longer. Give it an earlier last day first.");
+        if (string.IsNullOrWhiteSpace(reason))
+            yield return new("Reason", "Say why the plan's dates change.");
+    }
 }

@@ -21,7 +21,7 @@ public sealed record PlanPage(LearnerHead Learner, IReadOnlyList<PlanView> Plans
 
 public sealed record LearnerHead(int Id, string Code, string Name, int MostMinutesADay, int Version);
 
-public sealed record PlanView(int Id, LocalDate StartDay, LocalDate EndDay, IReadOnlyList<ServiceInPlan> Services, IReadOnlyList<GoalInPlan> Goals);
+public sealed record PlanView(int Id, int Version, LocalDate StartDay, LocalDate EndDay, IReadOnlyList<ServiceInPlan> Services, IReadOnlyList<GoalInPlan> Goals);
 
 /// <param name="Continues">The code of the service in whose place it came.</param>
 /// <param name="Amounts">Oldest first.</param>

@@ -19,7 +19,7 @@ public sealed class ReadPlan(Portal portal)
         var plans = await db.Plans.Where(p => p.AgencyId == agency && p.LearnerId == learner).OrderByDescending(p => p.StartDay).ToListAsync(stop);
         var services = await ServicesAsync(db, agency, learner, stop);
         var goals = await GoalsAsync(db, agency, learner, stop);
-        return new(head, [.. plans.Select(p => new PlanView(p.Id, p.StartDay, p.EndDay, [.. services[p.Id]], [.. goals[p.Id]]))]);
+        return new(head, [.. plans.Select(p => new PlanView(p.Id, p.Version, p.StartDay, p.EndDay, [.. services[p.Id]], [.. goals[p.Id]]))]);
     }
 
     private static async Task<ILookup<int, ServiceInPlan>> ServicesAsync(PortalDb db, int agency, int learner, CancellationToken stop)

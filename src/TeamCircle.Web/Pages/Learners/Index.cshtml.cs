@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Web.Startup;
@@ -41,6 +42,8 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
         Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId))];
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];
     }
+
+    public bool MayTakeIn => caller.Value.Is(Role.CaseManager);
 
     public bool MayAssign(StandingLine standing) => caller.Value.Manages(standing.Line.LearnerId);
 
