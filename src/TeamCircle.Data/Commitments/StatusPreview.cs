@@ -7,9 +7,10 @@ namespace TeamCircle.Data.Commitments;
 
 /// <summary>One status that a change of the calendar or of the policy would change.</summary>
 /// <param name="Code">The agency's code of the service or goal.</param>
+/// <param name="Owner">Whose probes, where each owner of a goal has a commitment of their own.</param>
 /// <param name="OwedBefore">Minutes or probes owed in the windows that close in the period.</param>
 public sealed record StatusChange(
-    string Learner, string Code, bool IsProbes, string Period, Status Before, Status After, int OwedBefore, int OwedAfter);
+    string Learner, string Code, string? Owner, string Period, Status Before, Status After, int OwedBefore, int OwedAfter);
 
 /// <summary>What a change would do, before anybody decides on it.</summary>
 /// <param name="Statuses">How many statuses would change.</param>
@@ -46,10 +47,11 @@ public sealed record StatusPreview(int Statuses, int Amounts, IReadOnlyList<Stat
         }
         var after = await AllStandings.ReadAsync(work.Db, RowFilter.Of(scope), today, stop);
         var names = await work.Db.Learners.Where(l => l.AgencyId == scope.AgencyId).ToDictionaryAsync(l => l.Id, l => l.Name, stop);
-        return Outcome<StatusPreview>.Of(Compare(before, after, names));
+        var owners = await work.Db.People.Where(p => p.AgencyId == scope.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
+        return Outcome<StatusPreview>.Of(Compare(before, after, names, owners));
     }
 
-    private static StatusPreview Compare(AllStandings before, AllStandings after, Dictionary<int, string> names)
+    private static StatusPreview Compare(AllStandings before, AllStandings after, Dictionary<int, string> names, Dictionary<int, string> owners)
     {
         var (statuses, amounts) = (0, new HashSet<int>());
         var first = new List<StatusChange>();
@@ -60,7 +62,8 @@ public sealed record StatusPreview(int Statuses, int Amounts, IReadOnlyList<Stat
                 amounts.Add(line.Index);
             if (was.Status == becomes.Status || ++statuses > Most)
                 continue;
-            first.Add(new(names[line.Item.LearnerId], line.Item.Code, line.Item.IsProbes, period.Item.Name, was.Status, becomes.Status, was.Owed, becomes.Owed));
+            var owner = line.Item.OwnerId is { } id ? owners[id] : null;
+            first.Add(new(names[line.Item.LearnerId], line.Item.Code, owner, period.Item.Name, was.Status, becomes.Status, was.Owed, becomes.Owed));
         }
         return new(statuses, amounts.Count, first);
     }

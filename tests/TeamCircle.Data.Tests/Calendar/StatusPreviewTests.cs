@@ -4,6 +4,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
 using TeamCircle.Data.Tests.Learners;
 using TeamCircle.Testing.Postgres;
 
@@ -82,6 +83,22 @@ public sealed class StatusPreviewTests(TestDatabase database) : IClassFixture<Te
 
         Assert.Contains("Period 1", Assert.Single(await AddExtraAsync(new(2026, 10, 17))).Message, StringComparison.Ordinal);
         Assert.Empty(await AddExtraAsync(new(2026, 10, 24)));
+    }
+
+    [Fact]
+    public async Task What_is_taken_back_is_in_no_audit()
+    {
+        await using var agency = await PlanAgency.CreateAsync(database, "PRE5");
+        var (service, goal) = (await agency.AddServiceAsync(), await agency.AddGoalAsync());
+        Assert.Equal(4, (await StatusesAsync(agency)).Count); // a service and a goal, in two periods
+        var caller = await agency.CallerAsync(agency.Marisol);
+
+        PlanAgency.Must(await agency.Agency.Get<TakeBackService>().RunAsync(caller, Guid.CreateVersion7(),
+            new() { Learner = agency.Wren, Service = service, Version = 1, Reason = "Entered twice" }));
+        PlanAgency.Must(await agency.Agency.Get<TakeBackGoal>().RunAsync(caller, Guid.CreateVersion7(),
+            new() { Learner = agency.Wren, Goal = goal, Version = 1, Reason = "Entered twice" }));
+
+        Assert.Empty(await StatusesAsync(agency));
     }
 
     private static async Task<List<Status>> StatusesAsync(PlanAgency agency)

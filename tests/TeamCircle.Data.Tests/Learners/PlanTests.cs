@@ -227,6 +227,38 @@ public sealed class PlanTests(TestDatabase database) : IClassFixture<TestDatabas
         Assert.Equal(2, (await agency.PageAsync()).Plans.Count);
     }
 
+    [Fact]
+    public async Task A_plans_dates_change_around_its_services_and_the_reason_is_in_the_trail()
+    {
+        await using var agency = await PlanAgency.CreateAsync(database, "PLN14");
+        await agency.AddServiceAsync();
+        async Task<Outcome<ChangePlan.Saved>> ChangeAsync(LocalDate end, int version, string? reason = "Annual meeting came early") =>
+            await agency.Agency.Get<ChangePlan>().RunAsync(await agency.CallerAsync(agency.Marisol), Guid.CreateVersion7(),
+                new() { Learner = agency.Wren, Plan = agency.Plan, Version = version, StartDay = PlanAgency.PlanStart, EndDay = end, Reason = reason });
+
+        Assert.Equal("EndDay", Assert.Single((await ChangeAsync(PlanAgency.YearEnd.PlusDays(-1), 1)).Problems).Field);
+        Assert.Equal("Reason", Assert.Single((await ChangeAsync(PlanAgency.YearEnd, 1, " ")).Problems).Field);
+        PlanAgency.Must(await ChangeAsync(PlanAgency.YearEnd, 1));
+        Assert.Equal("Version", Assert.Single((await ChangeAsync(PlanAgency.PlanEnd, 1)).Problems).Field);
+        Assert.Equal(PlanAgency.YearEnd, (await agency.PageAsync()).Plans[0].EndDay);
+        var grounds = await agency.Agency.Portal.ReadAsync(agency.Agency.WholeAgency,
+            db => Task.FromResult(db.Changes.Where(c => c.TableName == "plans" && c.Act == "update").Select(c => c.Ground).ToList()));
+        Assert.Equal("case manager of the learner: Annual meeting came early", Assert.Single(grounds));
+    }
+
+    [Fact]
+    public async Task An_administrator_names_the_case_manager_and_nobody_else()
+    {
+        await using var agency = await PlanAgency.CreateAsync(database, "PLN15");
+        var next = await agency.PersonAsync("Teodor Vance", Role.CaseManager);
+        async Task<Outcome<AddTeamMember.Saved>> AddAsync(int person, Relation kind) => await agency.Agency.Get<AddTeamMember>().RunAsync(
+            await agency.CallerAsync(agency.Dele), Guid.CreateVersion7(), new() { Learner = agency.Wren, Person = person, Kind = kind, FromDay = new(2026, 10, 2) });
+
+        Assert.Equal([Problem.NotFound], (await AddAsync(agency.Odalys, Relation.Team)).Problems);
+        PlanAgency.Must(await AddAsync(next, Relation.CaseManager));
+        Assert.True((await agency.CallerAsync(next)).Manages(agency.Wren));
+    }
+
     private static async Task<TeamPage> TeamAsync(PlanAgency agency) =>
         (await agency.Agency.Get<ReadTeam>().RunAsync(agency.Agency.WholeAgency, agency.Wren, new(2026, 10, 2)))!;
 }
