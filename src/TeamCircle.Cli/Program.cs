@@ -1,18 +1,18 @@
 using System.CommandLine;
 using TeamCircle.Cli.Commitments;
-using TeamCircle.Cli.Demonstration;
 using TeamCircle.Cli.History;
 using TeamCircle.Cli.Import;
 using TeamCircle.Cli.People;
 using TeamCircle.Cli.Postgres;
+using TeamCircle.Cli.Seed;
 using TeamCircle.Cli.Workout;
 
 var root = new RootCommand("The portal's work from a terminal.")
 {
     WorkoutCommand.Create(),
     ImportCommand.Create(),
-    SeedCommand.Create(),
     AuditCommand.Create(),
+    SeedCommand.Create(),
     MigrateCommand.Create(),
     BackupCommands.Backup(),
     BackupCommands.Restore(),

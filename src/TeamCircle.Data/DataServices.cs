@@ -12,6 +12,7 @@ using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data;
@@ -68,7 +69,7 @@ public static class DataServices
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
-    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>().AddScoped<SeedDemonstration>();
+    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>

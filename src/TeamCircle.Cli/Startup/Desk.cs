@@ -66,9 +66,13 @@ internal sealed class Desk : IAsyncDisposable
         await _database.DisposeAsync();
     }
 
+    public async Task<bool> HasAgencyAsync(string code, CancellationToken stop) => await FindAgencyAsync(code, stop) is not null;
+
     public async Task<int> AgencyIdAsync(string code, CancellationToken stop) =>
-        await AskAsync(db => db.Database.SqlQuery<int?>($"select portal.agency_id_of({code}) as \"Value\"").SingleAsync(stop), stop)
-        ?? throw new CommandFailure($"There is no agency {code}.");
+        await FindAgencyAsync(code, stop) ?? throw new CommandFailure($"There is no agency {code}.");
+
+    private Task<int?> FindAgencyAsync(string code, CancellationToken stop) =>
+        AskAsync(db => db.Database.SqlQuery<int?>($"select portal.agency_id_of({code}) as \"Value\"").SingleAsync(stop), stop);
 
     public Task<List<int>> AgencyIdsAsync(CancellationToken stop) =>
         AskAsync(db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);

@@ -46,6 +46,9 @@ public sealed class SchoolDays
         Term,
     }
 
+    /// <summary>The first day of the first term; <see cref="Day.None"/> where there is no term.</summary>
+    public int FirstTermDay => LastTermDay == Day.None ? Day.None : _first;
+
     /// <summary>The last day of the last term; <see cref="Day.None"/> where there is no term.</summary>
     public int LastTermDay { get; }
 

@@ -21,8 +21,17 @@ internal sealed class ByLine<T> where T : struct
         _count++;
     }
 
-    /// <summary>Lines and values in the order added; empty after <see cref="Sort"/>.</summary>
-    public (ReadOnlyMemory<int> Lines, ReadOnlyMemory<T> Values) Added => (_lines.AsMemory(0, _count), _values.AsMemory(0, _count));
+    /// <summary>Drops what was added for some lines; only before <see cref="Sort"/>.</summary>
+    public void Forget(Func<int, bool> isForgotten)
+    {
+        var kept = 0;
+        for (var i = 0; i < _count; i++)
+        {
+            if (!isForgotten(_lines[i]))
+                (_lines[kept], _values[kept++]) = (_lines[i], _values[i]);
+        }
+        _count = kept;
+    }
 
     /// <summary>Sorts by line; afterwards nothing can be added.</summary>
     /// <param name="lines">The number of lines.</param>

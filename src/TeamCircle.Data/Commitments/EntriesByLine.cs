@@ -14,6 +14,13 @@ internal sealed class EntriesByLine
         _people.Add(line, person);
     }
 
+    /// <summary>Drops what was added for some lines.</summary>
+    public void Forget(Func<int, bool> isForgotten)
+    {
+        _entries.Forget(isForgotten);
+        _people.Forget(isForgotten);
+    }
+
     /// <summary>Sorts by line; afterwards nothing can be added. Of probes, one a day and person is kept.</summary>
     public void Sort(IReadOnlyList<CommitmentLine> lines)
     {

@@ -50,7 +50,9 @@ public sealed class ReadAudit(Portal portal)
         var filter = RowFilter.Of(scope);
         var (facts, otherwise) = await Task.Run(() =>
         {
-            var read = new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run();
+            var read = filter.Learners is null
+                ? new ReadAgencyFacts(work.Connection, filter, rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay)).Run()
+                : new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run();
             return (read, ReadChecks.Otherwise(work.Connection, filter, read, row, asOf));
         }, stop);
         await work.CommitAsync(stop);

@@ -1,0 +1,72 @@
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Commitments;
+
+/// <summary>What a whole agency's audit of one period has to read: a range of days for most lines, and all rows of the others.</summary>
+/// <remarks>
+/// A line is <em>wide</em>, and all its rows are read, where days near the period are not enough: its windows are long (a
+/// plan year), something of it counts nowhere, or a make-up ties a window that the period needs to one that it does not, so
+/// that what the make-up leaves can only be known from that other window too.
+/// </remarks>
+internal sealed class PeriodReach
+{
+    // Weeks and months reach at most this far beyond a period; longer windows make a line wide.
+    private const int Beyond = 62;
+
+    private readonly CommitmentLine[] _lines;
+    private readonly (int First, int Last)[] _needed;
+    private readonly bool[] _wide;
+    private readonly HashSet<(int Line, int Day)> _makeUps = [];
+
+    public PeriodReach(CommitmentLine[] lines, DateRange period)
+    {
+        (_lines, _needed, _wide) = (lines, new (int, int)[lines.Length], new bool[lines.Length]);
+        Days = period;
+        for (var i = 0; i < lines.Length; i++)
+            Reach(i, period);
+    }
+
+    /// <summary>The days of which all rows are read.</summary>
+    public DateRange Days { get; private set; }
+
+    public bool IsWide(int line) => _wide[line];
+
+    public void Widen(int line) => _wide[line] = true;
+
+    /// <summary>Whether a make-up has to be kept; makes its line wide where it ties what is needed to what is not.</summary>
+    public bool Keeps(int line, in Entry makeUp)
+    {
+        var windows = _lines[line].Windows;
+        var (named, own) = (windows.Find(makeUp.Pays), windows.FindOwn(makeUp.Day));
+        if (named < 0 || named == own)
+            return true;
+        // The order of two on one day is that of their starts, which only the reading of all rows knows.
+        if (own < 0 || (IsNeeded(line, own) && !IsNeeded(line, named)) || !_makeUps.Add((line, makeUp.Day)))
+            Widen(line);
+        return IsNeeded(line, named);
+    }
+
+    private bool IsNeeded(int line, int window) => window >= _needed[line].First && window <= _needed[line].Last;
+
+    private void Reach(int index, DateRange period)
+    {
+        var line = _lines[index];
+        var windows = line.Windows.All;
+        var first = line.Windows.FirstEndingFrom(period.First);
+        var last = first - 1;
+        while (last + 1 < windows.Length && windows[last + 1].Days.First <= period.Last)
+            last++;
+        _needed[index] = (first, last);
+        // In a line of summer terms alone almost no day is a school day, so nothing tells which of its rows count nowhere.
+        _wide[index] = line.Promise.Terms == LineTerms.Extended;
+        if (last < first)
+            return;
+        var days = new DateRange(windows[first].Days.First, windows[last].Days.Last);
+        if (days.First < period.First - Beyond || days.Last > period.Last + Beyond)
+            _wide[index] = true;
+        else
+            Days = new(Math.Min(Days.First, days.First), Math.Max(Days.Last, days.Last));
+    }
+}

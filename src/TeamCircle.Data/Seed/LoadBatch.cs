@@ -1,0 +1,106 @@
+using TeamCircle.Core.Calendar;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Data.Seed;
+
+/// <summary>The visits, probes and decisions of some learners, made from the seed and the learner's number alone.</summary>
+internal sealed class LoadBatch
+{
+    private static readonly SchoolDays School = new SchoolCalendar(
+        [IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Friday], IsoDayOfWeek.Monday,
+        [new(LoadShape.FirstDay, LoadShape.LastDay, TermKind.Regular)],
+        LoadShape.Closures.Select(d => new SpecialDay(d, ClosureKind.Published))).For(LineTerms.Regular);
+
+    public sealed record Visit(
+        Guid Id, int Learner, int Service, int Provider, LocalDate OnDay, LocalTime Start, int Minutes, VisitOutcome? Outcome, Reason? Reason,
+        LocalDate? PaysOn, int? NamesGoal);
+
+    public sealed record Probe(Guid Id, int Learner, int Goal, int Provider, LocalDate OnDay, int Value);
+
+    public sealed record Decided(int Learner, int Service, LocalDate OnDay, DecisionKind Kind, int By);
+
+    public List<Visit> Visits { get; } = [];
+
+    public List<Probe> Probes { get; } = [];
+
+    public List<Decided> Decisions { get; } = [];
+
+    public static LoadBatch Of(int seed, int first, int learners)
+    {
+        var batch = new LoadBatch();
+        for (var learner = first; learner < first + learners; learner++)
+            batch.AddLearner(learner, new Random(seed * 1_000_003 + learner));
+        return batch;
+    }
+
+    private void AddLearner(int learner, Random random)
+    {
+        if (learner % 500 == 0) // before the dates of the plan: counts for nothing
+            AddVisit(learner, 0, new(2026, 8, 12), LoadShape.Start(learner, false), random, null);
+        for (var week = 0; LoadShape.FirstDay.PlusWeeks(week) <= LoadShape.LastDay; week++)
+        {
+            for (var service = 0; service < LoadShape.Services; service++)
+            {
+                foreach (var (weekday, isLate) in LoadShape.Weekdays(service, week))
+                    AddWeekly(learner, service, LoadShape.FirstDay.PlusWeeks(week).PlusDays((int)weekday - 1), isLate, random);
+            }
+        }
+    }
+
+    private void AddWeekly(int learner, int service, LocalDate day, bool isLate, Random random)
+    {
+        if (!School.IsScheduled(Day.Of(day)))
+            return;
+        var visit = AddVisit(learner, service, day, LoadShape.Start(learner, isLate), random, null);
+        if (service < LoadShape.Goals && !isLate)
+            AddProbe(visit, learner, service, random);
+        if (visit.Outcome is not (VisitOutcome.NotOffered or VisitOutcome.Offered))
+            return;
+        if (random.Next(100) < 30)
+            AddMakeUp(learner, service, visit, random);
+        else if (random.Next(100) < 10)
+            Decisions.Add(new(visit.Learner, visit.Service, day, visit.Reason <= Reason.FamilyAway ? DecisionKind.NotOwed : DecisionKind.MakeUp, visit.Provider));
+    }
+
+    private Visit AddVisit(int learner, int service, LocalDate day, LocalTime start, Random random, LocalDate? paysOn)
+    {
+        VisitOutcome? outcome = day >= LoadSeed.AsOf ? null : random.Next(100) switch
+        {
+            < 88 => VisitOutcome.Given,
+            < 92 => VisitOutcome.Offered,
+            _ => VisitOutcome.NotOffered,
+        };
+        Reason? reason = outcome is null or VisitOutcome.Given ? null : (Reason)random.Next((int)Reason.Other);
+        int? goal = outcome is null && random.Next(50) == 0 ? LoadShape.Goal(learner, 0) : null;
+        var visit = new Visit(Id(random), LoadShape.Learner(learner), LoadShape.Service(learner, service), LoadShape.Provider(learner, service),
+            day, start, 25 + random.Next(11), outcome, reason, paysOn, goal);
+        Visits.Add(visit);
+        return visit;
+    }
+
+    private void AddMakeUp(int learner, int service, Visit missed, Random random)
+    {
+        var day = missed.OnDay.Next(LoadShape.MakeUpDay(service)).PlusWeeks(random.Next(4));
+        var start = LoadShape.MakeUpStart(learner);
+        var isTaken = Visits.FindLastIndex(v => v.Service == missed.Service && v.OnDay == day && v.Start == start) >= 0;
+        if (School.IsScheduled(Day.Of(day)) && !isTaken)
+            AddVisit(learner, service, day, start, random, missed.OnDay);
+    }
+
+    private void AddProbe(Visit visit, int learner, int goal, Random random)
+    {
+        if (visit.Outcome == VisitOutcome.Given && random.Next(100) < 80)
+            Probes.Add(new(Id(random), visit.Learner, LoadShape.Goal(learner, goal), visit.Provider, visit.OnDay, random.Next(101)));
+    }
+
+    private static Guid Id(Random random)
+    {
+        Span<byte> bytes = stackalloc byte[16];
+        random.NextBytes(bytes);
+        (bytes[6], bytes[8]) = ((byte)(0x70 | bytes[6] & 0x0f), (byte)(0x80 | bytes[8] & 0x3f));
+        return new Guid(bytes, bigEndian: true);
+    }
+}
