@@ -35,6 +35,9 @@ public sealed record CommitmentLine
     /// <summary>The goal's heading; null for a service.</summary>
     public string? Area { get; init; }
 
+    /// <summary>For probes: whether it runs for a part of the goal's dates only, since an owner or the kind of window changed.</summary>
+    public bool IsPartOfGoal { get; init; }
+
     /// <summary>Order in the plan.</summary>
     public int Position { get; init; }
 

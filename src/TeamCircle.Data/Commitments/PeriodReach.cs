@@ -59,8 +59,9 @@ internal sealed class PeriodReach
         while (last + 1 < windows.Length && windows[last + 1].Days.First <= period.Last)
             last++;
         _needed[index] = (first, last);
-        // In a line of summer terms alone almost no day is a school day, so nothing tells which of its rows count nowhere.
-        _wide[index] = line.Promise.Terms == LineTerms.Extended;
+        // In a line of summer terms alone almost no day is a school day, and a part of a goal has other dates than the goal:
+        // for both no query tells which of their rows count nowhere.
+        _wide[index] = line.Promise.Terms == LineTerms.Extended || line.IsPartOfGoal;
         if (last < first)
             return;
         var days = new DateRange(windows[first].Days.First, windows[last].Days.Last);

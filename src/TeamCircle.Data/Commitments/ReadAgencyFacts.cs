@@ -44,10 +44,10 @@ internal sealed class ReadAgencyFacts
             _rows.Given.Add(line, person, entry);
     }
 
-    /// <summary>All that is planned up to the period's end, also what was never logged; after it the make-ups.</summary>
+    /// <summary>All that is planned up to the period's end, and what was never logged before the as-of day; after both the make-ups.</summary>
     private void ReadPlanned()
     {
-        var last = FactRows.Sql(_period.Last);
+        var last = FactRows.Sql(Math.Max(_period.Last, _rows.AsOf));
         var makeUps = new HashSet<(int, int)>();
         _rows.Visits($"(v.on_day <= {last} or v.pays_on is not null)", (int line, int person, in Entry entry) =>
         {

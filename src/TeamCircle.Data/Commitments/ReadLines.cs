@@ -144,6 +144,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
             Windows = windows.Of(promise, goal.Plan),
             DailyLimit = 1,
             Area = goal.Area,
+            IsPartOfGoal = dates != goal.Dates,
         });
     }
 

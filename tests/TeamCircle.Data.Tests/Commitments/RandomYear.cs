@@ -82,7 +82,7 @@ internal sealed class RandomYear
         Add(new ServiceVersionRow { LearnerId = service.LearnerId, ServiceId = service.Id, Code = code, FromDay = service.FromDay, Quantity = 60, Sessions = Pick<int?>(2, null) });
         if (_random.Next(3) == 0)
             Add(new ServiceVersionRow { LearnerId = service.LearnerId, ServiceId = service.Id, Code = code + "b", FromDay = Near(new(2026, 11, 1), 40), Quantity = 90, Sessions = Pick<int?>(3, null) });
-        Add(new AssignmentRow { LearnerId = service.LearnerId, ServiceId = service.Id, PersonId = Pick(_people), FromDay = service.FromDay, ToDay = Near(new(2027, 1, 1), 150) });
+        Add(new AssignmentRow { LearnerId = service.LearnerId, ServiceId = service.Id, PersonId = Pick(_people), FromDay = service.FromDay, ToDay = Near(new(2027, 2, 1), 120) });
         if (_random.Next(8) == 0)
             Add(new BalanceRow { LearnerId = service.LearnerId, ServiceId = service.Id, AsOf = service.FromDay.PlusDays(3), GivenBefore = 70 });
         for (var i = 0; i < 25; i++)
