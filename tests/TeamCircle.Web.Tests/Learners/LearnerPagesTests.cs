@@ -97,6 +97,16 @@ public sealed class LearnerPagesTests(TeamPortal portal) : IClassFixture<TeamPor
         Assert.DoesNotContain("Mine now.", await TextInStoreAsync(TeachPart.Position), StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("99")]
+    [InlineData("Stage")]
+    public async Task Part_that_there_is_none_of_is_no_page(string part)
+    {
+        using var answer = await (await portal.BrowserAsync(portal.Team.Odalys)).GetAsync($"{Wren}/teach/{part}", Stop);
+
+        Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
+    }
+
     [Fact]
     public async Task Loser_of_a_race_sees_both_versions_and_may_save_again()
     {

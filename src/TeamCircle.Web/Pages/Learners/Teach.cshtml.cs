@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.ModelBinding;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
@@ -24,7 +25,7 @@ public sealed class TeachModel(CurrentCaller caller, EditTeachPart edit) : PageM
 
     public async Task<IActionResult> OnGetAsync(int id, TeachPart part, CancellationToken stop)
     {
-        if (await edit.StartAsync(caller.Value, id, part, stop) is not { } current)
+        if (IsNoPart || await edit.StartAsync(caller.Value, id, part, stop) is not { } current)
             return NotFound();
         Current = current;
         Input = new EditTeachPart.Input { Text = current.Text, Version = current.Version };
@@ -39,13 +40,15 @@ public sealed class TeachModel(CurrentCaller caller, EditTeachPart edit) : PageM
             TempData["Done"] = $"Saved: {Say.Part(part)}.";
             return Redirect($"/learners/{id}#{part}");
         }
-        if (await edit.StartAsync(caller.Value, id, part, stop) is not { } current)
+        if (IsNoPart || await edit.StartAsync(caller.Value, id, part, stop) is not { } current)
             return NotFound();
         Current = current;
         IsOvertaken = outcome?.Problems.Any(p => p.Field == Problem.VersionField) == true;
         ModelState.AddProblems([.. (outcome?.Problems ?? []).Where(p => p.Field != Problem.VersionField)], nameof(Input));
         return IsOvertaken ? ShowBoth() : Page();
     }
+
+    private bool IsNoPart => ModelState.GetFieldValidationState("part") == ModelValidationState.Invalid;
 
     private PageResult ShowBoth()
     {
