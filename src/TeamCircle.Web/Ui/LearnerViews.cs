@@ -47,8 +47,11 @@ public sealed record ServiceView(ServiceShown Service, Standings Standings, Loca
 }
 
 /// <summary>A goal on the learner's page, with where its probes stand.</summary>
-public sealed record GoalView(GoalShown Goal, Standings Standings, LocalDate Today)
+public sealed record GoalView(GoalShown Goal, Standings Standings, LocalDate Today, IReadOnlyList<MemberShown> Team)
 {
+    /// <summary>Of whom the probes of a line are asked; null where they are asked of all owners together.</summary>
+    public string? OwnerOf(StandingLine line) => line.Line.OwnerId is { } owner ? Team.FirstOrDefault(m => m.PersonId == owner)?.Name : null;
+
     public IEnumerable<StandingLine> Lines => Standings.OfGoal(Goal.Id);
 
     public string Owners => Goal.Owners.Where(o => o.To >= Today).Select(o => o.Name).Distinct().ToList() is { Count: > 0 } names

@@ -65,6 +65,15 @@ public sealed class LearnerPagesTests(TeamPortal portal) : IClassFixture<TeamPor
     }
 
     [Fact]
+    public async Task Goal_probed_by_each_owner_says_whose_rail_is_whose()
+    {
+        var page = await portal.PageAsync(portal.Team.Odalys, Wren);
+        var goal = page.QuerySelectorAll("article.line").First(a => a.Text("h3") == "Communication");
+
+        Assert.Equal(["Marisol Quenby:", "Odalys Ferreira:"], goal.Texts(".line-rail .aside").Order());
+    }
+
+    [Fact]
     public async Task Learner_page_names_nobody_in_its_title_or_address()
     {
         var page = await portal.PageAsync(portal.Team.Odalys, Wren);
