@@ -69,7 +69,8 @@ public static class DataServices
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
 
-    private static IServiceCollection AddImport(this IServiceCollection services) => services.AddScoped<ImportFolder>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
+    private static IServiceCollection AddImport(this IServiceCollection services) =>
+        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>

@@ -23,6 +23,12 @@ public class TeamPortal(PgAssembly server) : PortalApp(server)
         await base.InitializeAsync();
         Agency = await TestAgency.CreateAsync(Database);
         Team = await SampleTeam.AddAsync(Agency);
+        await AddAccountsAsync();
+    }
+
+    /// <summary>Lets everybody in the agency sign in.</summary>
+    public async Task AddAccountsAsync()
+    {
         await using var scope = Services.CreateAsyncScope();
         await scope.ServiceProvider.GetRequiredService<CreateDemonstrationAccounts>()
             .RunAsync(Agency.WholeAgency, isDevelopment: true, CancellationToken.None);

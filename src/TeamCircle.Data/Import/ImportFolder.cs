@@ -27,6 +27,13 @@ public sealed class ImportFolder(Portal portal, TimeProvider clock)
     public Task<ImportResult> RunAsync(Input input, IProgress<ImportProgress>? progress = null, CancellationToken stop = default) =>
         RunAsync(input, null, Operation.Own(nameof(ImportFolder)), progress, stop);
 
+    /// <summary>The events of calendar files that last whole days: a person says which of them are closures.</summary>
+    public IReadOnlyList<RawEvent> Events(IReadOnlyList<BroughtFile> files) =>
+    [
+        .. ReadBrought.Run(files.Where(f => f.Kind == FileKind.ClosureEvents), _ => true, ImportSession.EventsUntil(clock, null))
+            .Brought.Calendars.SelectMany(c => c.Events).Where(e => e.Days.Count > 0),
+    ];
+
     /// <summary>From the page, for an administrator of the agency; anybody else gets null.</summary>
     public async Task<ImportResult?> RunAsync(Caller caller, Guid operation, Input input, IProgress<ImportProgress>? progress, CancellationToken stop) =>
         caller.Is(Role.Administrator)

@@ -22,7 +22,7 @@ internal sealed class ImportSession(PortalDb db, TimeProvider clock, ImportFolde
     public async Task<ImportResult> RunAsync(Caller? caller, CancellationToken stop)
     {
         Step("Reading the files");
-        var (brought, fileProblems) = ReadBrought.Run(input.Files, e => input.Closures?.Contains(e.Uid) ?? true, EventsUntil());
+        var (brought, fileProblems) = ReadBrought.Run(input.Files, e => input.Closures?.Contains(e.Uid) ?? true, EventsUntil(clock, input.Today));
         await FindAgencyAsync(caller, brought, stop);
         var zone = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.TimeZone).SingleAsync(stop);
         var realToday = AgencyClock.Today(clock, zone);
@@ -166,5 +166,5 @@ internal sealed class ImportSession(PortalDb db, TimeProvider clock, ImportFolde
     }
 
     /// <summary>Events that repeat are unfolded for five years from now.</summary>
-    private LocalDate EventsUntil() => (input.Today ?? AgencyClock.Today(clock, "UTC")).PlusYears(5);
+    internal static LocalDate EventsUntil(TimeProvider clock, LocalDate? today) => (today ?? AgencyClock.Today(clock, "UTC")).PlusYears(5);
 }

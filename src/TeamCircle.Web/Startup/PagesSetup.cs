@@ -1,3 +1,4 @@
+using TeamCircle.Web.Pages.Import;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Startup;
@@ -7,5 +8,6 @@ internal static class PagesSetup
     public static void AddPages(this IServiceCollection services)
     {
         services.AddRazorPages().AddMvcOptions(mvc => mvc.ModelBinderProviders.Insert(0, new LocalTimeBinder()));
+        services.AddSingleton<ImportRuns>();
     }
 }
