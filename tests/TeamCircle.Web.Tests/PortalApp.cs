@@ -30,7 +30,24 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
         .UseSetting("Logs:Folder", LogFolder);
 
     /// <summary>All that this portal has logged so far.</summary>
-    public async Task<string> ReadLogAsync()
+    /// <summary>The log once it holds <paramref name="line"/>: a request is logged after its answer has gone out.</summary>
+    /// <exception cref="TimeoutException">It never came.</exception>
+    public async Task<string> ReadLogAsync(string line)
+    {
+        using var soon = new CancellationTokenSource(TimeSpan.FromSeconds(20));
+        using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(20));
+        while (true)
+        {
+            var log = await ReadLogAsync();
+            if (log.Contains(line, StringComparison.Ordinal))
+                return log;
+            if (soon.IsCancellationRequested)
+                throw new TimeoutException($"The log never said: {line}");
+            await pace.WaitForNextTickAsync(CancellationToken.None);
+        }
+    }
+
+    private async Task<string> ReadLogAsync()
     {
         var text = new StringBuilder();
         foreach (var path in Directory.GetFiles(LogFolder))

@@ -15,10 +15,14 @@ internal static class AccountWrites
 
     /// <param name="password">Has passed our own rules.</param>
     /// <exception cref="InvalidOperationException">Identity refused it all the same.</exception>
+    /// <remarks>
+    /// One update only: each one gives the account a new concurrency stamp and forgets the stored one, so a second update
+    /// before the save (removing the old password, then adding the new) would look for a stamp that was never stored.
+    /// </remarks>
     public static async Task ReplacePasswordAsync(this UserManager<AccountRow> accounts, AccountRow account, string password)
     {
-        await accounts.RemovePasswordAsync(account);
-        var set = await accounts.AddPasswordAsync(account, PasswordRules.Normal(password));
+        account.PasswordHash = accounts.PasswordHasher.HashPassword(account, PasswordRules.Normal(password));
+        var set = await accounts.UpdateSecurityStampAsync(account);
         if (!set.Succeeded)
             throw new InvalidOperationException("Identity refused a password that our rules allow.");
     }

@@ -74,9 +74,15 @@ internal sealed class RandomYear
         var code = $"S{_number++}";
         var service = Add(new ServiceRow
         {
-            LearnerId = plan.LearnerId, PlanId = plan.Id, Code = code, Kind = Pick(ServiceKind.Direct, ServiceKind.Direct, ServiceKind.Consultation),
-            Terms = Pick(LineTerms.Regular, LineTerms.Regular, LineTerms.Both, LineTerms.Extended), EveryUnit = every.Unit, EveryCount = every.Count,
-            FromDay = Near(First, 20), ToDay = Near(new(2027, 4, 1), 90),
+            LearnerId = plan.LearnerId,
+            PlanId = plan.Id,
+            Code = code,
+            Kind = Pick(ServiceKind.Direct, ServiceKind.Direct, ServiceKind.Consultation),
+            Terms = Pick(LineTerms.Regular, LineTerms.Regular, LineTerms.Both, LineTerms.Extended),
+            EveryUnit = every.Unit,
+            EveryCount = every.Count,
+            FromDay = Near(First, 20),
+            ToDay = Near(new(2027, 4, 1), 90),
         });
         await _db.SaveChangesAsync();
         Add(new ServiceVersionRow { LearnerId = service.LearnerId, ServiceId = service.Id, Code = code, FromDay = service.FromDay, Quantity = 60, Sessions = Pick<int?>(2, null) });
@@ -101,15 +107,36 @@ internal sealed class RandomYear
         var (from, to) = WallTime.Span(day.At(start), minutes, DateTimeZoneProviders.Tzdb["America/Los_Angeles"]);
         var visit = Add(new VisitRow
         {
-            Id = Guid.CreateVersion7(), LearnerId = service.LearnerId, ServiceId = service.Id, ProviderId = Pick(_people), OnDay = day, StartTime = start,
-            Minutes = minutes, PlannedMinutes = Pick<int?>(30, null), Zone = "America/Los_Angeles", During = new(from, true, to, false), PaysOn = pays, State = state, TakesTime = false,
+            Id = Guid.CreateVersion7(),
+            LearnerId = service.LearnerId,
+            ServiceId = service.Id,
+            ProviderId = Pick(_people),
+            OnDay = day,
+            StartTime = start,
+            Minutes = minutes,
+            PlannedMinutes = Pick<int?>(30, null),
+            Zone = "America/Los_Angeles",
+            During = new(from, true, to, false),
+            PaysOn = pays,
+            State = state,
+            TakesTime = false,
         });
         if (state == VisitState.Logged)
         {
             Add(new SessionRow
             {
-                Id = Guid.CreateVersion7(), LearnerId = visit.LearnerId, ServiceId = visit.ServiceId, VisitId = visit.Id, ProviderId = visit.ProviderId, OnDay = day, PaysOn = pays,
-                Outcome = Pick(VisitOutcome.Given, VisitOutcome.Given, VisitOutcome.Offered), StartTime = start, EndTime = start.PlusMinutes(minutes), Credited = minutes, Live = true,
+                Id = Guid.CreateVersion7(),
+                LearnerId = visit.LearnerId,
+                ServiceId = visit.ServiceId,
+                VisitId = visit.Id,
+                ProviderId = visit.ProviderId,
+                OnDay = day,
+                PaysOn = pays,
+                Outcome = Pick(VisitOutcome.Given, VisitOutcome.Given, VisitOutcome.Offered),
+                StartTime = start,
+                EndTime = start.PlusMinutes(minutes),
+                Credited = minutes,
+                Live = true,
             });
         }
     }
@@ -129,8 +156,13 @@ internal sealed class RandomYear
             var day = SomeDay();
             Add(new ProbeRow
             {
-                Id = Guid.CreateVersion7(), LearnerId = goal.LearnerId, GoalId = goal.Id, ProviderId = _people[_random.Next(3)], OnDay = day,
-                PaysOn = _random.Next(6) == 0 ? Near(day, 20) : null, Kind = Pick(ProbeKind.Probe, ProbeKind.Probe, ProbeKind.Teaching),
+                Id = Guid.CreateVersion7(),
+                LearnerId = goal.LearnerId,
+                GoalId = goal.Id,
+                ProviderId = _people[_random.Next(3)],
+                OnDay = day,
+                PaysOn = _random.Next(6) == 0 ? Near(day, 20) : null,
+                Kind = Pick(ProbeKind.Probe, ProbeKind.Probe, ProbeKind.Teaching),
             });
         }
         Add(Decision(goal.LearnerId, null, goal.Id, 1));
@@ -138,8 +170,14 @@ internal sealed class RandomYear
 
     private DecisionRow Decision(int learner, int? service, int? goal, int amount) => new()
     {
-        LearnerId = learner, ServiceId = service, GoalId = goal, OnDay = SomeDay(), Amount = amount, Kind = Pick(Enum.GetValues<DecisionKind>()),
-        DecidedOn = Last, DecidedBy = [_people[0]],
+        LearnerId = learner,
+        ServiceId = service,
+        GoalId = goal,
+        OnDay = SomeDay(),
+        Amount = amount,
+        Kind = Pick(Enum.GetValues<DecisionKind>()),
+        DecidedOn = Last,
+        DecidedBy = [_people[0]],
     };
 
     // Often the same few days, so that two make-ups or probes fall on one.

@@ -71,10 +71,10 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
         var form = await FilledForm.OpenAsync(browser, "/settings/calendar/holidays");
-        Assert.Contains("Thanksgiving Day, Thursday 26 November 2026", form.Words, StringComparison.Ordinal);
+        Assert.Contains("Veterans Day, Wednesday 11 November 2026", form.Words, StringComparison.Ordinal);
         Assert.Contains("Tick at least one day.", (await form.SendForAgainAsync("Preview")).Words, StringComparison.Ordinal);
 
-        var previewed = await form.Tick("Input.Days", "2026-11-26").Tick("Input.Days", "2027-01-01").SendForAgainAsync("Preview");
+        var previewed = await form.Tick("Input.Days", "2026-11-11").Tick("Input.Days", "2027-01-01").SendForAgainAsync("Preview");
         var after = await previewed.Type("Input.Reason", "Calendar of the school board").SaveAsync();
 
         Assert.Contains("2 holidays entered", after, StringComparison.Ordinal);

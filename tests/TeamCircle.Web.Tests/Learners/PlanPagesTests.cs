@@ -22,8 +22,12 @@ public sealed class PlanPagesTests(AccessWorld world) : IClassFixture<AccessWorl
         foreach (var address in ManagersOwn.Where(a => !a.EndsWith($"{world.Wren.Goal}/edit", StringComparison.Ordinal)))
         {
             Assert.Equal(HttpStatusCode.OK, await StatusAsync(Visitor.CaseManager, address));
-            foreach (var visitor in new[] { Visitor.ProviderOnTeam, Visitor.CaseManagerElsewhere, Visitor.Administrator, Visitor.Director, Visitor.Family, Visitor.OtherAgency })
+            foreach (var visitor in new[] { Visitor.ProviderOnTeam, Visitor.CaseManagerElsewhere, Visitor.Family, Visitor.OtherAgency })
                 Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(visitor, address));
+            // An administrator may name the case manager, after saying why; everything else of the plan is closed to them.
+            var forOffice = address.EndsWith("/team/new", StringComparison.Ordinal) ? HttpStatusCode.Redirect : HttpStatusCode.NotFound;
+            foreach (var visitor in new[] { Visitor.Administrator, Visitor.Director })
+                Assert.Equal(forOffice, await StatusAsync(visitor, address));
         }
         foreach (var address in new[] { $"{Wren}/plan", $"{Wren}/team" })
         {

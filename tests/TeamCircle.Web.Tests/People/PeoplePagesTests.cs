@@ -73,7 +73,8 @@ public sealed partial class PeoplePagesTests(AccessWorld world) : IClassFixture<
     public async Task Password_that_breaks_a_rule_is_refused_with_the_reason_and_the_link_still_holds(string password, string says)
     {
         using var browser = world.NewBrowser();
-        var link = new Uri($"/join/{world.JoinKey}", UriKind.Relative);
+        var newcomer = await world.Agency.AddAsync(new PersonRow { Email = $"{Guid.CreateVersion7()}@tallowfern.example", Name = "Sefa Lautele" });
+        var link = new Uri($"/join/{await world.LinkAsync(newcomer.Id)}", UriKind.Relative);
 
         using var answer = await JoinAsync(browser, link, password);
 

@@ -37,7 +37,9 @@ public sealed class AnswerTests(PortalApp portal) : IClassFixture<PortalApp>
         await http.GetAsync("/canary-in-path?q=canary-in-query", Stop);
         await http.GetAsync("/problem/404?q=canary-in-query", Stop);
 
-        var log = await portal.ReadLogAsync();
+        await http.GetAsync("/sign-in?then=/canary-in-then", Stop);
+
+        var log = await portal.ReadLogAsync("GET /sign-in answered");
         Assert.Contains("GET (no page) answered 404", log, StringComparison.Ordinal);
         Assert.DoesNotContain("canary", log, StringComparison.Ordinal);
     }
