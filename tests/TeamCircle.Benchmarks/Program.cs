@@ -1,1 +1,10 @@
-Console.WriteLine("benchmarks");
+using System.Globalization;
+using TeamCircle.Benchmarks;
+
+// Usage: audit [LEARNERS …]   the whole-agency audit against reading the same rows, in one run on one private server
+//        ledger               the ledger alone, in memory
+CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+if (args is ["audit", .. var sizes])
+    await AuditBenchmark.RunAsync([.. (sizes.Length > 0 ? sizes : ["100", "1000"]).Select(s => int.Parse(s, CultureInfo.InvariantCulture))]);
+else
+    LedgerBenchmark.Run();

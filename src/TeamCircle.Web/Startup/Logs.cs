@@ -37,12 +37,13 @@ internal static class Logs
                 formatProvider: CultureInfo.InvariantCulture,
                 rollingInterval: RollingInterval.Day,
                 retainedFileCountLimit: 31,
-                shared: true));
+                shared: true), preserveStaticLogger: true);
     }
 
     /// <summary>Inside the problem pages, so that a line names the page that was asked for and not the one that says sorry.</summary>
     public static void UseRequestLog(this WebApplication app) => app.UseSerilogRequestLogging(options =>
     {
+        options.Logger = app.Services.GetRequiredService<Serilog.ILogger>(); // this portal's own: several may run in one process
         options.MessageTemplate = "{Method} {Page} answered {Status} in {Milliseconds:0} ms";
         options.GetLevel = (context, _, fault) => fault is not null || context.Response.StatusCode >= 500 ? LogEventLevel.Error
             : IsQuiet(context) ? LogEventLevel.Debug : LogEventLevel.Information;

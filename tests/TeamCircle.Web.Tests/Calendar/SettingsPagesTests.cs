@@ -86,13 +86,15 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     {
         var browser = await world.BrowserAsync(Visitor.Administrator);
         var form = await FilledForm.OpenAsync(browser, "/settings/periods");
-        form.Type("Input.Rows[1].Name", "Period 2").Type("Input.Rows[1].FirstDay", "2026-10-16").Type("Input.Rows[1].LastDay", "2026-12-18");
+        var empty = Enumerable.Range(0, 50).First(i => string.IsNullOrEmpty(form[$"Input.Rows[{i}].Name"])); // other tests add periods too
+        var row = $"Input.Rows[{empty}]";
+        form.Type($"{row}.Name", "Period 2").Type($"{row}.FirstDay", "2026-10-16").Type($"{row}.LastDay", "2026-12-18");
 
         var refused = await form.SendForAgainAsync();
-        Assert.Contains("already covers some of these days", refused.Page.GetElementById("Input_Rows_1__FirstDay-problem")!.TextContent, StringComparison.Ordinal);
-        Assert.Equal("Period 2", refused["Input.Rows[1].Name"]);
+        Assert.Contains("already covers some of these days", refused.Page.GetElementById($"Input_Rows_{empty}__FirstDay-problem")!.TextContent, StringComparison.Ordinal);
+        Assert.Equal("Period 2", refused[$"{row}.Name"]);
 
-        var after = await refused.Type("Input.Rows[1].FirstDay", "2026-10-20").SaveAsync();
+        var after = await refused.Type($"{row}.FirstDay", "2026-10-20").SaveAsync();
         Assert.Contains("with 1 school day", after, StringComparison.Ordinal); // Monday 19 October lies in no period now
     }
 

@@ -77,6 +77,7 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read) : PageModel
         var period = Periods.FirstOrDefault(p => p.Id == Period) ?? Periods.LastOrDefault(p => p.StartDay <= day) ?? (Periods.Count > 0 ? Periods[0] : null);
         if (period is null)
             return false;
+        Period = period.Id; // the list of periods shows the one that was chosen for the reader
         Audit = await read.RunAsync(caller.Scope, period.Id, day, stop);
         Rows = Audit is null ? [] : Filter.Apply(Audit);
         return Audit is not null;

@@ -1,0 +1,92 @@
+using System.Data;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.Extensions.DependencyInjection;
+using Npgsql;
+using TeamCircle.Data;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Postgres;
+using TeamCircle.Data.Seed;
+
+namespace TeamCircle.Benchmarks;
+
+/// <summary>
+/// The audit of a whole agency against its floor: the same rows and columns of the period (sessions, probes, planned
+/// visits, decisions), as the application role under its policy, by the binary exporter stepping every row and reading every column.
+/// </summary>
+internal static class AuditBenchmark
+{
+    public static async Task RunAsync(IReadOnlyList<int> sizes)
+    {
+        var folder = Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
+        await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false }))
+        {
+            await using (var bare = new NpgsqlConnection(server.ConnectionString("postgres")))
+            {
+                await bare.OpenAsync();
+                await new NpgsqlCommand("create database benchmark", bare).ExecuteNonQueryAsync();
+            }
+            await Migrate.RunAsync(server.ConnectionString("benchmark"));
+            await server.AllowSignInAsync();
+            await using var services = new ServiceCollection().AddLogging()
+                .AddTeamCircleData(server.ConnectionString("benchmark", Migrate.App)).BuildServiceProvider();
+            foreach (var size in sizes)
+                await MeasureAsync(services, server, size);
+        }
+        Directory.Delete(folder, recursive: true);
+    }
+
+    private static async Task MeasureAsync(ServiceProvider services, PostgresServer server, int learners)
+    {
+        var portal = services.GetRequiredService<Portal>();
+        var began = TimeProvider.System.GetTimestamp();
+        var made = await ActivatorUtilities.CreateInstance<LoadSeed>(services).RunAsync($"LOAD{learners}", learners, 1, _ => { });
+        await using (var owner = new NpgsqlConnection(server.ConnectionString("benchmark")))
+        {
+            await owner.OpenAsync();
+            await new NpgsqlCommand("vacuum analyze", owner) { CommandTimeout = 0 }.ExecuteNonQueryAsync();
+        }
+        Console.WriteLine($"{learners} learners: {made.Services} services, {made.Visits} visits, {made.Probes} probes, {made.Decisions} decisions, made in {TimeProvider.System.GetElapsedTime(began).TotalSeconds:0} s");
+
+        var scope = new Scope(Wall.Agency, made.Agency, 0, [], true, "a benchmark");
+        var period = await portal.ReadAsync(scope, db => db.Periods.SingleAsync(p => p.AgencyId == made.Agency && p.Name == LoadSeed.Period));
+        var read = ActivatorUtilities.CreateInstance<ReadAudit>(services);
+        var lines = 0;
+        var before = GC.GetTotalMemory(forceFullCollection: true);
+        long most = 0, rows = 0;
+        var rounds = await Rounds.MeasureAsync(
+            async () => rows = await FloorAsync(portal, scope, period.StartDay, period.EndDay),
+            async () =>
+            {
+                var audit = (await read.RunAsync(scope, period.Id, LoadSeed.AsOf))!;
+                lines = audit.Lines.Count;
+                most = Math.Max(most, GC.GetTotalMemory(forceFullCollection: false) - before);
+            });
+        Console.WriteLine($"{learners} learners, {lines} lines, {rows} rows: floor {rounds.FloorMedian:0} ms, audit {rounds.WorkMedian:0} ms, "
+            + $"ratio {rounds.Ratio}; heap {most / 1_048_576} MB more");
+    }
+
+    private static async Task<long> FloorAsync(Portal portal, Scope scope, NodaTime.LocalDate start, NodaTime.LocalDate end)
+    {
+        await using var work = await portal.OpenAsync(scope, IsolationLevel.RepeatableRead);
+        var days = $"between '{start:uuuu-MM-dd}' and '{end:uuuu-MM-dd}'";
+        var agency = $"agency_id = {scope.AgencyId}";
+        return await Task.Run(() =>
+            Step(work.Connection, 5, $"select service_id, provider_id, on_day - date '0001-01-01', credited, coalesce(pays_on - date '0001-01-01', -1) from portal.sessions where {agency} and live and outcome = 'Given' and on_day {days}")
+            + Step(work.Connection, 4, $"select goal_id, provider_id, on_day - date '0001-01-01', coalesce(pays_on - date '0001-01-01', -1) from portal.probes where {agency} and live and kind = 'Probe' and on_day {days}")
+            + Step(work.Connection, 6, $"select service_id, learner_id, provider_id, on_day - date '0001-01-01', minutes, coalesce(pays_on - date '0001-01-01', -1) from portal.visits where {agency} and live and state = 'Planned' and on_day {days}")
+            + Step(work.Connection, 6, $"select id, coalesce(service_id, 0), coalesce(goal_id, 0), on_day - date '0001-01-01', amount, coalesce(sessions, -1) from portal.decisions where {agency} and live"));
+    }
+
+    private static long Step(NpgsqlConnection connection, int columns, string query)
+    {
+        using var rows = connection.BeginBinaryExport($"copy ({query}) to stdout (format binary)");
+        long count = 0;
+        while (rows.StartRow() >= 0)
+        {
+            for (var i = 0; i < columns; i++)
+                _ = rows.Read<int>();
+            count++;
+        }
+        return count;
+    }
+}
