@@ -1,4 +1,3 @@
-using NodaTime;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
@@ -64,13 +63,6 @@ public static class LineRail
     {
         var at = working.At;
         var windows = working.Closing.Concat(working.Open.Select(o => o.Window));
-        return new(Day.Date(at.Period.First), Day.Date(at.Period.Last), Day.Date(at.AsOf), unit, [.. windows.Select(w => Cell(working.Promise.Every, w))]);
-    }
-
-    private static RailCell Cell(Every every, WindowWorking window)
-    {
-        var (first, last) = (Day.Date(window.Window.Days.First), Day.Date(window.Window.Days.Last));
-        var sums = window.Minutes;
-        return new(Say.Window(every, first), first, last, sums.Owed, sums.NotOwed, sums.Given, sums.Paid, sums.Planned);
+        return new(Day.Date(at.Period.First), Day.Date(at.Period.Last), Day.Date(at.AsOf), unit, [.. windows.Select(w => StandingWords.Cell(working.Promise.Every, w))]);
     }
 }
