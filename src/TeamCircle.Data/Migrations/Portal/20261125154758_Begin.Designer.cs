@@ -14,8 +14,8 @@ using TeamCircle.Data;
 namespace TeamCircle.Data.Migrations.Portal
 {
     [DbContext(typeof(PortalDb))]
-    [Migration("20261125131914_TakeBackReasons")]
-    partial class TakeBackReasons
+    [Migration("20261125154758_Begin")]
+    partial class Begin
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -754,6 +754,11 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<long>("Horizon")
                         .HasColumnType("bigint")
                         .HasColumnName("horizon");
+
+                    b.Property<byte[]>("Leaves")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("leaves");
 
                     b.Property<byte[]>("Previous")
                         .IsRequired()

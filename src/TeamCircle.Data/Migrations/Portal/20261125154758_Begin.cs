@@ -79,10 +79,12 @@ namespace TeamCircle.Data.Migrations.Portal
                     sealed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
                     changes = table.Column<int>(type: "integer", nullable: false),
                     change_ids = table.Column<long[]>(type: "bigint[]", nullable: false),
+                    leaves = table.Column<byte[]>(type: "bytea", nullable: false),
                     root = table.Column<byte[]>(type: "bytea", nullable: false),
                     previous = table.Column<byte[]>(type: "bytea", nullable: false),
                     hash = table.Column<byte[]>(type: "bytea", nullable: false),
-                    code = table.Column<byte[]>(type: "bytea", nullable: false)
+                    code = table.Column<byte[]>(type: "bytea", nullable: false),
+                    horizon = table.Column<long>(type: "bigint", nullable: false)
                 },
                 constraints: table =>
                 {
@@ -141,6 +143,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     reason = table.Column<string>(type: "text", nullable: true),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
@@ -270,6 +273,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     name = table.Column<string>(type: "text", nullable: false),
                     start_day = table.Column<LocalDate>(type: "date", nullable: false),
                     end_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -301,6 +307,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     written_in = table.Column<string>(type: "text", nullable: true),
                     reason = table.Column<string>(type: "text", nullable: true),
                     second_person_id = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
@@ -328,6 +336,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     first_day = table.Column<LocalDate>(type: "date", nullable: false),
                     last_day = table.Column<LocalDate>(type: "date", nullable: false),
                     kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -489,6 +500,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     to_day = table.Column<LocalDate>(type: "date", nullable: true),
                     supervisor_id = table.Column<int>(type: "integer", nullable: true),
                     ground = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -584,6 +598,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     criterion_of = table.Column<int>(type: "integer", nullable: true),
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
                     to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -637,6 +654,11 @@ namespace TeamCircle.Data.Migrations.Portal
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
                     to_day = table.Column<LocalDate>(type: "date", nullable: false),
                     wording = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    end_reason = table.Column<string>(type: "text", nullable: true),
+                    continues_id = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -664,6 +686,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalTable: "plans",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_services_services_agency_id_learner_id_continues_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.continues_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
@@ -680,6 +709,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     position = table.Column<int>(type: "integer", nullable: false),
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
                     to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -728,6 +760,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     position = table.Column<int>(type: "integer", nullable: false),
                     statement = table.Column<string>(type: "text", nullable: false),
                     target_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -771,6 +806,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     every_count = table.Column<int>(type: "integer", nullable: false),
                     by_each = table.Column<bool>(type: "boolean", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
@@ -821,6 +858,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     replaces = table.Column<Guid>(type: "uuid", nullable: true),
                     correction_reason = table.Column<string>(type: "text", nullable: true),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
                 },
@@ -870,6 +908,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     person_id = table.Column<int>(type: "integer", nullable: false),
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
                     to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -1027,6 +1068,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     plan_words = table.Column<string>(type: "text", nullable: true),
                     plan_page = table.Column<string>(type: "text", nullable: true),
                     reason = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
@@ -1161,6 +1204,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     replaces = table.Column<Guid>(type: "uuid", nullable: true),
                     correction_reason = table.Column<string>(type: "text", nullable: true),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     origin = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
@@ -1300,6 +1344,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "table_name", "row_key" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_changes_agency_id_tx",
+                schema: "portal",
+                table: "changes",
+                columns: new[] { "agency_id", "tx" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_closures_agency_id_on_day",
                 schema: "portal",
                 table: "closures",
@@ -1336,7 +1386,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "goals",
                 columns: new[] { "agency_id", "code" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_goals_agency_id_learner_id",
@@ -1362,7 +1413,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "periods",
                 columns: new[] { "agency_id", "name" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_person_disciplines_agency_id_person_id_discipline",
@@ -1394,7 +1446,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "probe_commitments",
                 columns: new[] { "agency_id", "goal_id", "from_day" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_probe_commitments_agency_id_learner_id",
@@ -1431,7 +1484,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "service_versions",
                 columns: new[] { "agency_id", "code" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_service_versions_agency_id_learner_id",
@@ -1444,14 +1498,16 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "service_versions",
                 columns: new[] { "agency_id", "service_id", "from_day" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_services_agency_id_code",
                 schema: "portal",
                 table: "services",
                 columns: new[] { "agency_id", "code" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_services_agency_id_learner_id",
@@ -1491,7 +1547,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "terms",
                 columns: new[] { "agency_id", "name" },
-                unique: true);
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_visits_agency_id_learner_id_on_day",
@@ -1528,6 +1585,8 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id", "on_day" });
 
             migrationBuilder.SqlFile("0001_walls.sql");
+            migrationBuilder.SqlFile("0002_taken_back.sql");
+            migrationBuilder.SqlFile("0003_import_trail.sql");
         }
     }
 }
