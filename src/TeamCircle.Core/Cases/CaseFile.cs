@@ -8,8 +8,6 @@ namespace TeamCircle.Core.Cases;
 /// <summary>Works out a case file: one case, or a list of them, each bare or as <c>{"case": ..., "expected": ...}</c>.</summary>
 public static class CaseFile
 {
-    private const string Kinds = "commitment";
-
     private static readonly JsonWriterOptions Options = new() { Indented = true, Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
 
     /// <summary>The answer as JSON; a list of answers, in the same order, for a list of cases.</summary>
@@ -34,9 +32,15 @@ public static class CaseFile
     {
         var single = field.Has("case") ? field.Only("case", "expected").Get("case") : field;
         var kind = single.Get("kind");
-        if (kind.Text() != "commitment")
-            throw kind.Wrong($"is not a kind that can be worked out here; known kinds: {Kinds}");
-        var working = CommitmentCase.Read(single).WorkOut();
-        return json => CommitmentAnswer.Write(json, working);
+        switch (kind.Text())
+        {
+            case "commitment":
+                var working = CommitmentCase.Read(single).WorkOut();
+                return json => CommitmentAnswer.Write(json, working);
+            case "forecast":
+                return ForecastCase.Read(single).Write;
+            default:
+                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast");
+        }
     }
 }

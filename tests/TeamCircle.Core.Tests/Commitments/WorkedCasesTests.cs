@@ -4,7 +4,7 @@ using TeamCircle.Core.Cases;
 namespace TeamCircle.Core.Tests.Commitments;
 
 /// <summary>The worked cases of Cases/ (its README names the source), compared field by field.</summary>
-public sealed class CommitmentCasesTests
+public sealed class WorkedCasesTests
 {
     private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "Cases");
 
@@ -25,7 +25,7 @@ public sealed class CommitmentCasesTests
     }
 
     [Fact]
-    public void Cases_are_all_there() => Assert.Equal(52, Files().Count);
+    public void Cases_are_all_there() => Assert.Equal(56, Files().Count);
 
     private static void Compare(string path, JsonElement expected, JsonElement answer, List<string> differences)
     {
@@ -46,7 +46,13 @@ public sealed class CommitmentCasesTests
             foreach (var (item, i) in expected.EnumerateArray().Zip(answer.EnumerateArray()).Select((pair, i) => (pair, i)))
                 Compare($"{path}/{i}", item.First, item.Second, differences);
         }
-        else if (expected.GetRawText() != answer.GetRawText())
+        else if (!AreAlike(expected, answer))
             differences.Add($"{path} is {answer.GetRawText()}, not {expected.GetRawText()}");
     }
+
+    // whole numbers are equal or differ by more; a chance is worked out in another order than the expected one was
+    private static bool AreAlike(JsonElement expected, JsonElement answer) =>
+        expected.ValueKind == JsonValueKind.Number && answer.ValueKind == JsonValueKind.Number
+            ? Math.Abs(expected.GetDouble() - answer.GetDouble()) < 1e-9
+            : expected.GetRawText() == answer.GetRawText();
 }
