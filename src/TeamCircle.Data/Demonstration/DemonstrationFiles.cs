@@ -87,7 +87,7 @@ internal sealed class DemonstrationFiles(SchoolYear year)
             string kind = "direct", string terms = "regular", string wording = "") =>
             table.Add(code, code.Split('-')[0], service, provider, quantity, sessions, every,
                 terms == "extended" ? year.ExtendedTerm.First : year.FirstDay, terms == "extended" ? year.ExtendedTerm.Last : year.LastDay,
-                "home", kind, terms, wording, words, "p. 11");
+                "home", kind, terms, wording, words, "11");
         Add("WREN-V", "vision", Odalys, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
         Add("WREN-OT", "occupational therapy", Bram, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
         Add("WREN-PT", "physical therapy", Priya, 1080, null, "plan year", "1,080 minutes over the plan year.");

@@ -12,8 +12,15 @@ internal sealed partial class SealingJob(IServiceScopeFactory scopes, TimeProvid
     protected override async Task ExecuteAsync(CancellationToken stoppingToken)
     {
         using var timer = new PeriodicTimer(Every, clock);
-        while (await timer.WaitForNextTickAsync(stoppingToken))
-            await RunOnceAsync(stoppingToken);
+        try
+        {
+            while (await timer.WaitForNextTickAsync(stoppingToken))
+                await RunOnceAsync(stoppingToken);
+        }
+        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
+        {
+            // A start that fails ends its jobs without a stop; the host would print that as a fault beside the one line that matters.
+        }
     }
 
     // Whatever goes wrong, the portal goes on and the next turn seals what this one left: nothing is lost by waiting.

@@ -14,17 +14,20 @@ public static class StandingWords
         standing.Line.IsProbes ? $"/audit/goals/{standing.Line.Id}" : $"/audit/services/{standing.Line.Id}";
 
     /// <summary>Occupational therapy; Probes: communication.</summary>
-    public static string Name(this StandingLine standing) => standing.Line.IsProbes
-        ? $"Probes: {Say.Within(standing.Line.Area!)}"
-        : Say.Discipline(standing.Line.Service!.Discipline);
+    public static string Name(this StandingLine standing) => Name(standing.Line);
+
+    /// <inheritdoc cref="Name(StandingLine)"/>
+    public static string Name(CommitmentLine line) => line.IsProbes ? $"Probes: {Say.Within(line.Area!)}" : Say.Discipline(line.Service!.Discipline);
 
     /// <summary>The same inside a sentence, with the owner where probes are asked of each: occupational therapy; probes, communication (Priya Lindqvist).</summary>
-    public static string Topic(this StandingLine standing, CaseloadNames names)
+    public static string Topic(this StandingLine standing, CaseloadNames names) => Topic(standing.Line, id => names.People.GetValueOrDefault(id));
+
+    /// <inheritdoc cref="Topic(StandingLine, CaseloadNames)"/>
+    public static string Topic(CommitmentLine line, Func<int, string?> person)
     {
-        var line = standing.Line;
         if (!line.IsProbes)
             return Say.Within(Say.Discipline(line.Service!.Discipline));
-        return line.OwnerId is { } owner ? $"probes, {Say.Within(line.Area!)} ({names.People.GetValueOrDefault(owner)})" : $"probes, {Say.Within(line.Area!)}";
+        return line.OwnerId is { } owner ? $"probes, {Say.Within(line.Area!)} ({person(owner)})" : $"probes, {Say.Within(line.Area!)}";
     }
 
     /// <summary>Who is named for it on a day: names, or "nobody assigned".</summary>

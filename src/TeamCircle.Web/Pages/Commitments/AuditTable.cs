@@ -37,20 +37,20 @@ public sealed class AuditRowView(Audit audit, AuditRow row, AuditBy by)
     /// <summary>The learner's name where rows are not grouped by learner.</summary>
     public string? LearnerAside => by == AuditBy.Learner && !Line.IsUnassigned ? null : Learner;
 
-    /// <summary>Vision; Probes, vision.</summary>
-    public string Name => Commitment.Service is { } service ? Say.Discipline(service.Discipline) : $"Probes, {Commitment.Area}";
+    /// <summary>Vision; Probes: looking.</summary>
+    public string Name => StandingWords.Name(Commitment);
 
     public string Unit => Commitment.IsProbes ? "probes" : "minutes";
 
     public string Providers => Commitment.Named.Count == 0
-        ? "nobody yet" : Say.List([.. Commitment.Named.Select(n => audit.Names.Person(n.PersonId)).Distinct()]);
+        ? "nobody assigned" : Say.List([.. Commitment.Named.Select(n => audit.Names.Person(n.PersonId)).Distinct()]);
 
     /// <summary>4 of 6; null where the plan promises no sessions.</summary>
     public string? Sessions => Balance.HasSessions
         ? $"{Say.Number(Balance.Sessions.GivenSoFar)} of {Say.Number(Balance.Sessions.DueSoFar)}" : null;
 
     /// <summary>What is open at the period's end, where something is: 30 of 120 given, pace 35.</summary>
-    public string? Open => Balance.Open.Windows == 0 ? null
+    public string? Open => Balance.Open.Windows == 0 || Balance.Status == Status.CannotJudge ? null
         : $"open: {Say.Number(Balance.Open.Given)} of {Say.Number(Balance.Open.Owed)} given, pace {Say.Number(Balance.Open.Pace)}";
 
     public Rail Rail => LineRail.Of(audit.Explain(row.Line), Unit);

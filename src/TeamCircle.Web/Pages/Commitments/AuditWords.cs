@@ -32,6 +32,9 @@ public static class AuditWords
         var (words, place) => $"In the agency's words: \"{words}\" ({place})",
     };
 
+    /// <summary>Wren Belmares: probes, looking (Odalys Ferreira).</summary>
+    public static string Topic(Audit audit, CommitmentLine line) => $"{audit.Names.Learners[line.LearnerId].Name}: {StandingWords.Topic(line, audit.Names.Person)}";
+
     /// <summary>30 minutes and 1 session; 2 probes.</summary>
     public static string Undecided(AuditLine line)
     {

@@ -10,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Commitments;
 
 /// <summary>One line of a working page in words: its windows with every visit and decision, and what counts nowhere.</summary>
-public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNotes, bool mayDecide)
+public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, bool mayDecide)
 {
     public LedgerPage Page => page;
 
@@ -24,11 +24,14 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNot
 
     public Rail Rail => LineRail.Of(line.Working, IsProbes ? "probes" : "minutes");
 
+    /// <summary>Visits and probes open, and notes are read, by the learner's team only.</summary>
+    public bool IsOnTeam => isOnTeam;
+
     /// <summary>For probes asked of each owner: whose they are.</summary>
     public string? Owner => line.Line.OwnerId is { } owner ? page.Names.Person(owner) : null;
 
     /// <summary>Who was named and when.</summary>
-    public string Named => line.Line.Named.Count == 0 ? "nobody yet"
+    public string Named => line.Line.Named.Count == 0 ? "nobody assigned"
         : Say.List([.. line.Line.Named.Select(n => $"{page.Names.Person(n.PersonId)} ({Say.Dates(n.Days.Start, n.Days.End)})")]);
 
     /// <summary>What each person gave in the period, themselves.</summary>
@@ -55,7 +58,7 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool mayReadNot
     internal IEnumerable<EntryView> Planned => Working.PlannedEntries.Select(e => new EntryView(this, e, line.Planned[e.Index]));
 
     internal IEnumerable<DecisionView> Decisions =>
-        Working.Decisions.Zip(line.Decisions, (working, row) => new DecisionView(this, working, row, mayReadNotes));
+        Working.Decisions.Zip(line.Decisions, (working, row) => new DecisionView(this, working, row, isOnTeam));
 
     internal IEnumerable<EntryFact> NotGiven => line.NotGiven;
 
@@ -86,6 +89,8 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
 
     public WindowWorking Window => window;
 
+    public bool IsOnTeam => line.IsOnTeam;
+
     /// <summary>For an open window how its pace was worked out; null otherwise.</summary>
     public string? Pace => pace is null ? null : line.Sums.Pace(pace);
 
@@ -100,7 +105,10 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
 
     /// <summary>Where people decide about it: there while something lacks or was decided, for who may.</summary>
     public string? DecideAddress =>
-        window.Minutes.Lack > 0 || window.Sessions.Lack > 0 || Decisions.Any() ? line.DecideAddress(window) : null;
+        IsToDecide || Decisions.Any() ? line.DecideAddress(window) : null;
+
+    /// <summary>Something lacks for which no visit is planned, or lacked when it closed.</summary>
+    private bool IsToDecide => window.IsPast ? window.Minutes.Lack > 0 || window.Sessions.Lack > 0 : window.Minutes.Short > 0 || window.Sessions.Short > 0;
 
     /// <summary>What lacks in it and nobody decided about; null where nothing does.</summary>
     public string? Undecided => window.IsPast && window.Minutes.Undecided > 0 ? line.Amount(window.Minutes.Undecided)
@@ -152,8 +160,8 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
         }
     }
 
-    /// <summary>The page on which it can be corrected; null for what was brought along.</summary>
-    public string? Address => fact.VisitId is { } visit ? $"/visits/{visit}" : fact.ProbeId is null ? null : $"/goals/{line.Line.Id}";
+    /// <summary>The page on which it can be corrected; null for what was brought along, and for readers who are not on the team.</summary>
+    public string? Address => !line.IsOnTeam ? null : fact.VisitId is { } visit ? $"/visits/{visit}" : fact.ProbeId is null ? null : $"/goals/{line.Line.Id}";
 
     /// <summary>Whether a part of it counts or pays in a window.</summary>
     public bool Touches(int window) => entry.Fate is Fate.Ordinary or Fate.MakeUp && (entry.Parts.Own == window || entry.Parts.Pays == window);
