@@ -9,6 +9,7 @@ using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data;
@@ -40,6 +41,17 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<PolicyRow> Policies => Set<PolicyRow>();
     public DbSet<VisitRow> Visits => Set<VisitRow>();
     public DbSet<VisitGoalRow> VisitGoals => Set<VisitGoalRow>();
+    public DbSet<SeriesRow> Series => Set<SeriesRow>();
+    public DbSet<AwayRow> Aways => Set<AwayRow>();
+    public DbSet<PlaceRow> Places => Set<PlaceRow>();
+    public DbSet<LearnerPlaceRow> LearnerPlaces => Set<LearnerPlaceRow>();
+    public DbSet<TravelTimeRow> TravelTimes => Set<TravelTimeRow>();
+    public DbSet<WorkingHoursRow> WorkingHours => Set<WorkingHoursRow>();
+    public DbSet<OpenHoursRow> OpenHours => Set<OpenHoursRow>();
+    public DbSet<RoutineRow> Routines => Set<RoutineRow>();
+    public DbSet<VisitRoutineRow> VisitRoutines => Set<VisitRoutineRow>();
+    public DbSet<SeriesRoutineRow> SeriesRoutines => Set<SeriesRoutineRow>();
+    public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();
     public DbSet<SessionRow> Sessions => Set<SessionRow>();
     public DbSet<ProbeRow> Probes => Set<ProbeRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();

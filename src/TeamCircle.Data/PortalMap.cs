@@ -9,6 +9,7 @@ using TeamCircle.Data.History;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data;
@@ -20,7 +21,7 @@ internal static class PortalMap
     /// <summary>Keys that are not (agency, id).</summary>
     public static void Keys(ModelBuilder model)
     {
-        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); });
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
         model.Entity<OperationRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.Id });
@@ -29,6 +30,11 @@ internal static class PortalMap
         model.Entity<GoalRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<PlanRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<SeriesRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<AwayRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<RoutineRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
+        model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
     }
 
     public static void Conventions(ModelBuilder model, IMutableEntityType type)
@@ -58,6 +64,9 @@ internal static class PortalMap
         People(model);
         Learners(model);
         Calendar(model);
+        Series(model);
+        PlacesAndHours(model);
+        Routines(model);
         Facts(model);
         History(model);
     }
@@ -126,13 +135,68 @@ internal static class PortalMap
             t.HasIndex(r => new { r.AgencyId, r.ProviderId, r.OnDay });
             t.HasIndex(r => new { r.AgencyId, r.ServiceId, r.OnDay });
             t.HasIndex(r => new { r.AgencyId, r.Ref }).IsUnique().HasFilter("ref is not null and live");
+            t.HasIndex(r => new { r.AgencyId, r.AwayId }).HasFilter("away_id is not null");
+            // Rows written by COPY and by imports say nothing of these.
+            t.Property(r => r.Kind).HasDefaultValue(Core.Calendar.VisitKind.Service);
+            t.Property(r => r.Touched).HasDefaultValue(false);
+            t.Property(r => r.Sequence).HasDefaultValue(0);
         });
         RefersWithLearner(model, typeof(VisitRow), typeof(ServiceRow), "ServiceId");
         Refers(model, typeof(VisitRow), typeof(PersonRow), "ProviderId");
         Refers(model, typeof(VisitRow), typeof(PersonRow), "PartnerId");
+        RefersWithLearner(model, typeof(VisitRow), typeof(SeriesRow), "SeriesId");
+        RefersWithLearner(model, typeof(VisitRow), typeof(AwayRow), "AwayId");
+        Refers(model, typeof(VisitRow), typeof(PlaceRow), "PlaceId");
         RefersWithLearner(model, typeof(VisitGoalRow), typeof(VisitRow), "VisitId");
         RefersWithLearner(model, typeof(VisitGoalRow), typeof(GoalRow), "GoalId");
         model.HasSequence<long>("visit_numbers", PortalDb.Schema);
+    }
+
+    private static void Series(ModelBuilder model)
+    {
+        model.Entity<SeriesRow>(t =>
+        {
+            t.Property(r => r.GroupNo).HasDefaultValueSql("nextval('portal.visit_numbers')");
+            t.Property(r => r.TogetherNo).HasDefaultValueSql("nextval('portal.visit_numbers')");
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+            t.HasIndex(r => new { r.AgencyId, r.ProviderId });
+        });
+        model.Entity<AwayRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.FromDay });
+        });
+        RefersWithLearner(model, typeof(SeriesRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(SeriesRow), typeof(SeriesRow), "ContinuesId");
+        Refers(model, typeof(SeriesRow), typeof(PersonRow), "ProviderId");
+        Refers(model, typeof(SeriesRow), typeof(PersonRow), "PartnerId");
+        Refers(model, typeof(SeriesRow), typeof(PlaceRow), "PlaceId");
+    }
+
+    private static void PlacesAndHours(ModelBuilder model)
+    {
+        model.Entity<PlaceRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
+        model.Entity<LearnerPlaceRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Kind }).IsUnique().HasFilter("live");
+        model.Entity<TravelTimeRow>().HasIndex(r => new { r.AgencyId, r.FromPlaceId, r.ToPlaceId }).IsUnique().HasFilter("live");
+        model.Entity<WorkingHoursRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
+        model.Entity<OpenHoursRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        Refers(model, typeof(LearnerPlaceRow), typeof(PlaceRow), "PlaceId");
+        Refers(model, typeof(TravelTimeRow), typeof(PlaceRow), "FromPlaceId");
+        Refers(model, typeof(TravelTimeRow), typeof(PlaceRow), "ToPlaceId");
+        Refers(model, typeof(WorkingHoursRow), typeof(PersonRow), "PersonId");
+    }
+
+    private static void Routines(ModelBuilder model)
+    {
+        model.Entity<RoutineRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Name }).IsUnique().HasFilter("live");
+        model.Entity<RoutineRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<HomePracticeRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        foreach (var row in new[] { typeof(VisitRoutineRow), typeof(SeriesRoutineRow), typeof(HomePracticeRow) })
+            RefersWithLearner(model, row, typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(VisitRoutineRow), typeof(VisitRow), "VisitId");
+        RefersWithLearner(model, typeof(SeriesRoutineRow), typeof(SeriesRow), "SeriesId");
     }
 
     private static void Facts(ModelBuilder model)

@@ -19,3 +19,23 @@ public enum ClosureKind
     /// <summary>An extra day of school.</summary>
     Extra,
 }
+
+/// <summary>What an appointment is for. Only <see cref="Service"/> gives minutes of a service; the others credit nothing.</summary>
+public enum VisitKind
+{
+    Service,
+    Evaluation,
+    PlanMeeting,
+    EquipmentAndFitting,
+}
+
+/// <summary>Why a learner is away: cannot be visited, though the agency's calendar has school.</summary>
+public enum AwayReason
+{
+    Hospital,
+    Illness,
+    IllnessInTheHousehold,
+    Appointment,
+    Travel,
+    Other,
+}

@@ -1,11 +1,12 @@
 using NpgsqlTypes;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
 
 namespace TeamCircle.Data.Calendar;
 
 /// <summary>
-/// One appointment of one learner for one service. Local day, start and minutes in <see cref="Zone"/> are the truth;
+/// One appointment of one learner, for one service or of another kind. Local day, start and minutes in <see cref="Zone"/> are the truth;
 /// <see cref="During"/> is derived on save. Once logged, the row carries the actual times, so that one constraint
 /// keeps a person from being in two places at once, planned or real.
 /// </summary>
@@ -14,10 +15,13 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
     public int AgencyId { get; set; }
     public Guid Id { get; set; }
     public int LearnerId { get; set; }
-    public int ServiceId { get; set; }
+    public VisitKind Kind { get; set; }
+
+    /// <summary>Null exactly for a kind other than <see cref="VisitKind.Service"/>: it credits nothing.</summary>
+    public int? ServiceId { get; set; }
     public int ProviderId { get; set; }
 
-    /// <summary>The series and the occurrence's original local start; null for a visit on its own.</summary>
+    /// <summary>The series and the occurrence's original local start, which stays when the visit is moved; both null for a visit on its own.</summary>
     public int? SeriesId { get; set; }
     public LocalDateTime? OriginalStart { get; set; }
     public LocalDate OnDay { get; set; }
@@ -49,9 +53,24 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
     /// <summary>For a make-up visit: a day of the window that it pays.</summary>
     public LocalDate? PaysOn { get; set; }
     public Place Place { get; set; }
+
+    /// <summary>A place of the agency's list, where it is not the learner's own of that kind (<see cref="LearnerPlaceRow"/>).</summary>
+    public int? PlaceId { get; set; }
     public SessionFormat Format { get; set; }
     public int? PartnerId { get; set; }
     public Reason? CalledOff { get; set; }
+
+    /// <summary>The time away that called it off: it comes back where that ends earlier. Null for one called off by itself.</summary>
+    public int? AwayId { get; set; }
+
+    /// <summary>When somebody who runs late expects to begin, on the day itself; the planned start stays.</summary>
+    public LocalTime? ExpectedStart { get; set; }
+
+    /// <summary>Whether it was changed on its own: a change of its series leaves it as it is and lists it.</summary>
+    public bool Touched { get; set; }
+
+    /// <summary>RFC 5545 SEQUENCE: raised by every change of what people see in their own calendar (day, times, place, person, called off).</summary>
+    public int Sequence { get; set; }
 
     /// <summary>The agency's own number of the visit.</summary>
     public string? Ref { get; set; }

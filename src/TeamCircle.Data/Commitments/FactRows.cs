@@ -137,8 +137,8 @@ internal sealed class FactRows
         return new(_rules, Lines, Given, Planned, _decisions, _decisionIds);
     }
 
-    /// <summary>Not logged; seen from an earlier day also what was logged after it.</summary>
-    private string IsPlanned => $"v.live and (v.state = 'Planned' or (v.state = 'Logged' and v.on_day > {Sql(AsOf)}))";
+    /// <summary>For a service and not logged; seen from an earlier day also what was logged after it.</summary>
+    private string IsPlanned => $"v.live and v.service_id is not null and (v.state = 'Planned' or (v.state = 'Logged' and v.on_day > {Sql(AsOf)}))";
 
     private const string PlannedMinutes = "case when v.state = 'Planned' then v.minutes else coalesce(v.planned_minutes, v.minutes) end";
 

@@ -67,7 +67,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
     {
         var asOf = Day.Date(at.AsOf);
         return db.Visits
-            .Where(v => v.AgencyId == Agency && v.LearnerId == line.LearnerId && v.Live && (line.IsProbes || v.ServiceId == line.Id))
+            .Where(v => v.AgencyId == Agency && v.LearnerId == line.LearnerId && v.Live && (line.IsProbes ? v.ServiceId != null : v.ServiceId == line.Id))
             .Where(v => v.State == VisitState.Planned || (v.State == VisitState.Logged && v.OnDay > asOf))
             .OrderBy(v => v.OnDay).ThenBy(v => v.StartTime).ThenBy(v => v.Id).ToListAsync(stop);
     }

@@ -67,7 +67,7 @@ internal sealed record Shortfall(CommitmentLine Line, LocalDate Today, WindowWor
         var rows = await (
             from v in db.Visits
             where v.AgencyId == agency && v.LearnerId == about.LearnerId && v.Live && v.OnDay >= first && v.OnDay <= last
-                && (about.ServiceId == null ? owners.Contains(v.ProviderId) : v.ServiceId == about.ServiceId)
+                && (about.ServiceId == null ? v.ServiceId != null && owners.Contains(v.ProviderId) : v.ServiceId == about.ServiceId)
             from s in db.Sessions.Where(s => s.AgencyId == agency && s.VisitId == v.Id && s.Live).DefaultIfEmpty()
             orderby v.OnDay, v.StartTime
             select new { Visit = v, Session = s }).AsNoTracking().ToListAsync(stop);

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
@@ -26,7 +27,7 @@ public sealed record FamilyMember(string Name, IReadOnlyList<Discipline> Discipl
 /// <param name="Outcome">Null where nothing has been logged.</param>
 /// <param name="Given">Minutes that were given; 0 where none.</param>
 public sealed record FamilyVisit(
-    LocalDate On, LocalTime Start, int Minutes, Discipline Discipline, string Provider, Place Place, bool IsMakeUp,
+    LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
     VisitState State, VisitOutcome? Outcome, Reason? Reason, int Given)
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
@@ -84,14 +85,14 @@ public sealed class ReadFamilyFacts(Portal portal)
             var (first, last) = (caller.Today.PlusDays(-Days), caller.Today.PlusDays(Days - 1));
             return await (
                 from v in db.Visits
-                join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+                from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
                 join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
                 where v.AgencyId == _agency && v.LearnerId == child && v.Live && v.OnDay >= first && v.OnDay <= last
                 let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
                     .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason, d.Credited }).FirstOrDefault()
                 orderby v.OnDay, v.StartTime
                 select new FamilyVisit(
-                    v.OnDay, v.StartTime, v.Minutes, s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State,
+                    v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State,
                     logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0)).ToListAsync(stop);
         }
 

@@ -87,17 +87,17 @@ internal sealed class StoredFacts(PortalDb db, int agency)
             return [];
         var visits = await (
             from v in db.Visits
-            join s in db.Services on new { v.AgencyId, Id = v.ServiceId } equals new { s.AgencyId, s.Id }
+            from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.Id == v.ServiceId).DefaultIfEmpty()
             join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
             join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
             where v.AgencyId == agency && v.Live && (days.Contains(v.OnDay) || (v.Ref != null && refs.Contains(v.Ref)))
             orderby v.OnDay, v.StartTime, v.Id
-            select new { Visit = v, Service = s.Code, s.Kind, s.CoTreatment, Learner = l.Code, Provider = p.Email }).AsNoTracking().ToListAsync(stop);
+            select new { Visit = v, Service = s == null ? "" : s.Code, Kind = (ServiceKind?)s.Kind, CoTreatment = (CoTreatment?)s.CoTreatment, Learner = l.Code, Provider = p.Email }).AsNoTracking().ToListAsync(stop);
         return [.. visits.Select(v => new StoredVisit(
             v.Visit.Id, v.Visit.Ref, v.Service, v.Learner, v.Provider, v.Visit.OnDay, v.Visit.StartTime, v.Visit.Minutes,
             v.Visit.State == VisitState.Planned, v.Visit.PlannedStart, v.Visit.PlannedMinutes,
             v.Visit.TakesTime && v.Visit.State != VisitState.CalledOff, v.Visit.LearnersTime,
             v.Visit.Format == SessionFormat.Group || v.Kind is ServiceKind.Consultation or ServiceKind.ParentCounselingAndTraining,
-            v.CoTreatment, v.Visit.GroupNo, v.Visit.TogetherNo))];
+            v.CoTreatment ?? CoTreatment.None, v.Visit.GroupNo, v.Visit.TogetherNo))];
     }
 }

@@ -69,6 +69,8 @@ public sealed class AmendService(Portal portal)
             .Where(v => v.AgencyId == line.AgencyId && v.ServiceId == line.Id && v.Live && v.State == VisitState.Planned && v.OnDay >= from && (v.PaysOn == null || v.PaysOn >= from))
             .ToListAsync(stop);
         visits.ForEach(v => v.ServiceId = next.Id);
+        foreach (var series in await db.Series.Where(s => s.AgencyId == line.AgencyId && s.ServiceId == line.Id && s.Live && (s.EndsOn == null || s.EndsOn >= from)).ToListAsync(stop))
+            series.ServiceId = next.Id;
         return Outcome<Saved>.Of(new(next.Id, visits.Count));
     }
 

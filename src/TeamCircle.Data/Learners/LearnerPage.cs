@@ -1,3 +1,4 @@
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Progress;
@@ -50,5 +51,5 @@ public sealed record ObjectiveShown(string Statement, LocalDate? TargetDay);
 public sealed record MemberShown(int PersonId, string Name, Relation Relation, IReadOnlyList<Discipline> Disciplines, LocalDate From, LocalDate? To);
 
 public sealed record VisitShown(
-    Guid Id, LocalDate On, LocalTime Start, int Minutes, Discipline Discipline, string Provider, Place Place, bool IsMakeUp,
+    Guid Id, LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
     VisitState State, Reason? CalledOff);

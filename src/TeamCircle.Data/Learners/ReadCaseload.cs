@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Calendar;
@@ -21,7 +22,7 @@ public sealed record Caseload(IReadOnlyList<CaseloadLearner> Learners, CaseloadN
 
 public sealed record CaseloadLearner(int Id, string Name, bool IsManaged);
 
-public sealed record NextVisit(LocalDate On, LocalTime Start, Discipline Discipline, int ProviderId);
+public sealed record NextVisit(LocalDate On, LocalTime Start, VisitKind Kind, Discipline? Discipline, int ProviderId);
 
 /// <summary>Reads the learners on a person's teams; where they stand comes from the ledger.</summary>
 public sealed class ReadCaseload(Portal portal)
@@ -52,10 +53,10 @@ public sealed class ReadCaseload(Portal portal)
         var last = caller.Today.PlusWeeks(WeeksAhead);
         var visits = await (
             from v in db.Visits
-            join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+            from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
             where v.AgencyId == caller.AgencyId && v.Live && v.State == VisitState.Planned && v.OnDay >= caller.Today && v.OnDay <= last
             orderby v.OnDay, v.StartTime
-            select new { v.LearnerId, Next = new NextVisit(v.OnDay, v.StartTime, s.Discipline, v.ProviderId) }).ToListAsync(stop);
+            select new { v.LearnerId, Next = new NextVisit(v.OnDay, v.StartTime, v.Kind, s == null ? null : s.Discipline, v.ProviderId) }).ToListAsync(stop);
         return visits.DistinctBy(v => v.LearnerId).ToDictionary(v => v.LearnerId, v => v.Next);
     }
 }

@@ -125,11 +125,11 @@ public sealed class ReadLearner(Portal portal)
             var last = caller.Today.PlusDays(DaysAhead - 1);
             return await (
                 from v in db.Visits
-                join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+                from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
                 join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
                 where v.AgencyId == _agency && v.LearnerId == learner && v.Live && v.OnDay >= caller.Today && v.OnDay <= last
                 orderby v.OnDay, v.StartTime
-                select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff))
+                select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff))
                 .ToListAsync(stop);
         }
     }

@@ -17,5 +17,8 @@ public sealed class AgencyRow : IVersionedRow
     public bool IsOrdinary(LocalDate day) => (Weekdays >> ((int)day.DayOfWeek - 1) & 1) == 1;
 
     public IsoDayOfWeek WeekStart { get; set; } = IsoDayOfWeek.Monday;
+
+    /// <summary>School days after which a time away without an end asks the case manager to meet.</summary>
+    public int AwayMeetingDays { get; set; } = 10;
     public int Version { get; set; }
 }

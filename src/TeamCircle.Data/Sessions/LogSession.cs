@@ -43,13 +43,15 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
         var visits = await LoggedVisit.LockAsync(db, caller.AgencyId, input.Visits.Distinct(), stop);
         if (visits.Count != input.Visits.Distinct().Count() || !visits.All(v => v.Live && RecordRules.MayRecord(caller, v.LearnerId, v.ProviderId)))
             return Outcome<Saved>.Refused(Problem.NotFound);
+        if (visits.Any(v => v.ServiceId is null))
+            return Outcome<Saved>.Refused("", "This visit is for no service, so there are no minutes to log.");
         if (visits.Any(v => v.State == VisitState.Logged))
             return Outcome<Saved>.Refused(Refusals.LoggedMeanwhile);
         if (input.Version is { } seen && visits.Single(v => v.Id == input.Visits[0]).Version != seen)
             return Outcome<Saved>.Refused(Refusals.ChangedMeanwhile);
         var facts = await SessionFacts.ReadAsync(db, caller.AgencyId, Learners(visits.Select(v => v.LearnerId)), clock, stop);
         var inOrder = visits.OrderBy(v => Array.IndexOf(input.Visits, v.Id));
-        Target[] targets = [.. inOrder.Select(v => new Target(v, facts.Service(v.ServiceId)!, TimesBefore.Planned(v)))];
+        Target[] targets = [.. inOrder.Select(v => new Target(v, facts.Service(v.ServiceId!.Value)!, TimesBefore.Planned(v)))];
         return await LogAsync(db, input, facts, targets, stop);
     }
 

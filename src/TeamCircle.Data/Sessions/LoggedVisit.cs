@@ -51,7 +51,7 @@ internal static class LoggedVisit
         AgencyId = visit.AgencyId,
         Id = Guid.CreateVersion7(),
         LearnerId = visit.LearnerId,
-        ServiceId = visit.ServiceId,
+        ServiceId = visit.ServiceId!.Value,
         VisitId = visit.Id,
         ProviderId = visit.ProviderId,
         OnDay = verdict.Entry.OnDay,

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
@@ -17,7 +18,7 @@ public sealed record MyDay(
 /// <param name="Outcome">What became of it, once logged.</param>
 /// <param name="Reason">Why it was called off or not given; null where nothing was said.</param>
 public sealed record OwnVisit(
-    Guid Id, LocalDate On, LocalTime Start, int Minutes, int LearnerId, string Learner, Discipline Discipline, Place Place,
+    Guid Id, LocalDate On, LocalTime Start, int Minutes, int LearnerId, string Learner, VisitKind Kind, Discipline? Discipline, Place Place,
     bool IsMakeUp, VisitState State, VisitOutcome? Outcome, Reason? Reason, string? Partner)
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
@@ -41,7 +42,7 @@ public sealed class ReadMyDay(Portal portal)
         var own = db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.ProviderId == caller.PersonId && v.Live);
         var today = await Shown(db, own.Where(v => v.OnDay == caller.Today)).ToListAsync(stop);
         var back = caller.Today.PlusDays(-DaysBack);
-        var open = own.Where(v => v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
+        var open = own.Where(v => v.Kind == VisitKind.Service && v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
         var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
         var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
         return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop));
@@ -50,12 +51,12 @@ public sealed class ReadMyDay(Portal portal)
     private static IQueryable<OwnVisit> Shown(PortalDb db, IQueryable<VisitRow> visits) =>
         from v in visits
         join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
-        join s in db.Services on new { v.AgencyId, v.LearnerId, Id = v.ServiceId } equals new { s.AgencyId, s.LearnerId, s.Id }
+        from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
         orderby v.OnDay, v.StartTime
         let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
             .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason }).FirstOrDefault()
         select new OwnVisit(
-            v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, s.Discipline, v.Place, v.PaysOn != null, v.State,
+            v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, v.Kind, s == null ? null : s.Discipline, v.Place, v.PaysOn != null, v.State,
             logged.Outcome, v.CalledOff ?? logged.Reason,
             db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault());
 

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
@@ -33,21 +34,23 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         var today = AgencyClock.Today(clock, visit.Zone);
         return new(
             visit.Id, visit.Version, service, Name(names, visit.ProviderId), visit.OnDay, visit.State, LoggedVisit.Planned(visit), visit.CalledOff,
-            visit.PaysOn, visit.PartnerId, RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
+            visit.PaysOn, visit.PartnerId, visit.ServiceId is not null && RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
             caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today))],
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
             await GroupAsync(db, visit, stop));
     }
 
     private static async Task<VisitService> ServiceAsync(PortalDb db, VisitRow visit, CancellationToken stop) => await (
-        from s in db.Services
-        join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
-        where s.AgencyId == visit.AgencyId && s.Id == visit.ServiceId
-        select new VisitService(s.Id, l.Id, l.Name, s.Discipline, s.Place, s.Format, s.CoTreatment)).SingleAsync(stop);
+        from l in db.Learners
+        from s in db.Services.Where(s => s.AgencyId == l.AgencyId && s.LearnerId == l.Id && s.Id == visit.ServiceId).DefaultIfEmpty()
+        where l.AgencyId == visit.AgencyId && l.Id == visit.LearnerId
+        select s == null
+            ? new VisitService(null, l.Id, l.Name, visit.Kind, null, visit.Place, visit.Format, CoTreatment.None)
+            : new VisitService(s.Id, l.Id, l.Name, visit.Kind, s.Discipline, s.Place, s.Format, s.CoTreatment)).SingleAsync(stop);
 
     private static Task<List<GroupMate>> GroupAsync(PortalDb db, VisitRow visit, CancellationToken stop) => (
         from v in db.Visits
-        join s in db.Services on new { v.AgencyId, Id = v.ServiceId } equals new { s.AgencyId, s.Id }
+        from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.Id == v.ServiceId)
         join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
         where v.AgencyId == visit.AgencyId && v.OnDay == visit.OnDay && v.ProviderId == visit.ProviderId && v.GroupNo == visit.GroupNo
             && v.Id != visit.Id && v.Live && v.State == VisitState.Planned

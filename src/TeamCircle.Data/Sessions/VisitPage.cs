@@ -1,3 +1,4 @@
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
@@ -20,9 +21,10 @@ public sealed record VisitPage(
     public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);
 }
 
-/// <summary>The service of a visit, with what it promises about how it is given.</summary>
+/// <summary>What a visit is for: a service, with what it promises about how it is given, or something that credits none.</summary>
+/// <param name="Id">The service; null for a visit of another kind, as is its discipline.</param>
 public sealed record VisitService(
-    int Id, int LearnerId, string Learner, Discipline Discipline, Place Place, SessionFormat Format, CoTreatment CoTreatment);
+    int? Id, int LearnerId, string Learner, VisitKind Kind, Discipline? Discipline, Place Place, SessionFormat Format, CoTreatment CoTreatment);
 
 public sealed record Colleague(int Id, string Name);
 

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
@@ -25,6 +26,14 @@ public sealed record FamilyWords(string Child, string? CaseManager)
         _ => Core.Words.Of(discipline),
     };
 
+    /// <summary>What a visit is for, to stand in a sentence.</summary>
+    private static string For(FamilyVisit visit) => visit.Discipline is { } discipline ? Service(discipline) : visit.Kind switch
+    {
+        VisitKind.Evaluation => "an evaluation",
+        VisitKind.PlanMeeting => "a meeting about the plan",
+        _ => "equipment and fitting",
+    };
+
     public static string Member(FamilyMember member)
     {
         var words = member.Disciplines.Select(Say.Profession).ToList();
@@ -43,10 +52,10 @@ public sealed record FamilyWords(string Child, string? CaseManager)
         var extra = visit.IsMakeUp ? "; an extra visit to catch up" : "";
         return visit.Place switch
         {
-            Place.Home => $"{visit.Provider} comes for {Service(visit.Discipline)}{extra}.",
-            Place.School => $"{visit.Provider} gives {Service(visit.Discipline)} at school{extra}.",
-            Place.Community => $"{visit.Provider} gives {Service(visit.Discipline)} away from home{extra}.",
-            _ => $"{visit.Provider} meets you by phone or screen for {Service(visit.Discipline)}{extra}.",
+            Place.Home => $"{visit.Provider} comes for {For(visit)}{extra}.",
+            Place.School => $"{visit.Provider} gives {For(visit)} at school{extra}.",
+            Place.Community => $"{visit.Provider} gives {For(visit)} away from home{extra}.",
+            _ => $"{visit.Provider} meets you by phone or screen for {For(visit)}{extra}.",
         };
     }
 
@@ -54,11 +63,11 @@ public sealed record FamilyWords(string Child, string? CaseManager)
     public string Before(FamilyVisit visit) => (visit.State, visit.Outcome) switch
     {
         (VisitState.CalledOff, _) => $"{visit.Provider} did not come{Because(visit.Reason)}.",
-        (_, VisitOutcome.Given) => $"{visit.Provider} gave {Say.Minutes(visit.Given)} of {Service(visit.Discipline)}"
+        (_, VisitOutcome.Given) => $"{visit.Provider} gave {Say.Minutes(visit.Given)} of {For(visit)}"
             + $"{(visit.IsMakeUp ? ", an extra visit to catch up" : "")}{(visit.Reason is null ? "" : $"; it was cut short{Because(visit.Reason)}")}.",
-        (_, VisitOutcome.Offered) => $"{visit.Provider} was there for {Service(visit.Discipline)}, but it did not take place{Because(visit.Reason)}.",
-        (_, VisitOutcome.NotOffered) => $"{Say.Begin(Service(visit.Discipline))} with {visit.Provider} did not take place{Because(visit.Reason)}.",
-        _ => $"{visit.Provider} was to give {Service(visit.Discipline)}. What became of it is not written down yet.",
+        (_, VisitOutcome.Offered) => $"{visit.Provider} was there for {For(visit)}, but it did not take place{Because(visit.Reason)}.",
+        (_, VisitOutcome.NotOffered) => $"{Say.Begin(For(visit))} with {visit.Provider} did not take place{Because(visit.Reason)}.",
+        _ => $"{visit.Provider} was to give {For(visit)}. What became of it is not written down yet.",
     };
 
     /// <summary>Where we are with the minutes of a service: one sentence, and one more where people decided something.</summary>

@@ -1,4 +1,5 @@
 using TeamCircle.Core;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
@@ -24,6 +25,17 @@ public static partial class Say
     }
 
     public static string Discipline(Discipline discipline) => Begin(Words.Of(discipline));
+
+    /// <summary>What a visit is for: its service's discipline, or its kind where it is for none.</summary>
+    public static string Visit(VisitKind kind, Discipline? discipline) => discipline is { } service ? Discipline(service) : VisitKind(kind);
+
+    public static string VisitKind(VisitKind kind) => kind switch
+    {
+        Core.Calendar.VisitKind.Service => "Service",
+        Core.Calendar.VisitKind.Evaluation => "Evaluation",
+        Core.Calendar.VisitKind.PlanMeeting => "Plan meeting",
+        _ => "Equipment and fitting",
+    };
 
     /// <summary>What a person of the discipline is called.</summary>
     public static string Profession(Discipline discipline) => discipline switch

@@ -10,7 +10,7 @@ public static class Visits
     /// <summary>Vision, at home, with Bram Nakamura, make-up visit</summary>
     public static string Line(OwnVisit visit)
     {
-        List<string> parts = [Say.Discipline(visit.Discipline), Say.Place(visit.Place)];
+        List<string> parts = [Say.Visit(visit.Kind, visit.Discipline), Say.Place(visit.Place)];
         if (visit.Partner is not null)
             parts.Add($"with {visit.Partner}");
         if (visit.IsMakeUp)

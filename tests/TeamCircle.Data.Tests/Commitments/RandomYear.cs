@@ -127,7 +127,7 @@ internal sealed class RandomYear
             {
                 Id = Guid.CreateVersion7(),
                 LearnerId = visit.LearnerId,
-                ServiceId = visit.ServiceId,
+                ServiceId = visit.ServiceId!.Value,
                 VisitId = visit.Id,
                 ProviderId = visit.ProviderId,
                 OnDay = day,

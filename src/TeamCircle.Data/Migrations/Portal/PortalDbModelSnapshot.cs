@@ -27,6 +27,76 @@ namespace TeamCircle.Data.Migrations.Portal
 
             modelBuilder.HasSequence("visit_numbers", "portal");
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.AwayRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("reason");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<LocalDate?>("UntilDay")
+                        .HasColumnType("date")
+                        .HasColumnName("until_day");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_aways");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_aways_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "FromDay")
+                        .HasDatabaseName("ix_aways_agency_id_learner_id_from_day");
+
+                    b.ToTable("aways", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.ClosureRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -91,6 +161,134 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("closures", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_learner_places");
+
+                    b.HasIndex("AgencyId", "LearnerId", "Kind")
+                        .IsUnique()
+                        .HasDatabaseName("ix_learner_places_agency_id_learner_id_kind")
+                        .HasFilter("live");
+
+                    b.ToTable("learner_places", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.OpenHoursRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<LocalTime>("FromTime")
+                        .HasColumnType("time")
+                        .HasColumnName("from_time");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<LocalDate?>("ToDay")
+                        .HasColumnType("date")
+                        .HasColumnName("to_day");
+
+                    b.Property<LocalTime>("ToTime")
+                        .HasColumnType("time")
+                        .HasColumnName("to_time");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Weekday")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("weekday");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_open_hours");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_open_hours_agency_id_learner_id");
+
+                    b.ToTable("open_hours", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.PeriodRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -147,6 +345,57 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("live");
 
                     b.ToTable("periods", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.PlaceRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Code")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("code");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("ak_places_agency_id_id");
+
+                    b.HasIndex("AgencyId", "Code")
+                        .IsUnique()
+                        .HasDatabaseName("ix_places_agency_id_code")
+                        .HasFilter("live");
+
+                    b.ToTable("places", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.PolicyRow", b =>
@@ -232,6 +481,135 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("policies", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.SeriesRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int?>("ContinuesId")
+                        .HasColumnType("integer")
+                        .HasColumnName("continues_id");
+
+                    b.Property<LocalDate?>("EndsOn")
+                        .HasColumnType("date")
+                        .HasColumnName("ends_on");
+
+                    b.Property<LocalDate>("FirstDay")
+                        .HasColumnType("date")
+                        .HasColumnName("first_day");
+
+                    b.Property<string>("Format")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("format");
+
+                    b.Property<long>("GroupNo")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("group_no")
+                        .HasDefaultValueSql("nextval('portal.visit_numbers')");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("minutes");
+
+                    b.Property<int?>("PartnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("partner_id");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("place");
+
+                    b.Property<int?>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<int>("ProviderId")
+                        .HasColumnType("integer")
+                        .HasColumnName("provider_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("Rule")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("rule");
+
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
+
+                    b.Property<LocalTime>("StartTime")
+                        .HasColumnType("time")
+                        .HasColumnName("start_time");
+
+                    b.Property<long>("TogetherNo")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("together_no")
+                        .HasDefaultValueSql("nextval('portal.visit_numbers')");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<LocalDate>("WrittenTo")
+                        .HasColumnType("date")
+                        .HasColumnName("written_to");
+
+                    b.Property<string>("Zone")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("zone");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_series");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_series_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_series_agency_id_learner_id");
+
+                    b.HasIndex("AgencyId", "ProviderId")
+                        .HasDatabaseName("ix_series_agency_id_provider_id");
+
+                    b.ToTable("series", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.TermRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -296,6 +674,63 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("terms", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.TravelTimeRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("FromPlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("from_place_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("minutes");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("ToPlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("to_place_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_travel_times");
+
+                    b.HasIndex("AgencyId", "FromPlaceId", "ToPlaceId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_travel_times_agency_id_from_place_id_to_place_id")
+                        .HasFilter("live");
+
+                    b.ToTable("travel_times", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.VisitGoalRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -330,6 +765,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int?>("AwayId")
+                        .HasColumnType("integer")
+                        .HasColumnName("away_id");
+
                     b.Property<string>("CalledOff")
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
@@ -338,6 +777,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<NpgsqlRange<Instant>>("During")
                         .HasColumnType("tstzrange")
                         .HasColumnName("during");
+
+                    b.Property<LocalTime?>("ExpectedStart")
+                        .HasColumnType("time")
+                        .HasColumnName("expected_start");
 
                     b.Property<string>("Format")
                         .IsRequired()
@@ -350,6 +793,14 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("bigint")
                         .HasColumnName("group_no")
                         .HasDefaultValueSql("nextval('portal.visit_numbers')");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Service")
+                        .HasColumnName("kind");
 
                     b.Property<int>("LearnerId")
                         .HasColumnType("integer")
@@ -389,6 +840,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("character varying(40)")
                         .HasColumnName("place");
 
+                    b.Property<int?>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
                     b.Property<int?>("PlannedMinutes")
                         .HasColumnType("integer")
                         .HasColumnName("planned_minutes");
@@ -411,11 +866,17 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("ref");
 
+                    b.Property<int>("Sequence")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(0)
+                        .HasColumnName("sequence");
+
                     b.Property<int?>("SeriesId")
                         .HasColumnType("integer")
                         .HasColumnName("series_id");
 
-                    b.Property<int>("ServiceId")
+                    b.Property<int?>("ServiceId")
                         .HasColumnType("integer")
                         .HasColumnName("service_id");
 
@@ -439,6 +900,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("together_no")
                         .HasDefaultValueSql("nextval('portal.visit_numbers')");
 
+                    b.Property<bool>("Touched")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("touched");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .ValueGeneratedOnAddOrUpdate()
@@ -456,6 +923,10 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasAlternateKey("AgencyId", "LearnerId", "Id")
                         .HasName("ak_visits_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "AwayId")
+                        .HasDatabaseName("ix_visits_agency_id_away_id")
+                        .HasFilter("away_id is not null");
 
                     b.HasIndex("AgencyId", "Ref")
                         .IsUnique()
@@ -477,6 +948,75 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_visits_agency_id_service_id_on_day");
 
                     b.ToTable("visits", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.WorkingHoursRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<LocalTime>("FromTime")
+                        .HasColumnType("time")
+                        .HasColumnName("from_time");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<LocalDate?>("ToDay")
+                        .HasColumnType("date")
+                        .HasColumnName("to_day");
+
+                    b.Property<LocalTime>("ToTime")
+                        .HasColumnType("time")
+                        .HasColumnName("to_time");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Weekday")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("weekday");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_working_hours");
+
+                    b.HasIndex("AgencyId", "PersonId")
+                        .HasDatabaseName("ix_working_hours_agency_id_person_id");
+
+                    b.ToTable("working_hours", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Closing.LearnerPeriodRow", b =>
@@ -1744,6 +2284,12 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
 
+                    b.Property<int>("AwayMeetingDays")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(10)
+                        .HasColumnName("away_meeting_days");
+
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasColumnType("text")
@@ -2083,6 +2629,180 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("probes", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<LocalDate?>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Weekday")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("weekday");
+
+                    b.Property<string>("Who")
+                        .HasColumnType("text")
+                        .HasColumnName("who");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_home_practice");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_home_practice_agency_id_learner_id");
+
+                    b.ToTable("home_practice", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("ObjectCue")
+                        .HasColumnType("text")
+                        .HasColumnName("object_cue");
+
+                    b.Property<string>("Place")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("place");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routines");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_routines_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "Name")
+                        .IsUnique()
+                        .HasDatabaseName("ix_routines_agency_id_learner_id_name")
+                        .HasFilter("live");
+
+                    b.ToTable("routines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("SeriesId")
+                        .HasColumnType("integer")
+                        .HasColumnName("series_id");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.HasKey("AgencyId", "SeriesId", "RoutineId")
+                        .HasName("pk_series_routines");
+
+                    b.ToTable("series_routines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.VisitRoutineRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.HasKey("AgencyId", "VisitId", "RoutineId")
+                        .HasName("pk_visit_routines");
+
+                    b.ToTable("visit_routines", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Sessions.SessionRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2231,6 +2951,23 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("sessions", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.AwayRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_aways_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_aways_learners_agency_id_learner_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.ClosureRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -2239,6 +2976,47 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_closures_agencies_agency_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_places_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_places_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_places_places_agency_id_place_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.OpenHoursRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_open_hours_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_open_hours_learners_agency_id_learner_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.PeriodRow", b =>
@@ -2251,6 +3029,16 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_periods_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.PlaceRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_places_agencies_agency_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.PolicyRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -2261,6 +3049,56 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_policies_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.SeriesRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PartnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_series_people_agency_id_partner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_series_places_agency_id_place_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ProviderId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_people_agency_id_provider_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.SeriesRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ContinuesId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_series_series_agency_id_learner_id_continues_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_series_services_agency_id_learner_id_service_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.TermRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -2269,6 +3107,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_terms_agencies_agency_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.TravelTimeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_travel_times_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "FromPlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_travel_times_places_agency_id_from_place_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ToPlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_travel_times_places_agency_id_to_place_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.VisitGoalRow", b =>
@@ -2326,6 +3188,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_visits_people_agency_id_partner_id");
 
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_places_agency_id_place_id");
+
                     b.HasOne("TeamCircle.Data.People.PersonRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "ProviderId")
@@ -2333,13 +3201,43 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_visits_people_agency_id_provider_id");
 
+                    b.HasOne("TeamCircle.Data.Calendar.AwayRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "AwayId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_aways_agency_id_learner_id_away_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.SeriesRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "SeriesId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_series_agency_id_learner_id_series_id");
+
                     b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
-                        .IsRequired()
                         .HasConstraintName("fk_visits_services_agency_id_learner_id_service_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.WorkingHoursRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_working_hours_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_working_hours_people_agency_id_person_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Closing.LearnerPeriodRow", b =>
@@ -2816,6 +3714,114 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_probes_goals_agency_id_learner_id_goal_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_practice_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_practice_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_practice_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routines_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routines_learners_agency_id_learner_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_routines_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_routines_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_routines_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.SeriesRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "SeriesId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_series_routines_series_agency_id_learner_id_series_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.VisitRoutineRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_visit_routines_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_visit_routines_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_visit_routines_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_visit_routines_visits_agency_id_learner_id_visit_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Sessions.SessionRow", b =>

@@ -1,0 +1,59 @@
+using TeamCircle.Core.Learners;
+
+namespace TeamCircle.Data.Routines;
+
+/// <summary>A routine of one learner, as calendars name it. What belongs to the way it is done (steps, prompts, waits, cautions) is versioned apart.</summary>
+public sealed class RoutineRow : ILearnerRow, IVersionedRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public required string Name { get; set; }
+
+    /// <summary>The object that tells the learner what comes next, in words; null where none is agreed.</summary>
+    public string? ObjectCue { get; set; }
+
+    /// <summary>Where it is done; null: wherever the learner is.</summary>
+    public Place? Place { get; set; }
+    public bool Live { get; set; } = true;
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
+/// <summary>A routine to be practised at a visit.</summary>
+public sealed class VisitRoutineRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public int LearnerId { get; set; }
+    public Guid VisitId { get; set; }
+    public int RoutineId { get; set; }
+}
+
+/// <summary>A routine that each new occurrence of a series begins with; afterwards the visit's own rows hold.</summary>
+public sealed class SeriesRoutineRow : ILearnerRow
+{
+    public int AgencyId { get; set; }
+    public int LearnerId { get; set; }
+    public int SeriesId { get; set; }
+    public int RoutineId { get; set; }
+}
+
+/// <summary>What the people at home practise between visits: every such weekday, or on one day.</summary>
+public sealed class HomePracticeRow : ILearnerRow, IVersionedRow, ITakenBackRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int RoutineId { get; set; }
+
+    /// <summary>Exactly one of the two is set.</summary>
+    public IsoDayOfWeek? Weekday { get; set; }
+    public LocalDate? OnDay { get; set; }
+
+    /// <summary>Who practises, in words.</summary>
+    public string? Who { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
