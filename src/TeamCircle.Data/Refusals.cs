@@ -24,6 +24,9 @@ internal static class Refusals
     private static Problem? Of(PostgresException e) => (e.SqlState, e.ConstraintName) switch
     {
         ("TC001", _) => new("", "The count of this reporting period is closed. What arrives now waits for a restatement by the case manager."),
+        ("TC003", _) => new("Start", "There is not enough time to get here from the visit before, or on to the next one. Choose another time."),
+        (_, "aways_overlap") => new("FromDay", "The learner is already away on some of these days. Change that entry instead."),
+        (_, "ix_places_agency_id_code") => new("Code", "Another place already has that code."),
         (_, "visits_provider_twice") => new("Start", "This person already has a visit at that time. Choose another time, or mark both as one group session."),
         (_, "visits_learner_twice") => new("Start", "The learner already has a visit at that time. Choose another time, or log it as co-treatment."),
         (_, "ix_people_email") => new("Email", "Somebody in this agency already has that e-mail address."),

@@ -146,7 +146,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
     {
         Id = Guid.CreateVersion7(),
         LearnerId = visit.LearnerId,
-        ServiceId = visit.ServiceId,
+        ServiceId = visit.ServiceId!.Value,
         VisitId = visit.Id,
         ProviderId = visit.ProviderId,
         OnDay = visit.OnDay,
