@@ -67,7 +67,8 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, ReadLedger le
     private async Task ShowAsync(VisitPage visit, CancellationToken stop)
     {
         Visit = visit;
-        Lacking = LedgerView.Lacking(await ledger.ServiceAsync(caller.Scope, visit.Service.Id, null, Today, stop));
+        if (visit.Service.Id is { } service)
+            Lacking = LedgerView.Lacking(await ledger.ServiceAsync(caller.Scope, service, null, Today, stop));
     }
 
     /// <summary>What was typed, beside what stands now where somebody else was first: saving again is then a choice.</summary>
