@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
@@ -22,7 +23,7 @@ public sealed record CommitmentLine
     public int? OwnerId { get; init; }
 
     /// <summary>Who is named and when, in order; nobody is assigned where it is empty.</summary>
-    public required IReadOnlyList<Named> Named { get; init; }
+    public required ImmutableArray<Named> Named { get; init; }
     public required Promise Promise { get; init; }
     public required PromiseWindows Windows { get; init; }
 
@@ -45,10 +46,26 @@ public sealed record CommitmentLine
     public bool TakesLearnersTime => !IsProbes && DailyLimit is not null;
 
     /// <summary>Whether somebody is named on a day.</summary>
-    public bool IsAssigned(int day) => Named.Any(n => n.Days.Holds(day));
+    public bool IsAssigned(int day)
+    {
+        foreach (var named in Named)
+        {
+            if (named.Days.Holds(day))
+                return true;
+        }
+        return false;
+    }
 
     /// <summary>Whether a person is named on a day.</summary>
-    public bool IsNamed(int person, int day) => Named.Any(n => n.PersonId == person && n.Days.Holds(day));
+    public bool IsNamed(int person, int day)
+    {
+        foreach (var named in Named)
+        {
+            if (named.PersonId == person && named.Days.Holds(day))
+                return true;
+        }
+        return false;
+    }
 }
 
 /// <summary>What a service promises beside its amount.</summary>

@@ -1,3 +1,5 @@
+using System.Globalization;
+using System.Runtime.CompilerServices;
 using Npgsql;
 
 namespace TeamCircle.Data.Commitments;
@@ -26,20 +28,25 @@ public sealed class CopyRows
     /// <summary>SQL for a date column as a day number; <see cref="None"/> where it is null.</summary>
     public static string Day(string column) => $"coalesce({column} - date '0001-01-01', -1)";
 
+    /// <summary>SQL for a code as the number of its value in <typeparamref name="T"/>, so that no text is made for each row; <see cref="None"/>
+    /// where it is null.</summary>
+    public static string Code<T>(string column) where T : struct, Enum =>
+        $"case {column} {string.Concat(Enum.GetValues<T>().Select(v => $"when '{v}' then {Convert.ToInt32(v, CultureInfo.InvariantCulture)} "))}else {None} end";
+
     public int Int() => _rows.Read<int>();
 
     public bool Flag() => _rows.Read<bool>();
 
     public string Text() => _rows.Read<string>();
 
-    public T Code<T>() where T : struct, Enum => Enum.Parse<T>(Text());
+    /// <exception cref="InvalidOperationException">There is none, or one that is not known.</exception>
+    public T Code<T>() where T : struct, Enum =>
+        CodeOrNull<T>() ?? throw new InvalidOperationException($"A row holds no {typeof(T).Name}, or one that is not known.");
 
     /// <summary>A code that may be missing.</summary>
     public T? CodeOrNull<T>() where T : struct, Enum
     {
-        if (!_rows.IsNull)
-            return Code<T>();
-        _rows.Skip();
-        return null;
+        var number = Int();
+        return number == None ? null : Unsafe.As<int, T>(ref number); // these enumerations are all of int
     }
 }

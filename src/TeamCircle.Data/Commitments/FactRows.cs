@@ -1,5 +1,6 @@
 using Npgsql;
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Commitments;
@@ -7,13 +8,22 @@ namespace TeamCircle.Data.Commitments;
 /// <summary>Takes an entry of a line.</summary>
 internal delegate void TakeEntry(int line, int person, in Entry entry);
 
+/// <summary>Which visits count as to come: those for a service that are not logged and, seen from an earlier day, those that were logged since.</summary>
+/// <remarks>One by one the first two are read from indexes of their own; <see cref="Either"/> keeps one order over both.</remarks>
+internal enum ToCome
+{
+    Planned,
+    LoggedSince,
+    Either,
+}
+
 /// <summary>The queries that turn rows into what the ledger takes, and where their answers gather; all within one transaction.</summary>
 internal sealed class FactRows
 {
     private readonly NpgsqlConnection _connection;
     private readonly RowFilter _rows;
     private readonly AgencyRules _rules;
-    private readonly LineIndex _index;
+    private readonly Groups<Named> _owners;
     private readonly ByLine<Decision> _decisions = new();
     private readonly ByLine<int> _decisionIds = new();
 
@@ -21,13 +31,16 @@ internal sealed class FactRows
     public FactRows(NpgsqlConnection connection, RowFilter rows, AgencyRules rules, int asOf)
     {
         (_connection, _rows, _rules, AsOf) = (connection, rows, rules, asOf);
-        Lines = new ReadLines(connection, rows, rules.Windows()).Run();
-        _index = new LineIndex(Lines);
+        var lines = new ReadLines(connection, rows, rules.Windows());
+        (Lines, _owners) = (lines.Run(), lines.Owners);
+        Index = new LineIndex(Lines);
     }
 
     public int AsOf { get; }
 
     public CommitmentLine[] Lines { get; }
+
+    public LineIndex Index { get; }
 
     public EntriesByLine Given { get; } = new();
 
@@ -38,38 +51,56 @@ internal sealed class FactRows
 
     /// <summary>Visits given.</summary>
     /// <param name="where">Narrows the rows of sessions <c>s</c>, and may say their order.</param>
-    public void Sessions(string where, TakeEntry take) => Copy($"""
+    /// <param name="otherwise">Looks at each of them too.</param>
+    public void Sessions(string where, TakeEntry take, GivenOtherwise? otherwise = null) => Copy($"""
         select s.service_id, s.provider_id, {CopyRows.Day("s.on_day")}, s.credited, {CopyRows.Day("s.pays_on")}
+               {(otherwise is null ? "" : $", {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}")}
         from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and {where}
         """, row =>
     {
-        var (line, person) = (_index.Service(row.Int()), row.Int());
+        var (line, person) = (Index.Service(row.Int()), row.Int());
         var entry = new Entry(row.Int(), row.Int(), row.Int());
         if (line >= 0)
             take(line, person, entry);
+        if (otherwise is null)
+            return;
+        var (place, format) = (row.Code<Place>(), row.Code<SessionFormat>());
+        if (line >= 0)
+            otherwise.Look(line, Lines[line], person, entry.Day, place, format);
     });
+
+    /// <summary>Sums of the ordinary visits given for some services on some days, as one entry for each service.</summary>
+    /// <param name="services">SQL for the list of services.</param>
+    public void SessionSums(string services, DateRange days) => Copy($"""
+        select s.service_id, {CopyRows.Day("min(s.on_day)")}, sum(s.credited)::int from portal.sessions s
+        where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.pays_on is null and s.service_id = any ({services})
+            and s.on_day between {Sql(days.First)} and {Sql(days.Last)} group by s.service_id
+        """, row => Given.Add(Index.Service(row.Int()), 0, new(row.Int(), row.Int())));
 
     /// <summary>Probes that count for a commitment.</summary>
     /// <param name="where">Narrows the rows of probes <c>p</c>.</param>
-    public void Probes(string where, TakeEntry take) => Copy($"""
+    /// <param name="otherwise">Looks at each of them too.</param>
+    public void Probes(string where, TakeEntry take, GivenOtherwise? otherwise = null) => Copy($"""
         select p.goal_id, p.provider_id, {CopyRows.Day("p.on_day")}, {CopyRows.Day("p.pays_on")}
         from portal.probes p where {_rows.Sql("p")} and p.live and p.kind = 'Probe' and {where}
         """, row =>
     {
         var (goal, person, day, pays) = (row.Int(), row.Int(), row.Int(), row.Int());
-        if (_index.Probe(goal, person, day, pays) is >= 0 and var line)
+        if (Index.Probe(goal, person, day, pays) is >= 0 and var line)
             take(line, person, new(day, 1, pays));
+        if (otherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
+            otherwise.Look(lines.First, _owners.Of(goal), person, day);
     });
 
     /// <summary>Visits to come; one that names no goals stands for a probe of each goal that its provider owns.</summary>
     /// <param name="where">Narrows the rows of visits <c>v</c>, and may say their order.</param>
-    public void Visits(string where, TakeEntry take) => Copy($"""
-        select v.service_id, v.learner_id, v.provider_id, {CopyRows.Day("v.on_day")}, {PlannedMinutes}, {CopyRows.Day("v.pays_on")},
-               exists (select from portal.visit_goals g where g.agency_id = v.agency_id and g.visit_id = v.id)
-        from portal.visits v where {_rows.Sql("v")} and {IsPlanned} and {where}
+    public void Visits(ToCome toCome, string where, TakeEntry take) => Copy($"""
+        select v.service_id, v.learner_id, v.provider_id, {CopyRows.Day("v.on_day")}, {PlannedMinutes(toCome)}, {CopyRows.Day("v.pays_on")},
+               v.on_day >= {Sql(AsOf)} and exists (select from portal.visit_goals g where g.agency_id = v.agency_id and g.visit_id = v.id)
+        from portal.visits v where {_rows.Sql("v")} and {Counts(toCome)} and {where}
         """, row =>
     {
-        var (line, learner, person) = (_index.Service(row.Int()), row.Int(), row.Int());
+        var (line, learner, person) = (Index.Service(row.Int()), row.Int(), row.Int());
         var entry = new Entry(row.Int(), row.Int(), row.Int());
         if (line >= 0)
             take(line, person, entry);
@@ -79,21 +110,21 @@ internal sealed class FactRows
 
     /// <summary>Goals named by visits to come.</summary>
     /// <param name="where">Narrows the rows of visits <c>v</c>.</param>
-    public void PlannedGoals(string where) => Copy($"""
+    public void PlannedGoals(ToCome toCome, string where) => Copy($"""
         select g.goal_id, v.provider_id, {CopyRows.Day("v.on_day")}
         from portal.visit_goals g join portal.visits v on (v.agency_id, v.learner_id, v.id) = (g.agency_id, g.learner_id, g.visit_id)
-        where {_rows.Sql("g")} and {IsPlanned} and v.on_day >= {Sql(AsOf)} and {where}
+        where {_rows.Sql("g")} and {Counts(toCome)} and v.on_day >= {Sql(AsOf)} and {where}
         """, row =>
     {
         var (goal, person, day) = (row.Int(), row.Int(), row.Int());
-        if (_index.Probe(goal, person, day, Day.None) is >= 0 and var line)
+        if (Index.Probe(goal, person, day, Day.None) is >= 0 and var line)
             Planned.Add(line, person, new(day, 1));
     });
 
     /// <summary>All decisions.</summary>
     public void Decisions() => Copy($"""
         select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0),
-               {CopyRows.Day("d.on_day")}, d.amount, coalesce(d.sessions, {Decision.ByLength}), d.kind
+               {CopyRows.Day("d.on_day")}, d.amount, coalesce(d.sessions, {Decision.ByLength}), {CopyRows.Code<DecisionKind>("d.kind")}
         from portal.decisions d where {_rows.Sql("d")} and d.live order by d.id
         """, row =>
     {
@@ -101,7 +132,7 @@ internal sealed class FactRows
         var decision = new Decision(row.Int(), row.Int(), row.Int(), row.Code<DecisionKind>());
         if (service == 0)
             AddGoalDecision(id, goal, owner, decision);
-        else if (_index.Service(service) is >= 0 and var line)
+        else if (Index.Service(service) is >= 0 and var line)
             AddDecision(id, line, decision);
     });
 
@@ -112,7 +143,7 @@ internal sealed class FactRows
         where {_rows.Sql("b")} and b.given_before > 0 order by b.service_id, b.as_of, b.id
         """, row =>
     {
-        var (line, day, minutes) = (_index.Service(row.Int()), row.Int(), row.Int());
+        var (line, day, minutes) = (Index.Service(row.Int()), row.Int(), row.Int());
         if (line < 0 || isAsked?.Invoke(line) == false)
             return;
         var version = Lines[line].Promise.On(day);
@@ -137,14 +168,23 @@ internal sealed class FactRows
         return new(_rules, Lines, Given, Planned, _decisions, _decisionIds);
     }
 
-    /// <summary>For a service and not logged; seen from an earlier day also what was logged after it.</summary>
-    private string IsPlanned => $"v.live and v.service_id is not null and (v.state = 'Planned' or (v.state = 'Logged' and v.on_day > {Sql(AsOf)}))";
+    private string Counts(ToCome toCome) => "v.live and v.service_id is not null and " + toCome switch
+    {
+        ToCome.Planned => "v.state = 'Planned'",
+        ToCome.LoggedSince => $"v.state = 'Logged' and v.on_day > {Sql(AsOf)}",
+        _ => $"(v.state = 'Planned' or (v.state = 'Logged' and v.on_day > {Sql(AsOf)}))",
+    };
 
-    private const string PlannedMinutes = "case when v.state = 'Planned' then v.minutes else coalesce(v.planned_minutes, v.minutes) end";
+    private static string PlannedMinutes(ToCome toCome) => toCome switch
+    {
+        ToCome.Planned => "v.minutes",
+        ToCome.LoggedSince => "coalesce(v.planned_minutes, v.minutes)",
+        _ => "case when v.state = 'Planned' then v.minutes else coalesce(v.planned_minutes, v.minutes) end",
+    };
 
     private void AddPlannedProbes(int learner, int person, int day)
     {
-        foreach (var line in _index.ProbesOf[learner])
+        foreach (var line in Index.ProbesOf[learner])
         {
             if (Lines[line].Promise.Dates.Holds(day) && Lines[line].IsNamed(person, day))
                 Planned.Add(line, person, new(day, 1));
@@ -154,7 +194,7 @@ internal sealed class FactRows
     /// <summary>A decision about a goal that names no owner is about each of them.</summary>
     private void AddGoalDecision(int id, int goal, int owner, in Decision decision)
     {
-        var (first, count) = _index.Goal(goal);
+        var (first, count) = Index.Goal(goal);
         for (var line = first; line < first + count; line++)
         {
             var isAbout = owner == 0 || Lines[line].OwnerId is null || Lines[line].OwnerId == owner;

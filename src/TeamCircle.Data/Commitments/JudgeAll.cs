@@ -63,7 +63,7 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
     }
 
     private static IEnumerable<int> People(CommitmentLine line) =>
-        line.Named.Count < 2 ? line.Named.Select(n => n.PersonId) : line.Named.Select(n => n.PersonId).Distinct();
+        line.Named.Length < 2 ? line.Named.Select(n => n.PersonId) : line.Named.Select(n => n.PersonId).Distinct();
 
     private static (List<DateRange> Days, bool IsShared) DaysOf(CommitmentLine line, int person)
     {

@@ -8,7 +8,8 @@ namespace TeamCircle.Data.Commitments;
 /// <remarks>
 /// A line is <em>wide</em>, and all its rows are read, where days near the period are not enough: its windows are long (a
 /// plan year), something of it counts nowhere, or a make-up ties a window that the period needs to one that it does not, so
-/// that what the make-up leaves can only be known from that other window too.
+/// that what the make-up leaves can only be known from that other window too. Where minutes in any number of visits are promised
+/// for a plan year, sums of the rest of it are enough, and such a line is <em>summed</em>.
 /// </remarks>
 internal sealed class PeriodReach
 {
@@ -18,11 +19,12 @@ internal sealed class PeriodReach
     private readonly CommitmentLine[] _lines;
     private readonly (int First, int Last)[] _needed;
     private readonly bool[] _wide;
+    private readonly bool[] _summed;
     private readonly HashSet<(int Line, int Day)> _makeUps = [];
 
     public PeriodReach(CommitmentLine[] lines, DateRange period)
     {
-        (_lines, _needed, _wide) = (lines, new (int, int)[lines.Length], new bool[lines.Length]);
+        (_lines, _needed, _wide, _summed) = (lines, new (int, int)[lines.Length], new bool[lines.Length], new bool[lines.Length]);
         Days = period;
         for (var i = 0; i < lines.Length; i++)
             Reach(i, period);
@@ -32,6 +34,8 @@ internal sealed class PeriodReach
     public DateRange Days { get; private set; }
 
     public bool IsWide(int line) => _wide[line];
+
+    public bool IsSummed(int line) => _summed[line] && !_wide[line];
 
     public void Widen(int line) => _wide[line] = true;
 
@@ -47,6 +51,10 @@ internal sealed class PeriodReach
             Widen(line);
         return IsNeeded(line, named);
     }
+
+    private static bool CanBeSummed(CommitmentLine line) =>
+        line.Promise.Every.Unit == EveryUnit.PlanYear && !line.IsProbes && !line.Promise.HasSessions
+        && line.Windows.All is [{ IsActive: true } year] && year.Days.And(line.Promise.Dates) == line.Promise.Dates;
 
     private bool IsNeeded(int line, int window) => window >= _needed[line].First && window <= _needed[line].Last;
 
@@ -66,7 +74,10 @@ internal sealed class PeriodReach
             return;
         var days = new DateRange(windows[first].Days.First, windows[last].Days.Last);
         if (days.First < period.First - Beyond || days.Last > period.Last + Beyond)
-            _wide[index] = true;
+        {
+            _summed[index] = CanBeSummed(line);
+            _wide[index] |= !_summed[index];
+        }
         else
             Days = new(Math.Min(Days.First, days.First), Math.Max(Days.Last, days.Last));
     }

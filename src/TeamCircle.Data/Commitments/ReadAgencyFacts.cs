@@ -1,4 +1,5 @@
 using Npgsql;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
@@ -15,9 +16,12 @@ internal sealed class ReadAgencyFacts
     private readonly DateRange _period;
     private readonly HashSet<int> _unordered = [];
 
-    public ReadAgencyFacts(NpgsqlConnection connection, RowFilter agency, AgencyRules rules, int asOf, DateRange period)
+    private readonly GivenOtherwise _otherwise;
+
+    public ReadAgencyFacts(
+        NpgsqlConnection connection, RowFilter agency, AgencyRules rules, int asOf, DateRange period, GivenOtherwise otherwise)
     {
-        (_rules, _period) = (rules, period);
+        (_rules, _period, _otherwise) = (rules, period, otherwise);
         _rows = new FactRows(connection, agency, rules, asOf);
         _reach = new PeriodReach(_rows.Lines, period);
     }
@@ -27,14 +31,15 @@ internal sealed class ReadAgencyFacts
     public CommitmentFacts Run()
     {
         _rows.GivenBefore();
-        _rows.Sessions($"s.on_day {Near}", TakeGiven);
+        _rows.Sessions($"s.on_day {Near}", TakeGiven, _otherwise);
         _rows.Sessions($"s.pays_on is not null and s.on_day not {Near}", TakeGiven);
-        _rows.Probes($"p.on_day {Near}", TakeGiven);
+        _rows.Probes($"p.on_day {Near}", TakeGiven, _otherwise);
         _rows.Probes($"p.pays_on is not null and p.on_day not {Near}", TakeGiven);
         ReadPlanned();
         _rows.Decisions();
         WidenWhereSomethingCountsNowhere();
         ReadWide();
+        ReadSummed();
         return _rows.Finish();
     }
 
@@ -47,21 +52,35 @@ internal sealed class ReadAgencyFacts
     /// <summary>All that is planned up to the period's end, and what was never logged before the as-of day; after both the make-ups.</summary>
     private void ReadPlanned()
     {
-        var last = FactRows.Sql(Math.Max(_period.Last, _rows.AsOf));
+        var last = Math.Max(_period.Last, _rows.AsOf);
         var makeUps = new HashSet<(int, int)>();
-        _rows.Visits($"(v.on_day <= {last} or v.pays_on is not null)", (int line, int person, in Entry entry) =>
+        foreach (var toCome in (ReadOnlySpan<ToCome>)[ToCome.Planned, ToCome.LoggedSince])
+        {
+            if (toCome == ToCome.Planned || last > _rows.AsOf)
+                _rows.Visits(toCome, $"v.on_day <= {FactRows.Sql(last)}", Take);
+            _rows.Visits(toCome, $"v.pays_on is not null and v.on_day > {FactRows.Sql(last)}", Take);
+            _rows.PlannedGoals(toCome, $"v.on_day <= {FactRows.Sql(last)}");
+        }
+        ReadUnordered();
+
+        void Take(int line, int person, in Entry entry)
         {
             _rows.Planned.Add(line, person, entry);
-            if (entry.Pays != Day.None && !makeUps.Add((line, entry.Day)))
+            if (entry.Pays == Day.None)
+                return;
+            if (!makeUps.Add((line, entry.Day)))
                 _unordered.Add(line);
-            if (entry.Pays != Day.None)
-                _reach.Keeps(line, entry);
-        });
-        _rows.PlannedGoals($"v.on_day <= {last}");
+            _reach.Keeps(line, entry);
+        }
+    }
+
+    /// <summary>Reads the planned visits of those lines again, in order, of which two make-ups fall on one day.</summary>
+    private void ReadUnordered()
+    {
         if (_unordered.Count == 0)
             return;
         _rows.Planned.Forget(_unordered.Contains);
-        _rows.Visits($"v.service_id = any ({Ids(_unordered)}) order by v.on_day, v.start_time, v.id", (int line, int person, in Entry entry) =>
+        _rows.Visits(ToCome.Either, $"v.service_id = any ({Ids(_unordered)}) order by v.on_day, v.start_time, v.id", (int line, int person, in Entry entry) =>
         {
             if (_unordered.Contains(line))
                 _rows.Planned.Add(line, person, entry);
@@ -71,50 +90,41 @@ internal sealed class ReadAgencyFacts
     /// <summary>What was given outside a line's dates, or on a day without school, may count nowhere, whatever the period.</summary>
     private void WidenWhereSomethingCountsNowhere()
     {
-        var services = new Dictionary<int, int>();
-        var goals = new List<(int Goal, int Line)>();
-        for (var i = 0; i < _rows.Lines.Length; i++)
-        {
-            if (_rows.Lines[i].IsProbes)
-                goals.Add((_rows.Lines[i].Id, i));
-            else
-                services[_rows.Lines[i].Id] = i;
-        }
-        var byGoal = goals.ToLookup(g => g.Goal, g => g.Line);
-        _rows.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given'", "services"), id => _reach.Widen(services[id]));
+        _rows.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given'", "services"), id => _reach.Widen(_rows.Index.Service(id)));
         _rows.Numbers(Elsewhere("probes", "goal_id", "s.live and s.kind = 'Probe'", "goals"), id =>
         {
-            foreach (var line in byGoal[id])
+            var (first, count) = _rows.Index.Goal(id);
+            for (var line = first; line < first + count; line++)
                 _reach.Widen(line);
         });
     }
 
+    /// <summary>SQL for the services or goals of which something was given far from the period, outside their dates or on no school day.</summary>
+    /// <remarks>Whatever lies before the first term or after the last is asked for by its day; so only lines whose dates begin or end
+    /// within the terms have to be looked at one by one.</remarks>
     private string Elsewhere(string table, string column, string counts, string parents)
     {
-        var asOf = FactRows.Sql(_rows.AsOf);
+        var school = _rules.Calendar.For(LineTerms.Regular);
+        var (first, last, asOf) = (FactRows.Sql(school.FirstTermDay), FactRows.Sql(school.LastTermDay), FactRows.Sql(_rows.AsOf));
         var rows = $"from portal.{table} s where {_rows.In("s")} and {counts} and s.on_day <= {asOf} and s.on_day not {Near}";
+        if (school.LastTermDay == Day.None)
+            return $"select distinct s.{column} {rows}";
         return $"""
             select v.id from portal.{parents} v where {_rows.In("v")} and v.live and (
-                exists (select {rows} and s.{column} = v.id and s.on_day < v.from_day)
-                or (v.to_day < {asOf} and exists (select {rows} and s.{column} = v.id and s.on_day > v.to_day)))
-            union select s.{column} {rows} and ({WithoutSchool("s.on_day")})
+                (v.from_day > {first} and exists (select {rows} and s.{column} = v.id and s.on_day < v.from_day))
+                or (v.to_day < least({last}, {asOf}) and exists (select {rows} and s.{column} = v.id and s.on_day > v.to_day)))
+            union select s.{column} {rows} and s.on_day < {first}
+            union select s.{column} {rows} and s.on_day > {last}
+            union select s.{column} {rows} and s.on_day = any ({WithoutSchool(school)})
             """;
     }
 
-    /// <summary>SQL for days that are no school day of an ordinary line.</summary>
-    private string WithoutSchool(string column)
+    /// <summary>SQL for the days within the terms that are no school day of an ordinary line.</summary>
+    private string WithoutSchool(SchoolDays school)
     {
-        var school = _rules.Calendar.For(LineTerms.Regular);
-        if (school.LastTermDay == Day.None)
-            return "true";
-        var days = new List<int>();
-        for (var day = school.FirstTermDay; day <= Math.Min(school.LastTermDay, _rows.AsOf); day++)
-        {
-            if (!school.IsScheduled(day))
-                days.Add(day);
-        }
-        var list = string.Join(',', days.Select(d => $"{Day.Date(d):uuuu-MM-dd}"));
-        return $"{column} < {FactRows.Sql(school.FirstTermDay)} or {column} > {FactRows.Sql(school.LastTermDay)} or {column} = any ('{{{list}}}'::date[])";
+        var days = Enumerable.Range(school.FirstTermDay, Math.Max(0, Math.Min(school.LastTermDay, _rows.AsOf) - school.FirstTermDay + 1))
+            .Where(day => !school.IsScheduled(day));
+        return $"'{{{string.Join(',', days.Select(d => $"{Day.Date(d):uuuu-MM-dd}"))}}}'::date[]";
     }
 
     private void ReadWide()
@@ -127,6 +137,17 @@ internal sealed class ReadAgencyFacts
         _rows.GivenBefore(_reach.IsWide);
         _rows.Sessions($"s.service_id = any ({Ids(services)}) and s.on_day <= {FactRows.Sql(_rows.AsOf)} order by s.service_id, s.on_day, s.start_time, s.id", TakeWide);
         _rows.Probes($"p.goal_id = any ({Ids(goals)}) and p.on_day <= {FactRows.Sql(_rows.AsOf)}", TakeWide);
+    }
+
+    private void ReadSummed()
+    {
+        var summed = Enumerable.Range(0, _rows.Lines.Length).Where(_reach.IsSummed).ToList();
+        if (summed.Count == 0)
+            return;
+        var before = new DateRange(summed.Min(i => _rows.Lines[i].Promise.Dates.First), Math.Min(_reach.Days.First - 1, _rows.AsOf));
+        _rows.SessionSums(Ids(summed), before);
+        if (_rows.AsOf > _reach.Days.Last)
+            _rows.SessionSums(Ids(summed), new(_reach.Days.Last + 1, _rows.AsOf));
     }
 
     private void TakeWide(int line, int person, in Entry entry)

@@ -11,7 +11,7 @@ namespace TeamCircle.Data.Commitments;
 public sealed class ReadAudit(Portal portal)
 {
     private sealed record Rows(
-        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<LineCheck> Otherwise, List<RefusedRows> Refused, int SetAside);
+        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, GivenOtherwise Otherwise, List<RefusedRows> Refused, int SetAside);
 
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
@@ -33,28 +33,28 @@ public sealed class ReadAudit(Portal portal)
         {
             Lines = lines,
             Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
-            Checks = new(AuditChecks.Of(lines, rows.Otherwise), rows.Refused, rows.SetAside),
+            Checks = new(AuditChecks.Of(lines, rows.Otherwise.Checks), rows.Refused, rows.SetAside),
         };
     }
 
-    private async Task<Rows?> ReadRowsAsync(Scope scope, int period, LocalDate asOf, CancellationToken stop)
+    private async Task<Rows?> ReadRowsAsync(Scope scope, int number, LocalDate asOf, CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, IsolationLevel.RepeatableRead, null, stop);
         work.Db.ChangeTracker.QueryTrackingBehavior = QueryTrackingBehavior.NoTracking;
         var rules = await AgencyRules.ReadAsync(work.Db, scope.AgencyId, stop);
-        if (rules.Periods.SingleOrDefault(p => p.Id == period) is not { } row)
+        if (rules.Periods.SingleOrDefault(p => p.Id == number) is not { } row)
             return null;
         var names = await AuditNames.ReadAsync(work.Db, scope.AgencyId, stop);
         var refused = await ReadChecks.RefusedAsync(work.Db, scope.AgencyId, stop);
         var setAside = await ReadChecks.SetAsideAsync(work.Db, scope.AgencyId, stop);
         var filter = RowFilter.Of(scope);
-        var (facts, otherwise) = await Task.Run(() =>
-        {
-            var read = filter.Learners is null
-                ? new ReadAgencyFacts(work.Connection, filter, rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay)).Run()
-                : new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run();
-            return (read, ReadChecks.Otherwise(work.Connection, filter, read, row, asOf));
-        }, stop);
+        var period = DateRange.Of(row.StartDay, row.EndDay);
+        var otherwise = new GivenOtherwise(period with { Last = Math.Min(period.Last, Day.Of(asOf)) });
+        var facts = await Task.Run(
+            () => filter.Learners is null
+                ? new ReadAgencyFacts(work.Connection, filter, rules, Day.Of(asOf), period, otherwise).Run()
+                : new ReadFacts(work.Connection, filter, rules, Day.Of(asOf), otherwise).Run(),
+            stop);
         await work.CommitAsync(stop);
         return new(facts, row, names, otherwise, refused, setAside);
     }

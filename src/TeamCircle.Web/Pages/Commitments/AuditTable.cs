@@ -42,7 +42,7 @@ public sealed class AuditRowView(Audit audit, AuditRow row, AuditBy by)
 
     public string Unit => Commitment.IsProbes ? "probes" : "minutes";
 
-    public string Providers => Commitment.Named.Count == 0
+    public string Providers => Commitment.Named.Length == 0
         ? "nobody assigned" : Say.List([.. Commitment.Named.Select(n => audit.Names.Person(n.PersonId)).Distinct()]);
 
     /// <summary>4 of 6; null where the plan promises no sessions.</summary>
