@@ -1,6 +1,7 @@
 using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 
 namespace TeamCircle.Core.Cases;
@@ -39,8 +40,10 @@ public static class CaseFile
                 return json => CommitmentAnswer.Write(json, working);
             case "forecast":
                 return ForecastCase.Read(single).Write;
+            case "recurrence":
+                return RecurrenceCase.Read(single).Write;
             default:
-                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast");
+                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast, recurrence");
         }
     }
 }

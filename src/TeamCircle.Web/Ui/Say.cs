@@ -16,7 +16,6 @@ public static partial class Say
     private static readonly LocalDatePattern WeekdayPattern = LocalDatePattern.CreateWithInvariantCulture("dddd d MMMM");
     private static readonly LocalDatePattern ShortPattern = LocalDatePattern.CreateWithInvariantCulture("ddd d MMM");
     private static readonly LocalDatePattern MonthPattern = LocalDatePattern.CreateWithInvariantCulture("MMMM");
-    private static readonly LocalTimePattern TimePattern = LocalTimePattern.CreateWithInvariantCulture("h:mm tt");
 
     /// <summary>14 September 2026</summary>
     public static string Date(LocalDate date) => DatePattern.Format(date);
@@ -44,11 +43,10 @@ public static partial class Say
         $"{(first.Year == last.Year ? Day(first) : Date(first))} to {Date(last)}";
 
     /// <summary>9:30 am</summary>
-    public static string Time(LocalTime time) => TimePattern.Format(time).ToLowerInvariant();
+    public static string Time(LocalTime time) => ClockWords.Time(time);
 
     /// <summary>9:30 to 10:15 am</summary>
-    public static string Times(LocalTime start, LocalTime end) =>
-        start.Hour < 12 == end.Hour < 12 ? $"{Time(start)[..^3]} to {Time(end)}" : $"{Time(start)} to {Time(end)}";
+    public static string Times(LocalTime start, LocalTime end) => ClockWords.Times(start, end);
 
     /// <summary>The name of a window, to stand in a sentence: week of 14 September; 2 weeks from 14 September; October.</summary>
     public static string Window(Every every, LocalDate first) => (every.Unit, every.Count) switch
