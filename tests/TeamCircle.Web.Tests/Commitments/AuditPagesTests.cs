@@ -3,6 +3,7 @@ using AngleSharp.Dom;
 using AngleSharp.Html.Dom;
 using AngleSharp.Html.Parser;
 using MiniExcelLibs;
+using NodaTime.Text;
 
 namespace TeamCircle.Web.Tests.Commitments;
 
@@ -10,6 +11,7 @@ namespace TeamCircle.Web.Tests.Commitments;
 public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
 {
     private const string Marisol = "marisol@tallowfern.example";
+    private static readonly LocalDatePattern Day = LocalDatePattern.Iso;
 
     [Fact]
     public async Task Case_manager_reads_the_four_figures_and_the_status_of_every_line()
@@ -81,6 +83,29 @@ public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
         Assert.Contains("60 owed − 27 decided not owed = 33 minutes due", hospital, StringComparison.Ordinal);
         Assert.Contains("decided on 6 September by Marisol Quenby; family told on 7 September", hospital, StringComparison.Ordinal);
         Assert.Contains("make-up: would pay 30 here", Text(page.QuerySelector("#window-2026-09-21")!), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Window_that_lacks_something_leads_to_a_form_for_its_make_up_visit()
+    {
+        var working = await PageAsync(Marisol, $"/audit/services/{await site.ServiceAsync("JONAH-OT")}");
+        var link = working.QuerySelectorAll<IHtmlAnchorElement>("article a").First(a => Text(a).StartsWith("Log a make-up visit", StringComparison.Ordinal));
+        var window = link.Closest("article")!.Id!["window-".Length..];
+
+        var form = await PageAsync(Marisol, link.GetAttribute("href")!);
+
+        var pays = form.QuerySelector<IHtmlInputElement>("[name='Input.PaysOn']")!.Value;
+        Assert.InRange(Day.Parse(pays).Value, Day.Parse(window).Value, Day.Parse(window).Value.PlusDays(6));
+        Assert.Equal($"{await site.ServiceAsync("JONAH-OT")}", form.QuerySelector<IHtmlSelectElement>("[name=Service]")!.Value);
+    }
+
+    [Fact]
+    public async Task Reader_of_the_whole_agency_is_offered_no_visit_that_only_the_team_may_open()
+    {
+        var address = $"/audit/services/{await site.ServiceAsync("WREN-V")}";
+
+        Assert.NotEmpty((await PageAsync(Marisol, address)).QuerySelectorAll("a[href^='/visits/']"));
+        Assert.Empty((await PageAsync("dele@tallowfern.example", address)).QuerySelectorAll("a[href^='/visits/']"));
     }
 
     [Fact]

@@ -73,6 +73,18 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
         return IsProbes ? $"/audit/goals/{line.Line.Id}/decide?day={day}&owner={line.Line.OwnerId}" : $"/audit/services/{line.Line.Id}/decide?day={day}";
     }
 
+    /// <summary>Where the reader logs a visit that makes up for a window; null for readers who are not on the team, and for probes.</summary>
+    internal string? MakeUpAddress(WindowWorking window) => !isOnTeam || IsProbes ? null
+        : $"/visits/new/log?service={line.Line.Id}&pays={NodaTime.Text.LocalDatePattern.Iso.Format(Day.Date(window.Window.Active.First))}";
+
+    /// <summary>What the windows of a service that have closed lack: week of 26 October (30 minutes, such as 26 Oct). Null where nothing does.</summary>
+    public static string? Lacking(LedgerPage? page)
+    {
+        var lacking = page?.Lines.SelectMany(l => l.Working.Closing.Where(w => w.IsPast && w.Minutes.Lack > 0)
+            .Select(w => $"{Say.Window(l.Working.Promise.Every, w.Window.Days.Start)}, {Say.Minutes(w.Minutes.Lack)} (such as {Say.ShortDay(Day.Date(w.Window.Active.First))})")).ToList();
+        return lacking is { Count: > 0 } ? Say.List(lacking) : null;
+    }
+
     internal string WindowName(int index) => Say.Window(Working.Promise.Every, Working.Windows.All[index].Days.Start);
 }
 
@@ -106,6 +118,9 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
     /// <summary>Where people decide about it: there while something lacks or was decided, for who may.</summary>
     public string? DecideAddress =>
         IsToDecide || Decisions.Any() ? line.DecideAddress(window) : null;
+
+    /// <summary>Where a visit that makes up for it is logged: there while it lacks something, after its end.</summary>
+    public string? MakeUpAddress => window.IsPast && window.Minutes.Lack > 0 ? line.MakeUpAddress(window) : null;
 
     /// <summary>Something lacks for which no visit is planned, or lacked when it closed.</summary>
     private bool IsToDecide => window.IsPast ? window.Minutes.Lack > 0 || window.Sessions.Lack > 0 : window.Minutes.Short > 0 || window.Sessions.Short > 0;

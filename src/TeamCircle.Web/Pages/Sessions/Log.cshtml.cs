@@ -2,14 +2,16 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Pages.Commitments;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Sessions;
 
 /// <summary>Logs a scheduled visit. What may be logged is decided in Core; this page only asks and shows.</summary>
-public sealed class LogModel(CurrentCaller caller, ReadVisit read, LogSession log) : PageModel
+public sealed class LogModel(CurrentCaller caller, ReadVisit read, ReadLedger ledger, LogSession log) : PageModel
 {
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
@@ -23,6 +25,9 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, LogSession lo
 
     public VisitPage Visit { get; private set; } = null!;
 
+    /// <summary>What the visit's service lacks so far, in words; null where nothing does.</summary>
+    public string? Lacking { get; private set; }
+
     public LocalDate Today => caller.Value.Today;
 
     public async Task<IActionResult> OnGetAsync(Guid id, CancellationToken stop)
@@ -31,7 +36,7 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, LogSession lo
             return NotFound();
         if (visit.Standing is not null || visit.Planned is null)
             return Redirect($"/visits/{id}");
-        Visit = visit;
+        await ShowAsync(visit, stop);
         Also = [.. visit.Group.Select(m => m.Visit)];
         Input = new()
         {
@@ -59,12 +64,19 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, LogSession lo
         return outcome?.Problems.Contains(Problem.NotFound) == true ? NotFound() : await AgainAsync(id, outcome?.Problems ?? [], stop);
     }
 
+    private async Task ShowAsync(VisitPage visit, CancellationToken stop)
+    {
+        Visit = visit;
+        if (visit.Service.Id is { } service)
+            Lacking = LedgerView.Lacking(await ledger.ServiceAsync(caller.Scope, service, null, Today, stop));
+    }
+
     /// <summary>What was typed, beside what stands now where somebody else was first: saving again is then a choice.</summary>
     private async Task<IActionResult> AgainAsync(Guid id, IReadOnlyList<Problem> problems, CancellationToken stop)
     {
         if (await read.RunAsync(caller.Scope, caller.Value, id, stop) is not { MayRecord: true } visit)
             return NotFound();
-        Visit = visit;
+        await ShowAsync(visit, stop);
         ModelState.AddProblems(problems, nameof(Input));
         ModelState.Remove($"{nameof(Input)}.{nameof(Input.Version)}");
         Input = Input with { Version = visit.Version };

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
+using NodaTime;
 using TeamCircle.Core;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Web.Startup;
@@ -34,9 +35,10 @@ public sealed class LogNewModel(CurrentCaller caller, ReadServiceChoices read, L
     /// <summary>Who can have given it; null for all but case managers.</summary>
     public IReadOnlyList<SelectListItem>? Providers { get; private set; }
 
-    public async Task OnGetAsync(CancellationToken stop)
+    /// <param name="pays">A day of the window that the visit makes up for, where the reader comes from that window.</param>
+    public async Task OnGetAsync(LocalDate? pays, CancellationToken stop)
     {
-        Input = new() { OnDay = caller.Value.Today };
+        Input = new() { OnDay = caller.Value.Today, PaysOn = pays };
         await LoadAsync(stop);
     }
 

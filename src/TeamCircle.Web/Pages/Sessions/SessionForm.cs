@@ -25,6 +25,11 @@ public sealed record SessionForm(
         visit.Planned, false, visit.Planned is null, visit.Service.CoTreatment, PartnersOf(visit),
         visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null);
 
+    /// <summary>What the service lacks, in words; null where nothing does or the service is not chosen yet.</summary>
+    public string? Lacking { get; init; }
+
+    public string PaysHint => $"A school day of the week, month or period that this visit pays, missed visit or not.{(Lacking is null ? "" : $" Not given so far: {Lacking}.")}";
+
     /// <summary>When it was to end.</summary>
     public LocalTime? PlannedEnd => Planned is { } planned ? planned.Start.PlusMinutes(planned.Minutes) : null;
 
