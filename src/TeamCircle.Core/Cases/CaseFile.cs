@@ -3,6 +3,7 @@ using System.Text.Encodings.Web;
 using System.Text.Json;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.MakeUps;
 
 namespace TeamCircle.Core.Cases;
 
@@ -42,8 +43,10 @@ public static class CaseFile
                 return ForecastCase.Read(single).Write;
             case "recurrence":
                 return RecurrenceCase.Read(single).Write;
+            case "makeUp":
+                return MakeUpCase.Read(single).Write;
             default:
-                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast, recurrence");
+                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast, recurrence, makeUp");
         }
     }
 }

@@ -1,0 +1,160 @@
+using System.Globalization;
+using Google.OrTools.Sat;
+
+namespace TeamCircle.Core.MakeUps;
+
+/// <summary>How long a search may last.</summary>
+/// <param name="Seconds">On two idle processors, about; counted by the work that the solver does, so that load makes it last longer and
+/// changes no answer.</param>
+public readonly record struct Effort(double Seconds)
+{
+    // measured: 2.0 to 2.6 s on two processors for a unit of the solver's own count (docs/performance.md)
+    internal double Work => Seconds / 2.2;
+}
+
+/// <summary>Looks for make-up visits (docs/rules.md, part 10). It proposes; it never books.</summary>
+/// <remarks>The same problem and effort give the same answer, unless the search was stopped.</remarks>
+public sealed class MakeUpPlanner
+{
+    /// <summary>The most proposals.</summary>
+    public const int Most = 3;
+
+    private readonly Slots _slots;
+    private readonly Effort _effort;
+    private readonly Action<MakeUpAnswer>? _progress;
+    private readonly CancellationToken _stop;
+    private readonly Lazy<PlannerModel> _model;
+    private readonly int[] _bounds;
+    private double _spent;
+    private Plan _best;
+
+    private MakeUpPlanner(MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress, CancellationToken stop)
+    {
+        (_slots, _effort, _progress, _stop) = (new Slots(problem), effort, progress, stop);
+        _model = new(() => new PlannerModel(_slots));
+        _best = FirstPlan.Make(_slots);
+        _bounds = [WhyUnmet.LeastUnmet(_slots), 0, 0, 0];
+    }
+
+    /// <summary>A proposal found at once, without a search.</summary>
+    /// <exception cref="ArgumentException">The travel table lacks a way between two places of one provider.</exception>
+    public static MakeUpAnswer First(MakeUpProblem problem) => new MakeUpPlanner(problem, default, null, CancellationToken.None).Now();
+
+    /// <summary>The best proposal that the effort finds.</summary>
+    /// <param name="progress">Called with each better proposal, the first at once; from other threads, one call after the other.</param>
+    /// <param name="stop">Ends the search; the best proposal so far is the answer.</param>
+    /// <exception cref="ArgumentException">The travel table lacks a way between two places of one provider.</exception>
+    public static MakeUpAnswer Solve(
+        MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null, CancellationToken stop = default) =>
+        Propose(problem, effort, 1, progress, stop)[0];
+
+    /// <summary>Up to three proposals, each as good as the first in unmet minutes, trips and visits, with as few days in common as can be.</summary>
+    /// <inheritdoc cref="Solve"/>
+    public static IReadOnlyList<MakeUpAnswer> Propose(
+        MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null, CancellationToken stop = default) =>
+        Propose(problem, effort, Most, progress, stop);
+
+    private static List<MakeUpAnswer> Propose(MakeUpProblem problem, Effort effort, int most, Action<MakeUpAnswer>? progress, CancellationToken stop)
+    {
+        var planner = new MakeUpPlanner(problem, effort, progress, stop);
+        planner.SolveLevels();
+        return [planner.WithReasons(planner._best), .. planner.Others(most - 1)];
+    }
+
+    private void SolveLevels()
+    {
+        _progress?.Invoke(Now());
+        foreach (var level in Enum.GetValues<LevelName>())
+        {
+            if (_stop.IsCancellationRequested)
+                break;
+            if (_best.Value(level) > _bounds[(int)level])
+                Improve(level);
+            if (level != LevelName.Days && _slots.All.Count > 0)
+                _model.Value.Keep(level, _best.Value(level));
+            if (level == LevelName.Unmet)
+                RaiseBoundOfVisits();
+        }
+    }
+
+    private void Improve(LevelName level)
+    {
+        _model.Value.Minimize(level);
+        var (found, bound) = Run(Tell);
+        Take(found);
+        _bounds[(int)level] = Math.Clamp(bound, _bounds[(int)level], _best.Value(level));
+        _progress?.Invoke(Now());
+    }
+
+    /// <summary>Runs the solver from the best plan on, for half of the effort that is left: the plan that it ends with, if any, and
+    /// the bound that it shows.</summary>
+    private (Plan? Found, int Bound) Run(Action<Plan>? tell)
+    {
+        using var solver = new CpSolver
+        {
+            StringParameters = string.Create(CultureInfo.InvariantCulture, $"""
+                num_workers:2 interleave_search:true random_seed:1
+                max_deterministic_time:{Math.Max(0, _effort.Work - _spent) / 2:0.####}
+                max_presolve_iterations:1 cp_model_probing_level:0 symmetry_level:0
+                use_dynamic_precedence_in_disjunctive:true use_strong_propagation_in_disjunctive:true
+                """),
+        };
+        using var stopping = _stop.Register(solver.StopSearch);
+        using var watch = new Watch(this, tell);
+        var status = _model.Value.Solve(solver, _best, watch);
+        _spent += solver.Response?.DeterministicTime ?? 0;
+        return status is CpSolverStatus.Optimal or CpSolverStatus.Feasible
+            ? (_model.Value.Read(solver.Value), (int)Math.Ceiling(solver.BestObjectiveBound - 1e-6))
+            : (null, 0);
+    }
+
+    private void Tell(Plan found)
+    {
+        if (Take(found))
+            _progress?.Invoke(Now());
+    }
+
+    /// <summary>The solver's own best may be worse than what it started from, where it was stopped early.</summary>
+    private bool Take(Plan? found)
+    {
+        if (found is null || !found.IsBetterThan(_best))
+            return false;
+        _best = found;
+        return true;
+    }
+
+    /// <summary>Where nothing is unmet, each need has at least as many visits as its longest ones make necessary.</summary>
+    private void RaiseBoundOfVisits()
+    {
+        if (_best.Value(LevelName.Unmet) == 0)
+            _bounds[(int)LevelName.Visits] = _slots.All.GroupBy(s => s.Need).Sum(own => PlannerModel.FewestVisits(_slots, own));
+    }
+
+    private IEnumerable<MakeUpAnswer> Others(int most)
+    {
+        var plans = new List<Plan> { _best };
+        while (plans.Count <= most && !_stop.IsCancellationRequested && _best.Visits.Count > 0)
+        {
+            _model.Value.AvoidDaysOf(plans);
+            if (Run(null).Found is not { } found || plans.Exists(found.HasDaysOf))
+                yield break;
+            plans.Add(found);
+            yield return WithReasons(found);
+        }
+    }
+
+    private MakeUpAnswer Now() => _best.Answer(_bounds, _ => UnmetReason.SearchEnded);
+
+    private MakeUpAnswer WithReasons(Plan plan) => plan.Answer(_bounds, need => WhyUnmet.Of(plan, need));
+
+    /// <summary>Tells of each plan that the solver finds on its way.</summary>
+    private sealed class Watch(MakeUpPlanner planner, Action<Plan>? tell) : CpSolverSolutionCallback
+    {
+        public override void OnSolutionCallback()
+        {
+            if (planner._stop.IsCancellationRequested)
+                StopSearch();
+            tell?.Invoke(planner._model.Value.Read(Value));
+        }
+    }
+}
