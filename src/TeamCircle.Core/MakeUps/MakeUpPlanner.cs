@@ -32,7 +32,7 @@ public sealed class MakeUpPlanner
     {
         (_slots, _effort, _progress, _stop) = (new Slots(problem), effort, progress, stop);
         _model = new(() => new PlannerModel(_slots));
-        _best = FirstPlan.Make(_slots);
+        _best = EarlierDays.Of(FirstPlan.Make(_slots));
         _bounds = [WhyUnmet.LeastUnmet(_slots), 0, 0, 0];
     }
 
@@ -68,6 +68,8 @@ public sealed class MakeUpPlanner
         {
             if (_stop.IsCancellationRequested)
                 break;
+            if (level == LevelName.Days)
+                Tell(EarlierDays.Of(_best));
             if (_best.Value(level) > _bounds[(int)level])
                 Improve(level);
             if (level != LevelName.Days && _slots.All.Count > 0)
@@ -80,21 +82,22 @@ public sealed class MakeUpPlanner
     private void Improve(LevelName level)
     {
         _model.Value.Minimize(level);
-        var (found, bound) = Run(Tell);
+        var (found, bound) = Run(level == LevelName.Days ? 0.2 : 0.5, Tell); // earlier days are worth less waiting than the rest
         Take(found);
         _bounds[(int)level] = Math.Clamp(bound, _bounds[(int)level], _best.Value(level));
         _progress?.Invoke(Now());
     }
 
-    /// <summary>Runs the solver from the best plan on, for half of the effort that is left: the plan that it ends with, if any, and
-    /// the bound that it shows.</summary>
-    private (Plan? Found, int Bound) Run(Action<Plan>? tell)
+    /// <summary>Runs the solver from the best plan on.</summary>
+    /// <param name="share">How much of the effort that is left it may take.</param>
+    /// <returns>The plan that it ends with, if any, and the bound that it shows.</returns>
+    private (Plan? Found, int Bound) Run(double share, Action<Plan>? tell)
     {
         using var solver = new CpSolver
         {
             StringParameters = string.Create(CultureInfo.InvariantCulture, $"""
                 num_workers:2 interleave_search:true random_seed:1
-                max_deterministic_time:{Math.Max(0, _effort.Work - _spent) / 2:0.####}
+                max_deterministic_time:{Math.Max(0, _effort.Work - _spent) * share:0.####}
                 max_presolve_iterations:1 cp_model_probing_level:0 symmetry_level:0
                 use_dynamic_precedence_in_disjunctive:true use_strong_propagation_in_disjunctive:true
                 """),
@@ -136,7 +139,7 @@ public sealed class MakeUpPlanner
         while (plans.Count <= most && !_stop.IsCancellationRequested && _best.Visits.Count > 0)
         {
             _model.Value.AvoidDaysOf(plans);
-            if (Run(null).Found is not { } found || plans.Exists(found.HasDaysOf))
+            if (Run(0.5, null).Found is not { } found || plans.Exists(found.HasDaysOf))
                 yield break;
             plans.Add(found);
             yield return WithReasons(found);
