@@ -57,7 +57,10 @@ public static class DataServices
     private static IServiceCollection AddCalendar(this IServiceCollection services) => services
         .AddScoped<ReadCalendar>().AddScoped<SetTerms>().AddScoped<ReadPeriods>().AddScoped<SetPeriods>()
         .AddScoped<AddClosure>().AddScoped<TakeBackClosure>().AddScoped<OfferHolidays>().AddScoped<AddHolidays>()
-        .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>();
+        .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>()
+        .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
+        .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
+        .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
@@ -67,7 +70,8 @@ public static class DataServices
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
-            .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>();
+            .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>()
+            .AddScoped<CallOff>().AddScoped<RunningLate>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
         services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();

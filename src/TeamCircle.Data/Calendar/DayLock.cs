@@ -11,10 +11,15 @@ namespace TeamCircle.Data.Calendar;
 internal static class DayLock
 {
     public static Task<int> TakeAsync(
-        PortalDb db, int agency, LocalDate day, IEnumerable<int> people, IEnumerable<int> learners, CancellationToken stop)
+        PortalDb db, int agency, LocalDate day, IEnumerable<int> people, IEnumerable<int> learners, CancellationToken stop) =>
+        TakeAsync(db, agency, [day], people, learners, stop);
+
+    /// <summary>Several days at once, in one order for everybody.</summary>
+    public static Task<int> TakeAsync(
+        PortalDb db, int agency, IEnumerable<LocalDate> days, IEnumerable<int> people, IEnumerable<int> learners, CancellationToken stop)
     {
-        var at = string.Create(CultureInfo.InvariantCulture, $"{agency}/{Core.Time.Day.Of(day)}/");
-        string[] keys = [.. people.Select(p => $"{at}person {p}"), .. learners.Select(l => $"{at}learner {l}")];
+        string[] who = [.. people.Select(p => $"person {p}"), .. learners.Select(l => $"learner {l}")];
+        string[] keys = [.. days.SelectMany(d => who.Select(w => string.Create(CultureInfo.InvariantCulture, $"{agency}/{Core.Time.Day.Of(d)}/{w}")))];
         return db.Database.ExecuteSqlAsync(
             $"""
             select pg_advisory_xact_lock(hashtextextended(key, 0))

@@ -12,8 +12,6 @@ namespace TeamCircle.Web.Ui;
 public static partial class Say
 {
     private static readonly LocalDatePattern DatePattern = LocalDatePattern.CreateWithInvariantCulture("d MMMM uuuu");
-    private static readonly LocalDatePattern DayPattern = LocalDatePattern.CreateWithInvariantCulture("d MMMM");
-    private static readonly LocalDatePattern WeekdayPattern = LocalDatePattern.CreateWithInvariantCulture("dddd d MMMM");
     private static readonly LocalDatePattern ShortPattern = LocalDatePattern.CreateWithInvariantCulture("ddd d MMM");
     private static readonly LocalDatePattern MonthPattern = LocalDatePattern.CreateWithInvariantCulture("MMMM");
 
@@ -21,10 +19,10 @@ public static partial class Say
     public static string Date(LocalDate date) => DatePattern.Format(date);
 
     /// <summary>14 September</summary>
-    public static string Day(LocalDate date) => DayPattern.Format(date);
+    public static string Day(LocalDate date) => ClockWords.Day(date);
 
     /// <summary>Monday 14 September</summary>
-    public static string Weekday(LocalDate date) => WeekdayPattern.Format(date);
+    public static string Weekday(LocalDate date) => ClockWords.Weekday(date);
 
     /// <summary>Mon 14 Sep</summary>
     public static string ShortDay(LocalDate date) => ShortPattern.Format(date);
