@@ -34,6 +34,7 @@ public static class DataServices
             .AddPeople()
             .AddLearners()
             .AddCalendar()
+            .AddCalendarViews()
             .AddSessions()
             .AddCommitments()
             .AddProgress()
@@ -61,6 +62,8 @@ public static class DataServices
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
         .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>();
+
+    private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();

@@ -22,7 +22,7 @@ public static class Navigation
     {
         if (caller is not { IsStaff: true })
             return []; // a family has its own page, and the mark leads there
-        List<NavigationPlace> places = [new("Today", "/"), new("Caseload", "/caseload")];
+        List<NavigationPlace> places = [new("Today", "/"), new("Calendar", "/calendar"), new("Caseload", "/caseload")];
         if (caller.Is(Role.CaseManager) || caller.Is(Role.Administrator) || caller.Is(Role.Director))
             places.Add(new("Audit", "/audit"));
         if (caller.Is(Role.Administrator) || caller.Is(Role.Director))
