@@ -74,7 +74,7 @@ public static class DataServices
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>()
-            .AddScoped<CallOff>().AddScoped<RunningLate>();
+            .AddScoped<DeclineTogether>().AddScoped<CallOff>().AddScoped<RunningLate>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
         services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();

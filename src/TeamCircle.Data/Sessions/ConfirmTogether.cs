@@ -34,6 +34,8 @@ public sealed class ConfirmTogether(Portal portal, TimeProvider clock)
         if (first is null || !caller.IsStaff || !caller.OnTeam(first.LearnerId))
             return Outcome<Saved>.Refused(Problem.NotFound);
         var firstVisit = (await LoggedVisit.LockAsync(db, caller.AgencyId, [first.VisitId], stop)).Single();
+        if (first.DeclinedReason is not null)
+            return Outcome<Saved>.Refused("", "You said that this was not given together. Whoever logged it can correct it.");
         if (await IsConfirmedAsync(db, caller, firstVisit, stop))
             return Outcome<Saved>.Refused("", "You have already confirmed this co-treatment.");
         var facts = await SessionFacts.ReadAsync(db, caller.AgencyId, [first.LearnerId], clock, stop);
@@ -63,7 +65,7 @@ public sealed class ConfirmTogether(Portal portal, TimeProvider clock)
         return Outcome<Saved>.Of(new([session.Id], visit.Id, entry.OnDay, entry.Start, entry.End, verdict.Credited, notices));
     }
 
-    private static Task<bool> IsConfirmedAsync(PortalDb db, Caller caller, VisitRow first, CancellationToken stop) =>
+    internal static Task<bool> IsConfirmedAsync(PortalDb db, Caller caller, VisitRow first, CancellationToken stop) =>
         db.Visits.AnyAsync(v => v.AgencyId == caller.AgencyId && v.LearnerId == first.LearnerId && v.ProviderId == caller.PersonId
             && v.OnDay == first.OnDay && v.TogetherNo == first.TogetherNo && v.Live && v.State == VisitState.Logged, stop);
 

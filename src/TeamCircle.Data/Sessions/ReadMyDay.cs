@@ -12,8 +12,10 @@ namespace TeamCircle.Data.Sessions;
 /// <param name="NotLogged">Planned before today and not logged, oldest first; at most <see cref="ReadMyDay.MostListed"/>.</param>
 /// <param name="NotLoggedCount">How many there are in all.</param>
 /// <param name="Together">What a colleague logged as given together with this person, who has logged nothing for it.</param>
+/// <param name="Declined">What this person logged as given together, and the colleague says that it was not.</param>
 public sealed record MyDay(
-    IReadOnlyList<OwnVisit> Visits, IReadOnlyList<OwnVisit> NotLogged, int NotLoggedCount, IReadOnlyList<TogetherShown> Together);
+    IReadOnlyList<OwnVisit> Visits, IReadOnlyList<OwnVisit> NotLogged, int NotLoggedCount, IReadOnlyList<TogetherShown> Together,
+    IReadOnlyList<DeclinedShown> Declined);
 
 /// <param name="Outcome">What became of it, once logged.</param>
 /// <param name="Reason">Why it was called off or not given; null where nothing was said.</param>
@@ -23,6 +25,8 @@ public sealed record OwnVisit(
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
 }
+
+public sealed record DeclinedShown(Guid VisitId, int LearnerId, string Learner, string Colleague, LocalDate On, string Why);
 
 public sealed record TogetherShown(Guid SessionId, int LearnerId, string Learner, string Colleague, LocalDate On, LocalTime Start, LocalTime End);
 
@@ -45,7 +49,7 @@ public sealed class ReadMyDay(Portal portal)
         var open = own.Where(v => v.Kind == VisitKind.Service && v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
         var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
         var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
-        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop));
+        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop));
     }
 
     private static IQueryable<OwnVisit> Shown(PortalDb db, IQueryable<VisitRow> visits) =>
@@ -60,13 +64,23 @@ public sealed class ReadMyDay(Portal portal)
             logged.Outcome, v.CalledOff ?? logged.Reason,
             db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault());
 
+    private static async Task<IReadOnlyList<DeclinedShown>> DeclinedAsync(PortalDb db, Caller caller, CancellationToken stop) =>
+        await (
+            from s in db.Sessions
+            join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
+            join p in db.People on new { s.AgencyId, Id = s.PartnerId } equals new { p.AgencyId, Id = (int?)p.Id }
+            where s.AgencyId == caller.AgencyId && s.ProviderId == caller.PersonId && s.Live && s.DeclinedReason != null
+            orderby s.OnDay, s.StartTime
+            select new DeclinedShown(s.VisitId, s.LearnerId, l.Name, p.Name, s.OnDay, s.DeclinedReason!))
+            .Take(MostListed).ToListAsync(stop);
+
     private static async Task<IReadOnlyList<TogetherShown>> TogetherAsync(PortalDb db, Caller caller, CancellationToken stop) =>
         await (
             from s in db.Sessions
             join v in db.Visits on new { s.AgencyId, s.LearnerId, Id = s.VisitId } equals new { v.AgencyId, v.LearnerId, v.Id }
             join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
             join p in db.People on new { s.AgencyId, Id = s.ProviderId } equals new { p.AgencyId, p.Id }
-            where s.AgencyId == caller.AgencyId && s.PartnerId == caller.PersonId && s.Live && s.Outcome == VisitOutcome.Given
+            where s.AgencyId == caller.AgencyId && s.PartnerId == caller.PersonId && s.Live && s.Outcome == VisitOutcome.Given && s.DeclinedReason == null
                 && !db.Visits.Any(own => own.AgencyId == s.AgencyId && own.LearnerId == s.LearnerId && own.ProviderId == caller.PersonId
                     && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
             orderby s.OnDay, s.StartTime

@@ -65,7 +65,7 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             s.Id, s.Live, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Observed, s.NotCounted, s.Credited, s.Reason, s.PaysOn, s.Place, s.Format,
             Name(names, s.ProviderId), s.PartnerId is { } partner ? Name(names, partner) : null, together.Contains(s.PartnerId ?? 0), s.SharedMinutes,
             s.Practised, s.Present, s.Note, s.Replaces, s.CorrectionReason, s.TakenBackReason, Name(names, s.RecordedBy).Name, recorded,
-            s.RecordedBy == caller.PersonId && recorded.Date == today);
+            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason);
     }
 
     private static Colleague Name(Dictionary<int, string> names, int person) => new(person, names.GetValueOrDefault(person, "somebody"));

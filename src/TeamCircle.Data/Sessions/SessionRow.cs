@@ -38,6 +38,8 @@ public sealed class SessionRow : ILearnerRow
 
     /// <summary>For shared co-treatment: the minutes stated for this line.</summary>
     public int? SharedMinutes { get; set; }
+    /// <summary>Why the named partner says that it was not given together; null while nobody said so.</summary>
+    public string? DeclinedReason { get; set; }
     public string? Practised { get; set; }
     public string? Present { get; set; }
     public string? Note { get; set; }

@@ -33,11 +33,12 @@ public sealed record GroupMate(Guid Visit, string Learner, Discipline Discipline
 /// <summary>A session as it was recorded.</summary>
 /// <param name="IsConfirmed">For a co-treatment: whether the partner has a session of their own.</param>
 /// <param name="RecordedAt">In the agency's zone.</param>
+/// <param name="DeclinedReason">Why the partner says that it was not given together; null while nobody said so.</param>
 public sealed record SessionOnRecord(
     Guid Id, bool Live, VisitOutcome Outcome, LocalDate OnDay, LocalTime Start, LocalTime End, bool Observed, int NotCounted, int Credited,
     Reason? Reason, LocalDate? PaysOn, Place Place, SessionFormat Format, Colleague Provider, Colleague? Partner, bool IsConfirmed,
     int? SharedMinutes, string? Practised, string? Present, string? Note, Guid? Replaces, string? CorrectionReason, string? TakenBackReason,
-    string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday)
+    string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday, string? DeclinedReason)
 {
     /// <summary>False where the reader's colleague led a co-treatment that credits the lead only.</summary>
     public bool Led => Partner is null || SharedMinutes != 0;

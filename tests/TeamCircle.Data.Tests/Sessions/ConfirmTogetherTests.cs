@@ -65,6 +65,41 @@ public sealed class ConfirmTogetherTests(TestDatabase database) : IClassFixture<
         Assert.Single((await VisitsAsync()).Select(v => v.TogetherNo).Distinct());
     }
 
+    private async Task<Outcome<DeclineTogether.Declined>> DeclineAsync(int person, Guid session, string why = "I came in the afternoon.") =>
+        await _agency.Get<DeclineTogether>().RunAsync(await _team.CallerAsync(person), Guid.CreateVersion7(), new() { Session = session, Why = why });
+
+    private async Task<MyDay> DayAsync(int person)
+    {
+        var caller = await _team.CallerAsync(person);
+        return await _agency.Get<ReadMyDay>().RunAsync(caller, Scope.Of(caller));
+    }
+
+    [Fact]
+    public async Task Partner_says_that_it_was_not_given_together_and_the_first_logger_reads_why()
+    {
+        var session = await LogAsync();
+        Assert.Single((await DayAsync(_team.Bram)).Together);
+
+        Assert.Empty((await DeclineAsync(_team.Bram, session)).Problems);
+
+        Assert.Empty((await DayAsync(_team.Bram)).Together);
+        var declined = Assert.Single((await DayAsync(_team.Odalys)).Declined);
+        Assert.Equal(("I came in the afternoon.", new LocalDate(2026, 9, 15)), (declined.Why, declined.On));
+        Assert.Equal(40, Assert.Single(await SessionsAsync()).Credited);
+        Assert.NotEmpty((await ConfirmAsync(_team.Bram, session)).Problems);
+    }
+
+    [Fact]
+    public async Task Only_the_named_partner_declines_with_a_reason_and_before_confirming()
+    {
+        var session = await LogAsync();
+
+        Assert.Contains(Problem.NotFound, (await DeclineAsync(_team.Odalys, session)).Problems);
+        Assert.Equal(nameof(DeclineTogether.Input.Why), Assert.Single((await DeclineAsync(_team.Bram, session, " ")).Problems).Field);
+        Assert.Empty((await ConfirmAsync(_team.Bram, session)).Problems);
+        Assert.NotEmpty((await DeclineAsync(_team.Bram, session)).Problems);
+    }
+
     [Fact]
     public async Task Confirming_uses_the_partners_own_scheduled_visit()
     {

@@ -2821,6 +2821,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("credited");
 
+                    b.Property<string>("DeclinedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("declined_reason");
+
                     b.Property<LocalTime>("EndTime")
                         .HasColumnType("time")
                         .HasColumnName("end_time");

@@ -20,6 +20,8 @@ public sealed class ConfirmModel(CurrentCaller caller, ReadVisit read, ReadServi
     [BindProperty]
     public ConfirmTogether.Input Input { get; set; } = new();
 
+    public DeclineTogether.Input Decline { get; private set; } = new();
+
     public VisitPage Visit { get; private set; } = null!;
 
     public SessionOnRecord Session { get; private set; } = null!;
@@ -58,6 +60,22 @@ public sealed class ConfirmModel(CurrentCaller caller, ReadVisit read, ReadServi
         if (outcome?.Problems.Contains(Problem.NotFound) == true || !await LoadAsync(id, stop))
             return NotFound();
         ModelState.AddProblems(outcome?.Problems ?? [], nameof(Input));
+        return Page();
+    }
+
+    public async Task<IActionResult> OnPostDeclineAsync(
+        Guid id, [FromServices] DeclineTogether decline, [Bind(Prefix = nameof(Decline))] DeclineTogether.Input typed, CancellationToken stop)
+    {
+        (Decline, Input) = (typed, new());
+        var outcome = ModelState.IsValid ? await decline.RunAsync(caller.Value, Operation, typed with { Session = id }, stop) : null;
+        if (outcome?.Value is { } declined)
+        {
+            TempData["Done"] = "Saved. Your colleague reads it and corrects the visit.";
+            return Redirect($"/visits/{declined.Visit}");
+        }
+        if (outcome?.Problems.Contains(Problem.NotFound) == true || !await LoadAsync(id, stop))
+            return NotFound();
+        ModelState.AddProblems(outcome?.Problems ?? [], nameof(Decline));
         return Page();
     }
 
