@@ -15,16 +15,13 @@ namespace TeamCircle.Benchmarks;
 /// </summary>
 internal static class AuditBenchmark
 {
-    public static async Task RunAsync(IReadOnlyList<int> sizes)
+    /// <param name="kept">A folder that keeps the rows from run to run, since making them takes minutes; null for one that is deleted.</param>
+    public static async Task RunAsync(IReadOnlyList<int> sizes, string? kept)
     {
-        var folder = Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
+        var folder = kept ?? Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
         await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false }))
         {
-            await using (var bare = new NpgsqlConnection(server.ConnectionString("postgres")))
-            {
-                await bare.OpenAsync();
-                await new NpgsqlCommand("create database benchmark", bare).ExecuteNonQueryAsync();
-            }
+            await server.EnsureDatabaseAsync("benchmark");
             await Migrate.RunAsync(server.ConnectionString("benchmark"));
             await server.AllowSignInAsync();
             await using var services = new ServiceCollection().AddLogging()
@@ -32,37 +29,43 @@ internal static class AuditBenchmark
             foreach (var size in sizes)
                 await MeasureAsync(services, server, size);
         }
-        Directory.Delete(folder, recursive: true);
+        if (kept is null)
+            Directory.Delete(folder, recursive: true);
     }
 
     private static async Task MeasureAsync(ServiceProvider services, PostgresServer server, int learners)
     {
         var portal = services.GetRequiredService<Portal>();
-        var began = TimeProvider.System.GetTimestamp();
-        var made = await ActivatorUtilities.CreateInstance<LoadSeed>(services).RunAsync($"LOAD{learners}", learners, 1, _ => { });
-        await using (var owner = new NpgsqlConnection(server.ConnectionString("benchmark")))
-        {
-            await owner.OpenAsync();
-            await new NpgsqlCommand("vacuum analyze", owner) { CommandTimeout = 0 }.ExecuteNonQueryAsync();
-        }
-        Console.WriteLine($"{learners} learners: {made.Services} services, {made.Visits} visits, {made.Probes} probes, {made.Decisions} decisions, made in {TimeProvider.System.GetElapsedTime(began).TotalSeconds:0} s");
-
-        var scope = new Scope(Wall.Agency, made.Agency, 0, [], true, "a benchmark");
-        var period = await portal.ReadAsync(scope, db => db.Periods.SingleAsync(p => p.AgencyId == made.Agency && p.Name == LoadSeed.Period));
+        var agency = await AgencyAsync(services, server, learners);
+        var scope = new Scope(Wall.Agency, agency, 0, [], true, "a benchmark");
+        var period = await portal.ReadAsync(scope, db => db.Periods.SingleAsync(p => p.AgencyId == agency && p.Name == LoadSeed.Period));
         var read = ActivatorUtilities.CreateInstance<ReadAudit>(services);
         var lines = 0;
-        var before = GC.GetTotalMemory(forceFullCollection: true);
-        long most = 0, rows = 0;
-        var rounds = await Rounds.MeasureAsync(
-            async () => rows = await FloorAsync(portal, scope, period.StartDay, period.EndDay),
-            async () =>
-            {
-                var audit = (await read.RunAsync(scope, period.Id, LoadSeed.AsOf))!;
-                lines = audit.Lines.Count;
-                most = Math.Max(most, GC.GetTotalMemory(forceFullCollection: false) - before);
-            });
+        long rows = 0;
+        var peak = new Peak();
+        Rounds rounds;
+        using (peak)
+        {
+            rounds = await Rounds.MeasureAsync(
+                async () => rows = await FloorAsync(portal, scope, period.StartDay, period.EndDay),
+                async () => lines = (await read.RunAsync(scope, period.Id, LoadSeed.AsOf))!.Lines.Count);
+        }
         Console.WriteLine($"{learners} learners, {lines} lines, {rows} rows: floor {rounds.FloorMedian:0} ms, audit {rounds.WorkMedian:0} ms, "
-            + $"ratio {rounds.Ratio}; heap {most / 1_048_576} MB more");
+            + $"ratio {rounds.Ratio}; {peak}");
+    }
+
+    /// <summary>The number of the agency of this size, made where there is none yet.</summary>
+    private static async Task<int> AgencyAsync(ServiceProvider services, PostgresServer server, int learners)
+    {
+        await using var owner = new NpgsqlConnection(server.ConnectionString("benchmark"));
+        await owner.OpenAsync();
+        if (await new NpgsqlCommand($"select portal.agency_id_of('LOAD{learners}')", owner).ExecuteScalarAsync() is int known)
+            return known;
+        var began = TimeProvider.System.GetTimestamp();
+        var made = await ActivatorUtilities.CreateInstance<LoadSeed>(services).RunAsync($"LOAD{learners}", learners, 1, done => Console.WriteLine($"{done} learners made"));
+        await new NpgsqlCommand("vacuum analyze", owner) { CommandTimeout = 0 }.ExecuteNonQueryAsync();
+        Console.WriteLine($"{learners} learners: {made.Services} services, {made.Visits} visits, {made.Probes} probes, {made.Decisions} decisions, made in {TimeProvider.System.GetElapsedTime(began).TotalSeconds:0} s");
+        return made.Agency;
     }
 
     private static async Task<long> FloorAsync(Portal portal, Scope scope, NodaTime.LocalDate start, NodaTime.LocalDate end)

@@ -1,13 +1,18 @@
 using System.Globalization;
 using TeamCircle.Benchmarks;
 
-// Usage: audit [LEARNERS …]   the whole-agency audit against reading the same rows, in one run on one private server
-//        planner [SECONDS]    the make-up planner on random families, with every answer held to the rules
-//        ledger               the ledger alone, in memory
+// Usage: audit [--keep FOLDER] [LEARNERS …]   the whole-agency audit against reading the same rows, in one run on one private server;
+//                                             a folder keeps the rows for the next run
+//        planner [SECONDS]                    the make-up planner on random families, with every answer held to the rules
+//        ledger                               the ledger alone, in memory
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
-if (args is ["audit", .. var sizes])
-    await AuditBenchmark.RunAsync([.. (sizes.Length > 0 ? sizes : ["100", "1000"]).Select(s => int.Parse(s, CultureInfo.InvariantCulture))]);
+if (args is ["audit", "--keep", var folder, .. var some])
+    await AuditBenchmark.RunAsync(Sizes(some), folder);
+else if (args is ["audit", .. var sizes])
+    await AuditBenchmark.RunAsync(Sizes(sizes), null);
 else if (args is ["planner", .. var seconds])
     PlannerBenchmark.Run(seconds is [var effort] ? double.Parse(effort, CultureInfo.InvariantCulture) : 20);
 else
     LedgerBenchmark.Run();
+
+static int[] Sizes(string[] words) => [.. (words.Length > 0 ? words : ["100", "1000"]).Select(s => int.Parse(s, CultureInfo.InvariantCulture))];

@@ -1,4 +1,4 @@
-using Microsoft.EntityFrameworkCore;
+using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 
@@ -64,10 +64,23 @@ public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IRe
 
     public string Email(int id) => People.TryGetValue(id, out var person) ? person.Email : "";
 
-    /// <summary>The names that a scope reaches.</summary>
-    public static async Task<AuditNames> ReadAsync(PortalDb db, int agency, CancellationToken stop) => new(
-        await db.People.Where(p => p.AgencyId == agency).Select(p => new PersonName(p.Id, p.Email, p.Name)).ToDictionaryAsync(p => p.Id, stop),
-        await db.Learners.Where(l => l.AgencyId == agency).Select(l => new LearnerName(l.Id, l.Code, l.Name)).ToDictionaryAsync(l => l.Id, stop));
+    /// <summary>The names that the scope of an open transaction reaches; on a worker thread, like all that comes by COPY.</summary>
+    public static AuditNames Read(NpgsqlConnection connection, int agency)
+    {
+        var people = new Dictionary<int, PersonName>();
+        CopyRows.Read(connection, $"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}", row =>
+        {
+            var id = row.Int();
+            people[id] = new(id, row.Text(), row.Text());
+        });
+        var learners = new Dictionary<int, LearnerName>();
+        CopyRows.Read(connection, $"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}", row =>
+        {
+            var id = row.Int();
+            learners[id] = new(id, row.Text(), row.Text());
+        });
+        return new(people, learners);
+    }
 }
 
 public sealed record PersonName(int Id, string Email, string Name);

@@ -1,52 +1,57 @@
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Values of many lines in flat arrays: added in any order, then sorted by line, each line's in the order added.</summary>
-/// <remarks>No object for each value: an audit of a large agency holds more than half a million of them.</remarks>
+/// <remarks>No object for each value: an audit of a large agency holds more than half a million of them. They gather in blocks, since an
+/// array that grows by doubling is a large object each time, and each large object brings a full collection nearer.</remarks>
 internal sealed class ByLine<T> where T : struct
 {
-    private int[] _lines = new int[256];
-    private T[] _values = new T[256];
+    private const int BlockLength = 2048;
+
+    private readonly List<(int Line, T Value)[]> _blocks = [];
+    private T[] _values = [];
     private int[] _starts = [];
     private int[] _counts = [];
     private int _count;
 
     public void Add(int line, in T value)
     {
-        if (_count == _lines.Length)
-        {
-            Array.Resize(ref _lines, _count * 2);
-            Array.Resize(ref _values, _count * 2);
-        }
-        (_lines[_count], _values[_count]) = (line, value);
-        _count++;
+        var at = _count % BlockLength;
+        if (at == 0 && _count / BlockLength == _blocks.Count)
+            _blocks.Add(new (int, T)[BlockLength]);
+        _blocks[_count++ / BlockLength][at] = (line, value);
     }
 
     /// <summary>Drops what was added for some lines; only before <see cref="Sort"/>.</summary>
     public void Forget(Func<int, bool> isForgotten)
     {
-        var kept = 0;
-        for (var i = 0; i < _count; i++)
+        var added = _count;
+        _count = 0;
+        for (var i = 0; i < added; i++)
         {
-            if (!isForgotten(_lines[i]))
-                (_lines[kept], _values[kept++]) = (_lines[i], _values[i]);
+            ref readonly var one = ref At(i);
+            if (!isForgotten(one.Line))
+                Add(one.Line, one.Value);
         }
-        _count = kept;
     }
 
     /// <summary>Sorts by line; afterwards nothing can be added.</summary>
     /// <param name="lines">The number of lines.</param>
     public void Sort(int lines)
     {
-        _starts = new int[lines + 1];
+        _counts = new int[lines];
         for (var i = 0; i < _count; i++)
-            _starts[_lines[i] + 1]++;
-        _counts = _starts.AsSpan(1).ToArray();
-        for (var line = 0; line < lines; line++)
-            _starts[line + 1] += _starts[line];
-        var (sorted, next) = (new T[_count], _starts.AsSpan().ToArray());
+            _counts[At(i).Line]++;
+        _starts = new int[lines];
+        for (var line = 1; line < lines; line++)
+            _starts[line] = _starts[line - 1] + _counts[line - 1];
+        _values = new T[_count];
+        var next = _starts.AsSpan().ToArray();
         for (var i = 0; i < _count; i++)
-            sorted[next[_lines[i]]++] = _values[i];
-        (_values, _lines, _count) = (sorted, [], 0);
+        {
+            ref readonly var one = ref At(i);
+            _values[next[one.Line]++] = one.Value;
+        }
+        _blocks.Clear();
     }
 
     /// <summary>The values of a line; after <see cref="Sort"/>.</summary>
@@ -54,4 +59,6 @@ internal sealed class ByLine<T> where T : struct
 
     /// <summary>Drops the values of a line after the first <paramref name="count"/>.</summary>
     public void Trim(int line, int count) => _counts[line] = count;
+
+    private ref readonly (int Line, T Value) At(int index) => ref _blocks[index / BlockLength][index % BlockLength];
 }

@@ -26,6 +26,9 @@ public sealed class CommitmentFacts
     /// <summary>Services as they came, then the probe commitments.</summary>
     public IReadOnlyList<CommitmentLine> Lines { get; }
 
+    /// <summary>What was given otherwise than promised, on the days that were looked at; empty where none were.</summary>
+    public IReadOnlyList<LineCheck> Otherwise { get; internal init; } = [];
+
     /// <summary>Indexes of the lines of each learner.</summary>
     public ILookup<int, int> ByLearner { get; }
 

@@ -26,14 +26,17 @@ internal sealed class FactRows
     private readonly Groups<Named> _owners;
     private readonly ByLine<Decision> _decisions = new();
     private readonly ByLine<int> _decisionIds = new();
+    private readonly GivenOtherwise? _otherwise;
 
     /// <param name="asOf">The as-of day: visits after it count as planned, also where they have been logged since.</param>
-    public FactRows(NpgsqlConnection connection, RowFilter rows, AgencyRules rules, int asOf)
+    /// <param name="lookAt">The days on which to look at what was given otherwise than promised; null for none.</param>
+    public FactRows(NpgsqlConnection connection, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
     {
         (_connection, _rows, _rules, AsOf) = (connection, rows, rules, asOf);
         var lines = new ReadLines(connection, rows, rules.Windows());
         (Lines, _owners) = (lines.Run(), lines.Owners);
         Index = new LineIndex(Lines);
+        _otherwise = lookAt is { } days ? new(Lines, days) : null;
     }
 
     public int AsOf { get; }
@@ -51,23 +54,27 @@ internal sealed class FactRows
 
     /// <summary>Visits given.</summary>
     /// <param name="where">Narrows the rows of sessions <c>s</c>, and may say their order.</param>
-    /// <param name="otherwise">Looks at each of them too.</param>
-    public void Sessions(string where, TakeEntry take, GivenOtherwise? otherwise = null) => Copy($"""
-        select s.service_id, s.provider_id, {CopyRows.Day("s.on_day")}, s.credited, {CopyRows.Day("s.pays_on")}
-               {(otherwise is null ? "" : $", {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}")}
-        from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and {where}
-        """, row =>
+    /// <param name="look">Whether to look for what was given otherwise than promised; nobody may look at a row twice.</param>
+    public void Sessions(string where, TakeEntry take, bool look = false)
     {
-        var (line, person) = (Index.Service(row.Int()), row.Int());
-        var entry = new Entry(row.Int(), row.Int(), row.Int());
-        if (line >= 0)
-            take(line, person, entry);
-        if (otherwise is null)
-            return;
-        var (place, format) = (row.Code<Place>(), row.Code<SessionFormat>());
-        if (line >= 0)
-            otherwise.Look(line, Lines[line], person, entry.Day, place, format);
-    });
+        var otherwise = look ? _otherwise : null;
+        var columns = otherwise is null ? "" : $", {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}";
+        Copy($"""
+            select s.service_id, s.provider_id, {CopyRows.Day("s.on_day")}, s.credited, {CopyRows.Day("s.pays_on")}{columns}
+            from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and {where}
+            """, row =>
+        {
+            var (line, person) = (Index.Service(row.Int()), row.Int());
+            var entry = new Entry(row.Int(), row.Int(), row.Int());
+            if (line >= 0)
+                take(line, person, entry);
+            if (otherwise is null)
+                return;
+            var (place, format) = (row.Code<Place>(), row.Code<SessionFormat>());
+            if (line >= 0)
+                otherwise.Look(line, person, entry.Day, place, format);
+        });
+    }
 
     /// <summary>Sums of the ordinary visits given for some services on some days, as one entry for each service.</summary>
     /// <param name="services">SQL for the list of services.</param>
@@ -79,8 +86,8 @@ internal sealed class FactRows
 
     /// <summary>Probes that count for a commitment.</summary>
     /// <param name="where">Narrows the rows of probes <c>p</c>.</param>
-    /// <param name="otherwise">Looks at each of them too.</param>
-    public void Probes(string where, TakeEntry take, GivenOtherwise? otherwise = null) => Copy($"""
+    /// <param name="look">Whether to look for what was given otherwise than promised; nobody may look at a row twice.</param>
+    public void Probes(string where, TakeEntry take, bool look = false) => Copy($"""
         select p.goal_id, p.provider_id, {CopyRows.Day("p.on_day")}, {CopyRows.Day("p.pays_on")}
         from portal.probes p where {_rows.Sql("p")} and p.live and p.kind = 'Probe' and {where}
         """, row =>
@@ -88,8 +95,8 @@ internal sealed class FactRows
         var (goal, person, day, pays) = (row.Int(), row.Int(), row.Int(), row.Int());
         if (Index.Probe(goal, person, day, pays) is >= 0 and var line)
             take(line, person, new(day, 1, pays));
-        if (otherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
-            otherwise.Look(lines.First, _owners.Of(goal), person, day);
+        if (look && _otherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
+            _otherwise.Look(lines.First, _owners.Of(goal), person, day);
     });
 
     /// <summary>Visits to come; one that names no goals stands for a probe of each goal that its provider owns.</summary>
@@ -165,7 +172,7 @@ internal sealed class FactRows
         Planned.Sort(Lines);
         _decisions.Sort(Lines.Length);
         _decisionIds.Sort(Lines.Length);
-        return new(_rules, Lines, Given, Planned, _decisions, _decisionIds);
+        return new(_rules, Lines, Given, Planned, _decisions, _decisionIds) { Otherwise = [.. _otherwise?.Checks ?? []] };
     }
 
     private string Counts(ToCome toCome) => "v.live and v.service_id is not null and " + toCome switch

@@ -11,11 +11,13 @@ internal sealed class Groups<T>
     /// <exception cref="ArgumentException">Another parent's rows came in between.</exception>
     public void Add(int parent, T item)
     {
-        var place = _places.GetValueOrDefault(parent, (Start: _items.Count, Count: 0));
-        if (place.Start + place.Count != _items.Count)
+        ref var place = ref CollectionsMarshal.GetValueRefOrAddDefault(_places, parent, out var isKnown);
+        if (!isKnown)
+            place.Start = _items.Count;
+        else if (place.Start + place.Count != _items.Count)
             throw new ArgumentException("Rows come in the order of their parents.", nameof(parent));
         _items.Add(item);
-        _places[parent] = (place.Start, place.Count + 1);
+        place.Count++;
     }
 
     public ReadOnlySpan<T> Of(int parent) =>

@@ -8,7 +8,7 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
 {
     private readonly LedgerDesk _desk = new();
     private readonly AuditLine[] _lines = new AuditLine[facts.Lines.Count];
-    private readonly SortedDictionary<int, Share> _shares = [];
+    private readonly Dictionary<int, Share> _shares = [];
     private readonly Dictionary<int, int> _gave = [];
 
     private DateRange Known => new(at.Period.First, Math.Min(at.Period.Last, at.AsOf));
@@ -20,7 +20,7 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
             foreach (var line in learner)
                 JudgeLine(line);
         }
-        return (_lines, [.. _shares.Select(s => s.Value.Of(s.Key))]);
+        return (_lines, [.. _shares.OrderBy(s => s.Key).Select(s => s.Value.Of(s.Key))]);
     }
 
     private void JudgeLine(int index)
@@ -30,15 +30,32 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
         var balance = Ledger.Judge(known, at, _desk);
         _lines[index] = new(line, balance, IsUnassigned(line));
         CountGiven(index, line.IsProbes);
-        foreach (var person in People(line))
+        if (line.Named is [var only])
+            AddShare(index, line, known, only.PersonId, [only.Days], isShared: false);
+        else
+            AddShares(index, line, known);
+    }
+
+    private void AddShares(int index, CommitmentLine line, in LineFacts known)
+    {
+        foreach (var person in line.Named.Select(n => n.PersonId).Distinct())
         {
-            var (named, isShared) = DaysOf(line, person);
-            if (!named.Exists(d => d.Touches(at.Period)))
-                continue;
-            var isAll = named.Count == 1 && named[0].And(line.Promise.Dates) == line.Promise.Dates;
-            var own = isAll ? balance : Ledger.Judge(known, at, _desk, null, [.. named]);
-            ShareOf(person).Add(new(index, own, isShared, _gave.GetValueOrDefault(person)), line.IsProbes);
+            DateRange[] days = [.. line.Named.Where(n => n.PersonId == person).Select(n => n.Days)];
+            AddShare(index, line, known, person, days, isShared: days.Length < line.Named.Length);
         }
+    }
+
+    /// <summary>Adds a line to what stands for a person; named throughout, they have what the line itself has.</summary>
+    private void AddShare(int index, CommitmentLine line, in LineFacts known, int person, ReadOnlySpan<DateRange> named, bool isShared)
+    {
+        var touches = false;
+        foreach (var days in named)
+            touches |= days.Touches(at.Period);
+        if (!touches)
+            return;
+        var isAll = named.Length == 1 && named[0].And(line.Promise.Dates) == line.Promise.Dates;
+        var own = isAll ? _lines[index].Balance : Ledger.Judge(known, at, _desk, null, named);
+        ShareOf(person).Add(new(index, own, isShared, _gave.GetValueOrDefault(person)), line.IsProbes);
     }
 
     private bool IsUnassigned(CommitmentLine line)
@@ -53,30 +70,21 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
         _gave.Clear();
         var entries = facts.Given(index);
         var people = facts.GivenBy(index);
-        for (var i = 0; i < entries.Length; i++)
+        for (var i = 0; i < entries.Length;)
         {
-            if (people[i] == 0 || !Known.Holds(entries[i].Day))
+            // Mostly one person gives all of a line.
+            var (person, sum, isAny) = (people[i], 0, false);
+            for (; i < entries.Length && people[i] == person; i++)
+            {
+                var isKnown = Known.Holds(entries[i].Day);
+                sum += isKnown ? entries[i].Amount : 0;
+                isAny |= isKnown;
+            }
+            if (person == 0 || !isAny)
                 continue;
-            _gave[people[i]] = _gave.GetValueOrDefault(people[i]) + entries[i].Amount;
-            ShareOf(people[i]).Gave(entries[i].Amount, isProbes);
+            _gave[person] = _gave.GetValueOrDefault(person) + sum;
+            ShareOf(person).Gave(sum, isProbes);
         }
-    }
-
-    private static IEnumerable<int> People(CommitmentLine line) =>
-        line.Named.Length < 2 ? line.Named.Select(n => n.PersonId) : line.Named.Select(n => n.PersonId).Distinct();
-
-    private static (List<DateRange> Days, bool IsShared) DaysOf(CommitmentLine line, int person)
-    {
-        var days = new List<DateRange>(1);
-        var isShared = false;
-        foreach (var named in line.Named)
-        {
-            if (named.PersonId == person)
-                days.Add(named.Days);
-            else
-                isShared = true;
-        }
-        return (days, isShared);
     }
 
     private Share ShareOf(int person)

@@ -16,13 +16,10 @@ internal sealed class ReadAgencyFacts
     private readonly DateRange _period;
     private readonly HashSet<int> _unordered = [];
 
-    private readonly GivenOtherwise _otherwise;
-
-    public ReadAgencyFacts(
-        NpgsqlConnection connection, RowFilter agency, AgencyRules rules, int asOf, DateRange period, GivenOtherwise otherwise)
+    public ReadAgencyFacts(NpgsqlConnection connection, RowFilter agency, AgencyRules rules, int asOf, DateRange period)
     {
-        (_rules, _period, _otherwise) = (rules, period, otherwise);
-        _rows = new FactRows(connection, agency, rules, asOf);
+        (_rules, _period) = (rules, period);
+        _rows = new FactRows(connection, agency, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
         _reach = new PeriodReach(_rows.Lines, period);
     }
 
@@ -31,9 +28,9 @@ internal sealed class ReadAgencyFacts
     public CommitmentFacts Run()
     {
         _rows.GivenBefore();
-        _rows.Sessions($"s.on_day {Near}", TakeGiven, _otherwise);
+        _rows.Sessions($"s.on_day {Near}", TakeGiven, look: true);
         _rows.Sessions($"s.pays_on is not null and s.on_day not {Near}", TakeGiven);
-        _rows.Probes($"p.on_day {Near}", TakeGiven, _otherwise);
+        _rows.Probes($"p.on_day {Near}", TakeGiven, look: true);
         _rows.Probes($"p.pays_on is not null and p.on_day not {Near}", TakeGiven);
         ReadPlanned();
         _rows.Decisions();

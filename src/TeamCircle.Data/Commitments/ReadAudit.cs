@@ -1,5 +1,6 @@
 using System.Data;
 using Microsoft.EntityFrameworkCore;
+using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
@@ -11,7 +12,7 @@ namespace TeamCircle.Data.Commitments;
 public sealed class ReadAudit(Portal portal)
 {
     private sealed record Rows(
-        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, GivenOtherwise Otherwise, List<RefusedRows> Refused, int SetAside);
+        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<RefusedRows> Refused, int SetAside);
 
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
@@ -33,7 +34,7 @@ public sealed class ReadAudit(Portal portal)
         {
             Lines = lines,
             Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
-            Checks = new(AuditChecks.Of(lines, rows.Otherwise.Checks), rows.Refused, rows.SetAside),
+            Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Refused, rows.SetAside),
         };
     }
 
@@ -44,18 +45,17 @@ public sealed class ReadAudit(Portal portal)
         var rules = await AgencyRules.ReadAsync(work.Db, scope.AgencyId, stop);
         if (rules.Periods.SingleOrDefault(p => p.Id == number) is not { } row)
             return null;
-        var names = await AuditNames.ReadAsync(work.Db, scope.AgencyId, stop);
         var refused = await ReadChecks.RefusedAsync(work.Db, scope.AgencyId, stop);
         var setAside = await ReadChecks.SetAsideAsync(work.Db, scope.AgencyId, stop);
-        var filter = RowFilter.Of(scope);
-        var period = DateRange.Of(row.StartDay, row.EndDay);
-        var otherwise = new GivenOtherwise(period with { Last = Math.Min(period.Last, Day.Of(asOf)) });
-        var facts = await Task.Run(
-            () => filter.Learners is null
-                ? new ReadAgencyFacts(work.Connection, filter, rules, Day.Of(asOf), period, otherwise).Run()
-                : new ReadFacts(work.Connection, filter, rules, Day.Of(asOf), otherwise).Run(),
-            stop);
+        var (names, facts) = await Task.Run(() => (
+            AuditNames.Read(work.Connection, scope.AgencyId),
+            ReadFacts(work.Connection, RowFilter.Of(scope), rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay))), stop);
         await work.CommitAsync(stop);
-        return new(facts, row, names, otherwise, refused, setAside);
+        return new(facts, row, names, refused, setAside);
     }
+
+    private static CommitmentFacts ReadFacts(NpgsqlConnection connection, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>
+        filter.Learners is null
+            ? new ReadAgencyFacts(connection, filter, rules, asOf, period).Run()
+            : new ReadFacts(connection, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) }).Run();
 }

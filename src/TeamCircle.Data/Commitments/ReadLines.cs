@@ -9,6 +9,7 @@ namespace TeamCircle.Data.Commitments;
 internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, WindowCatalog windows)
 {
     private readonly List<CommitmentLine> _lines = [];
+    private readonly HashSet<ServiceTerms> _terms = [];
 
     /// <summary>Who is named for each goal, also on days on which no probes of it are promised.</summary>
     public Groups<Named> Owners { get; private set; } = new();
@@ -41,7 +42,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
     private CommitmentLine Service(CopyRows row, Groups<PromiseVersion> versions, Groups<Named> named)
     {
         var (id, learner, code, position) = (row.Int(), row.Int(), row.Text(), row.Int());
-        var service = new ServiceTerms(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>());
+        var service = Shared(new(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>()));
         var (terms, shortWindow, wording) = (row.Code<LineTerms>(), row.CodeOrNull<ShortWindow>(), row.CodeOrNull<Wording>());
         var every = new Every(row.Code<EveryUnit>(), row.Int());
         var (dates, plan) = (new DateRange(row.Int(), row.Int()), new DateRange(row.Int(), row.Int()));
@@ -60,6 +61,15 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
             DailyLimit = service.Kind == ServiceKind.Direct ? most : null,
             Service = service,
         };
+    }
+
+    /// <summary>One object for all services of the same terms.</summary>
+    private ServiceTerms Shared(ServiceTerms terms)
+    {
+        if (_terms.TryGetValue(terms, out var known))
+            return known;
+        _terms.Add(terms);
+        return terms;
     }
 
     private Groups<PromiseVersion> Versions()
@@ -156,6 +166,8 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
     /// <summary>The versions in force within a line's dates; nothing is promised before the first one.</summary>
     private static PromiseVersion[] Within(DateRange dates, ReadOnlySpan<PromiseVersion> versions)
     {
+        if (versions is [var only] && only.From <= dates.First)
+            return [only with { From = dates.First }];
         var within = new List<PromiseVersion> { new(dates.First, 0) };
         foreach (var version in versions)
         {

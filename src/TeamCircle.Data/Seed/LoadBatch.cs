@@ -1,3 +1,4 @@
+using System.Buffers.Binary;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
@@ -75,7 +76,7 @@ internal sealed class LoadBatch
         };
         Reason? reason = outcome is null or VisitOutcome.Given ? null : (Reason)random.Next((int)Reason.Other);
         int? goal = outcome is null && random.Next(50) == 0 ? LoadShape.Goal(learner, 0) : null;
-        var visit = new Visit(Id(random), LoadShape.Learner(learner), LoadShape.Service(learner, service), LoadShape.Provider(learner, service),
+        var visit = new Visit(Id(learner, random), LoadShape.Learner(learner), LoadShape.Service(learner, service), LoadShape.Provider(learner, service),
             day, start, 25 + random.Next(11), outcome, reason, paysOn, goal);
         Visits.Add(visit);
         return visit;
@@ -93,13 +94,16 @@ internal sealed class LoadBatch
     private void AddProbe(Visit visit, int learner, int goal, Random random)
     {
         if (visit.Outcome == VisitOutcome.Given && random.Next(100) < 80)
-            Probes.Add(new(Id(random), visit.Learner, LoadShape.Goal(learner, goal), visit.Provider, visit.OnDay, random.Next(101)));
+            Probes.Add(new(Id(learner, random), visit.Learner, LoadShape.Goal(learner, goal), visit.Provider, visit.OnDay, random.Next(101)));
     }
 
-    private static Guid Id(Random random)
+    /// <summary>Ids of one learner lie side by side, as real ones lie in order of time: otherwise each row would fall into another page of
+    /// the indexes on them.</summary>
+    private static Guid Id(int learner, Random random)
     {
         Span<byte> bytes = stackalloc byte[16];
         random.NextBytes(bytes);
+        BinaryPrimitives.WriteInt32BigEndian(bytes, learner);
         (bytes[6], bytes[8]) = ((byte)(0x70 | bytes[6] & 0x0f), (byte)(0x80 | bytes[8] & 0x3f));
         return new Guid(bytes, bigEndian: true);
     }
