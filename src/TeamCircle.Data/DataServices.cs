@@ -63,7 +63,7 @@ public static class DataServices
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
         .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>();
 
-    private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>();
+    private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();

@@ -25,6 +25,7 @@ try
     app.MapStaticAssets().ShortCircuit();
     app.MapRazorPages().WithStaticAssets();
     app.MapHealth();
+    app.MapFeed();
 
     await app.StartAsync();
     await app.AnnounceAsync();

@@ -47,7 +47,7 @@ public class TeamPortal(PgAssembly server) : PortalApp(server)
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         base.ConfigureWebHost(builder);
-        builder.UseSetting("Limits:PersonEachMinute", "100000").UseSetting("Limits:AddressEachMinute", "100000").UseSetting("Limits:SignInsEachMinute", "100000");
+        builder.UseSetting("Limits:PersonEachMinute", "100000").UseSetting("Limits:AddressEachMinute", "100000").UseSetting("Limits:SignInsEachMinute", "100000").UseSetting("Limits:FeedsEachMinute", "100000");
         builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock));
     }
 

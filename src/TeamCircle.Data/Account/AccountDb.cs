@@ -14,6 +14,7 @@ public sealed class AccountDb(DbContextOptions<AccountDb> options) : IdentityUse
     public DbSet<MembershipRow> Memberships => Set<MembershipRow>();
     public DbSet<SignInRow> SignIns => Set<SignInRow>();
     public DbSet<InvitationRow> Invitations => Set<InvitationRow>();
+    public DbSet<FeedRow> Feeds => Set<FeedRow>();
     public DbSet<AccountEventRow> Events => Set<AccountEventRow>();
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
@@ -46,6 +47,13 @@ public sealed class AccountDb(DbContextOptions<AccountDb> options) : IdentityUse
         {
             t.ToTable("invitations");
             t.HasIndex(r => r.TokenHash).IsUnique();
+        });
+        builder.Entity<FeedRow>(t =>
+        {
+            t.ToTable("feeds");
+            t.HasIndex(r => r.KeyHash).IsUnique();
+            // One address at a time: a second one made at the same moment is refused.
+            t.HasIndex(r => new { r.AgencyId, r.PersonId }).IsUnique().HasFilter("ended_at is null");
         });
         builder.Entity<AccountEventRow>(t =>
         {

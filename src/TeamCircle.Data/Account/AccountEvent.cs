@@ -10,6 +10,8 @@ public static class AccountEvent
     public const string SignInEnded = "sign-in ended";
     public const string Joined = "joined an agency";
     public const string LinkMade = "link made";
+    public const string FeedMade = "calendar address made";
+    public const string FeedEnded = "calendar address ended";
     public const string PasswordChanged = "password changed";
     public const string PasswordSetByLink = "password set by a link";
 }

@@ -55,6 +55,24 @@ public sealed class InvitationRow
     public Instant? UsedAt { get; set; }
 }
 
+/// <summary>The secret address at which a person's own visits can be read without signing in, by another calendar.</summary>
+public sealed class FeedRow
+{
+    public long Id { get; set; }
+    public int AgencyId { get; set; }
+    public int PersonId { get; set; }
+
+    /// <summary>SHA-256 of 32 random bytes; the address itself is shown once and never stored.</summary>
+    public required byte[] KeyHash { get; set; }
+    public Instant MadeAt { get; set; }
+
+    /// <summary>From then on the address leads nowhere; null while it holds.</summary>
+    public Instant? EndedAt { get; set; }
+
+    /// <summary>To the hour; null while nobody has asked.</summary>
+    public Instant? LastUsedAt { get; set; }
+}
+
 public enum InvitationKind
 {
     Join,

@@ -31,6 +31,7 @@ internal static class AccountServices
         services.AddSingleton<SignInThrottle>().AddScoped<CheckPassword>().AddScoped<SignIn>().AddScoped<ReadMemberships>();
         services.AddScoped<MakeLink>().AddScoped<ReadLink>().AddScoped<JoinAgency>().AddScoped<SetPasswordByLink>();
         services.AddScoped<ChangePassword>().AddScoped<ReadSignIns>().AddScoped<EndOwnSignIns>().AddScoped<ConfirmPassword>();
+        services.AddScoped<MakeFeed>().AddScoped<EndFeed>().AddScoped<ReadFeed>();
         services.AddScoped<ReadStandings>().AddScoped<EndPersonsSignIns>();
         return services.AddScoped<CreateDemonstrationAccounts>();
     }

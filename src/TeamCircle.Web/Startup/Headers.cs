@@ -28,11 +28,12 @@ internal static class Headers
         });
     }
 
-    /// <summary>No browser, proxy or disk keeps a page; our own static assets it may.</summary>
+    /// <summary>No browser, proxy or disk keeps a page; our own static assets it may, and a calendar what it read, if it asks again each time.</summary>
     private static Task KeepNothing(object context)
     {
         var http = (HttpContext)context;
-        if (http.GetEndpoint()?.Metadata.GetMetadata<StaticAssetDescriptor>() is null)
+        var metadata = http.GetEndpoint()?.Metadata;
+        if (metadata?.GetMetadata<StaticAssetDescriptor>() is null && (metadata?.GetMetadata<Feed.Marker>() is null || http.Response.StatusCode >= 400))
             http.Response.Headers.CacheControl = "no-store";
         return Task.CompletedTask;
     }

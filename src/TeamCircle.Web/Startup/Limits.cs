@@ -19,6 +19,9 @@ internal sealed record Limits
     /// <summary>By everybody at one network address who is not signed in.</summary>
     public int AddressEachMinute { get; init; } = 120;
 
+    /// <summary>Calendars read, or addresses of them tried, from one network address; one that fetches for many people asks again.</summary>
+    public int FeedsEachMinute { get; init; } = 60;
+
     /// <summary>Passwords and links tried from one network address.</summary>
     public int SignInsEachMinute { get; init; } = 20;
 
@@ -42,6 +45,8 @@ internal sealed record Limits
 
     private RateLimitPartition<string> PartitionOf(HttpContext http)
     {
+        if (http.GetEndpoint()?.Metadata.GetMetadata<Feed.Marker>() is not null)
+            return Window($"feed {NetworkAddress.Of(http)}", FeedsEachMinute);
         if (http.Features.Get<IStatusCodeReExecuteFeature>() is not null || http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is not { } page)
             return RateLimitPartition.GetNoLimiter("");
         if (HttpMethods.IsPost(http.Request.Method) && Doors.Contains(page.ViewEnginePath))

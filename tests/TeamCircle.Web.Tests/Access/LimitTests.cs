@@ -18,7 +18,7 @@ public sealed class LimitedPortal(PgAssembly server) : PortalApp(server)
     protected override void ConfigureWebHost(IWebHostBuilder builder)
     {
         base.ConfigureWebHost(builder);
-        builder.UseSetting("Limits:AddressEachMinute", "10").UseSetting("Limits:SignInsEachMinute", "3").UseSetting("Proxy", "10.0.0.5");
+        builder.UseSetting("Limits:AddressEachMinute", "10").UseSetting("Limits:SignInsEachMinute", "3").UseSetting("Limits:FeedsEachMinute", "4").UseSetting("Proxy", "10.0.0.5");
         builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter, Socket>());
     }
 
@@ -53,6 +53,17 @@ public sealed class LimitTests(LimitedPortal portal) : IClassFixture<LimitedPort
         Assert.Equal(HttpStatusCode.OK, (await eager.GetAsync("/css/site.css", Stop)).StatusCode);
         using var other = From("192.0.2.11");
         Assert.Equal(HttpStatusCode.OK, (await other.GetAsync("/sign-in", Stop)).StatusCode);
+    }
+
+    [Fact]
+    public async Task Secret_addresses_of_calendars_are_tried_a_few_times_a_minute()
+    {
+        using var eager = From("192.0.2.20");
+        for (var i = 0; i < 4; i++)
+            Assert.Equal(HttpStatusCode.NotFound, (await eager.GetAsync($"/feed/guess{i}.ics", Stop)).StatusCode);
+
+        Assert.Equal(HttpStatusCode.TooManyRequests, (await eager.GetAsync("/feed/guess.ics", Stop)).StatusCode);
+        Assert.Equal(HttpStatusCode.OK, (await eager.GetAsync("/sign-in", Stop)).StatusCode);
     }
 
     [Fact]

@@ -12,6 +12,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
 {
     public IReadOnlyList<SignInLine> Lines { get; private set; } = [];
     public int Agencies { get; private set; }
+    public bool IsStaff => caller.Find is { IsStaff: true };
     public long Here => caller.SignInId!.Value;
 
     private DateTimeZone _zone = DateTimeZone.Utc;

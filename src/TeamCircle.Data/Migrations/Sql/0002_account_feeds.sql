@@ -1,0 +1,1 @@
+grant select, insert, update on account.feeds to teamcircle_account;
