@@ -27,6 +27,7 @@ public sealed class AgencyReadingTests(TestDatabase database) : IClassFixture<Te
                 var needed = await AuditAsync(agency.WholeAgency, period, asOf);
                 for (var i = 0; i < all.Lines.Count; i++)
                     Assert.True(all.Lines[i].Balance == needed.Lines[i].Balance, $"seed {seed}, {all.Period.Name} as of {asOf}, {all.Lines[i].Line.Code}:\n{all.Lines[i].Balance}\n{needed.Lines[i].Balance}");
+                Assert.True(all.Checks.Lines.SequenceEqual(needed.Checks.Lines), $"seed {seed}, {all.Period.Name} as of {asOf}, to check: {all.Checks.Lines.Count} and {needed.Checks.Lines.Count}");
                 Assert.Equal(all.Providers.Select(p => (p.PersonId, p.Standing, p.GaveMinutes, p.GaveProbes)), needed.Providers.Select(p => (p.PersonId, p.Standing, p.GaveMinutes, p.GaveProbes)));
             }
         }

@@ -136,6 +136,8 @@ internal sealed class RandomYear
                 StartTime = start,
                 EndTime = start.PlusMinutes(minutes),
                 Credited = minutes,
+                Place = Pick(Place.Home, Place.Home, Place.School),
+                Format = Pick(SessionFormat.Individual, SessionFormat.Individual, SessionFormat.Group),
                 Live = true,
             });
         }
