@@ -10,6 +10,7 @@ using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Seed;
@@ -37,6 +38,7 @@ public static class DataServices
             .AddCalendarViews()
             .AddSessions()
             .AddCommitments()
+            .AddMakeUps()
             .AddProgress()
             .AddImport()
             .AddHistory()
@@ -67,6 +69,9 @@ public static class DataServices
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
+
+    private static IServiceCollection AddMakeUps(this IServiceCollection services) =>
+        services.AddScoped<ReadMakeUps>().AddScoped<AcceptMakeUp>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();

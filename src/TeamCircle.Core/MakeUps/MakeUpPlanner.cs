@@ -40,6 +40,17 @@ public sealed class MakeUpPlanner
     /// <exception cref="ArgumentException">The travel table lacks a way between two places of one provider.</exception>
     public static MakeUpAnswer First(MakeUpProblem problem) => new MakeUpPlanner(problem, default, null, CancellationToken.None).Now();
 
+    /// <summary>Whether one visit on its own breaks no rule beside what stands on the calendar.</summary>
+    /// <inheritdoc cref="First"/>
+    public static bool Allows(MakeUpProblem problem, ProposedVisit visit)
+    {
+        var (grid, when) = (problem.GridMinutes, visit.When);
+        var slot = new Slots(problem with { Needs = [problem.Needs[visit.Need]] }).All.SingleOrDefault(s => problem.Days[s.Day] == when.Day);
+        return slot is not null && when.Start % grid == 0 && when.Minutes % grid == 0
+            && when.Minutes / grid >= slot.Least && when.Minutes / grid <= slot.Most
+            && slot.Gaps.Any(g => g.Start * grid <= when.Start && when.End <= g.End * grid);
+    }
+
     /// <summary>The best proposal that the effort finds.</summary>
     /// <param name="progress">Called with each better proposal, the first at once; from other threads, one call after the other.</param>
     /// <param name="stop">Ends the search; the best proposal so far is the answer.</param>

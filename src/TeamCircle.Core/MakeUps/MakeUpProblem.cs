@@ -49,6 +49,9 @@ public sealed record MakeUpProblem
 
     public required TravelTable Travel { get; init; }
 
+    /// <summary>Days that a person does not want for a need, by its line and window.</summary>
+    public IReadOnlySet<(string Line, int Window, int Day)> Refused { get; init; } = new HashSet<(string, int, int)>();
+
     /// <summary>Two places of one provider without a known way between them; null where there are none. Such a problem can't be solved.</summary>
     public (string From, string To)? MissingWay()
     {

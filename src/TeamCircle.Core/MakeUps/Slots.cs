@@ -81,7 +81,7 @@ internal sealed class Slots
     private Slot? On(int index, int day)
     {
         var need = Problem.Needs[index];
-        if (_lineDays.Contains((need.Line, Problem.Days[day])))
+        if (_lineDays.Contains((need.Line, Problem.Days[day])) || Problem.Refused.Contains((need.Line, need.Window, Problem.Days[day])))
             return null;
         var least = Problem.StepsUp(need.Smallest);
         var gaps = WithoutInner([.. Free(need, Problem.Days[day]).Select(Inward).Where(g => g.Length >= least)]);

@@ -149,6 +149,27 @@ public sealed class MakeUpPlannerTests
     }
 
     [Fact]
+    public void Day_that_was_refused_is_not_proposed_again()
+    {
+        var problem = new AProblem().Build() with { Refused = new HashSet<(string, int, int)> { ("therapy", 1, 1) } };
+
+        Assert.Equal(2, Assert.Single(MakeUpPlanner.Solve(problem, Little).Visits).When.Day);
+    }
+
+    [Theory]
+    [InlineData(1, Nine, Nine + 60, true)]
+    [InlineData(1, Nine + 60, Nine + 120, false)] // overlaps what stands there
+    [InlineData(1, Nine + 5, Nine + 35, false)] // off the grid
+    [InlineData(1, Nine, Nine + 15, false)] // too short
+    [InlineData(3, Nine, Nine + 60, false)] // no day that is left
+    public void Visit_on_its_own_is_held_to_the_calendar(int day, int start, int end, bool allowed)
+    {
+        var problem = new AProblem().Busy("other", "Bram", "Wren", "Wren's home", 1, Nine + 90, Nine + 120).Build();
+
+        Assert.Equal(allowed, MakeUpPlanner.Allows(problem, new(0, new(day, start, end))));
+    }
+
+    [Fact]
     public void Nothing_is_proposed_where_nothing_lacks() =>
         Assert.Empty(MakeUpPlanner.Solve(new AProblem().Build() with { Needs = [] }, Little).Visits);
 
