@@ -68,7 +68,7 @@ public static class DataServices
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
-        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
+        services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
 
     private static IServiceCollection AddMakeUps(this IServiceCollection services) =>
         services.AddScoped<ReadMakeUps>().AddScoped<AcceptMakeUp>();

@@ -53,7 +53,7 @@ public sealed class FilledForm
     public async Task<HttpResponseMessage> SendAsync(string handler = "")
     {
         using var content = new FormUrlEncodedContent(_fields);
-        return await _browser.PostAsync(new Uri(handler.Length == 0 ? _address : $"{_address}?handler={handler}", UriKind.Relative), content);
+        return await _browser.PostAsync(new Uri(handler.Length == 0 ? _address : $"{_address}{(_address.Contains('?') ? '&' : '?')}handler={handler}", UriKind.Relative), content);
     }
 
     /// <summary>Sends it, and gives the form that is shown again.</summary>

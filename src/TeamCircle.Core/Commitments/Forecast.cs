@@ -31,7 +31,23 @@ public readonly record struct UnknownChance(double Alpha, double Beta)
 /// <summary>A window that still lacks something.</summary>
 /// <param name="Lack">Minutes; zero is given for certain.</param>
 /// <param name="Visits">Minutes of each visit still planned that would count in it, make-ups with the window they pay; all above zero.</param>
-public readonly record struct ForecastWindow(int Lack, IReadOnlyList<int> Visits);
+public readonly record struct ForecastWindow(int Lack, IReadOnlyList<int> Visits)
+{
+    /// <summary>The windows of a line's period that lack something; one for all of them where surplus carries within the period.</summary>
+    public static IReadOnlyList<ForecastWindow> Of(Working working)
+    {
+        var planned = working.PlannedEntries.Where(e => e.Fate is Fate.Ordinary or Fate.MakeUp && e.Entry.Amount > 0).ToList();
+        var lacking = working.Closing.Where(w => w.Minutes.Lack > 0).Select(w => (w.Index, w.Minutes.Lack));
+        if (working.At.Policies.On(working.At.Period.Last).Surplus == Surplus.CarryWithinPeriod)
+        {
+            var closing = working.Closing.Select(w => (int?)w.Index).ToHashSet();
+            return [new(working.Balance.Minutes.Lack, [.. planned.Where(e => closing.Contains(WindowOf(e))).Select(e => e.Entry.Amount)])];
+        }
+        return [.. lacking.Select(w => new ForecastWindow(w.Lack, [.. planned.Where(e => WindowOf(e) == w.Index).Select(e => e.Entry.Amount)]))];
+    }
+
+    private static int? WindowOf(EntryWorking entry) => entry.Fate == Fate.MakeUp ? entry.Parts.Pays : entry.Parts.Own;
+}
 
 /// <summary>How likely planned visits are to bring what lacks (docs/rules.md, part 9). About minutes only, for staff only.</summary>
 /// <param name="Chance">The chance, from 0 to 1, that every window gets what it lacks.</param>

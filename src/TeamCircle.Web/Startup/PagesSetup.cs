@@ -1,4 +1,5 @@
 using TeamCircle.Web.Pages.Import;
+using TeamCircle.Web.Pages.MakeUps;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Startup;
@@ -9,5 +10,6 @@ internal static class PagesSetup
     {
         services.AddRazorPages().AddMvcOptions(mvc => mvc.ModelBinderProviders.Insert(0, new LocalTimeBinder()));
         services.AddSingleton<ImportRuns>();
+        services.AddSingleton<MakeUpRuns>();
     }
 }

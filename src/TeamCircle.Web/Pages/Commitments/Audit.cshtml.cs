@@ -10,7 +10,7 @@ using TeamCircle.Web.Startup;
 namespace TeamCircle.Web.Pages.Commitments;
 
 /// <summary>The reporting period: where every service and probe commitment stands, and whether each provider's are in order.</summary>
-public sealed class AuditModel(CurrentCaller caller, ReadAudit read) : PageModel
+public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecasts forecasts) : PageModel
 {
     public const int RowsAScreen = 200;
 
@@ -56,12 +56,19 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read) : PageModel
 
     public int Screens => Math.Max(1, (Rows.Count + RowsAScreen - 1) / RowsAScreen);
 
-    public AuditTable Table => new(Audit!, [.. Rows.Skip((Screen - 1) * RowsAScreen).Take(RowsAScreen)], Address);
+    public AuditTable Table => new(Audit!, Shown, Address) { Caller = caller.Value, Forecasts = Forecasts };
+
+    private IReadOnlyList<AuditRow> Shown => [.. Rows.Skip((Screen - 1) * RowsAScreen).Take(RowsAScreen)];
+
+    /// <summary>Of the learners on this screen.</summary>
+    private Forecasts? Forecasts { get; set; }
 
     public async Task OnGetAsync(CancellationToken stop)
     {
-        await LoadAsync(stop);
+        if (!await LoadAsync(stop))
+            return;
         Screen = Math.Clamp(Screen, 1, Screens);
+        Forecasts = await forecasts.RunAsync(caller.Scope, Audit!.AsOf, [.. Shown.Select(r => Audit.Lines[r.Line].Line.LearnerId).Distinct()], stop);
     }
 
     public async Task<IActionResult> OnGetCsvAsync(CancellationToken stop) =>

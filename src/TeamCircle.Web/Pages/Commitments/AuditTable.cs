@@ -1,6 +1,8 @@
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.MakeUps;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Commitments;
@@ -8,7 +10,24 @@ namespace TeamCircle.Web.Pages.Commitments;
 /// <summary>The rows of one screen, in groups.</summary>
 public sealed record AuditTable(Audit Audit, IReadOnlyList<AuditRow> Rows, AuditAddress Address)
 {
+    /// <summary>Who reads it.</summary>
+    public required Caller Caller { get; init; }
+
+    /// <summary>Null where none are shown.</summary>
+    public Forecasts? Forecasts { get; init; }
+
     private AuditBy By => Address.Filter.By;
+
+    /// <summary>What planned visits are likely to bring to a line; null where there is nothing to say, and beside a provider's share.</summary>
+    public LineForecast? Forecast(AuditRowView row) => By == AuditBy.Provider ? null : Forecasts?.Of(row.Commitment, row.Working);
+
+    /// <summary>Where visits for a line are looked for; null where nothing is to plan, and for who may not.</summary>
+    public string? PlanAddress(AuditRowView row)
+    {
+        var named = row.Commitment.IsNamed(Caller.PersonId, Audit.At.AsOf) ? Caller.PersonId : 0;
+        var isToPlan = !row.Commitment.IsProbes && row.Balance.Minutes.StillToPlan > 0 && Audit.AsOf == Caller.Today;
+        return isToPlan && MakeUpFacts.MayPlan(Caller, row.Commitment.LearnerId, named) ? $"/make-up-visits?service={row.Commitment.Id}" : null;
+    }
 
     public IEnumerable<IGrouping<string, AuditRowView>> Groups =>
         Rows.Select(r => new AuditRowView(Audit, r, By)).GroupBy(r => r.Line.IsUnassigned ? "Nobody assigned" : GroupOf(r));
@@ -53,7 +72,9 @@ public sealed class AuditRowView(Audit audit, AuditRow row, AuditBy by)
     public string? Open => Balance.Open.Windows == 0 || Balance.Status == Status.CannotJudge ? null
         : $"open: {Say.Number(Balance.Open.Given)} of {Say.Number(Balance.Open.Owed)} given, pace {Say.Number(Balance.Open.Pace)}";
 
-    public Rail Rail => LineRail.Of(audit.Explain(row.Line), Unit);
+    public Working Working { get; } = audit.Explain(row.Line);
+
+    public Rail Rail => LineRail.Of(Working, Unit);
 }
 
 /// <summary>The minute rail of a line: the windows that close in the period, and the one open at its end.</summary>

@@ -24,6 +24,15 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
 
     public Rail Rail => LineRail.Of(line.Working, IsProbes ? "probes" : "minutes");
 
+    /// <summary>What planned visits are likely to bring; null where there is nothing to say.</summary>
+    public LineForecast? Forecast { get; init; }
+
+    /// <summary>Whether the reader may plan make-up visits for it.</summary>
+    public bool MayPlanVisits { get; init; }
+
+    /// <summary>Where visits are looked for; null where nothing is to plan, and for who may not.</summary>
+    public string? PlanAddress => MayPlanVisits && !IsProbes && Working.Balance.Minutes.StillToPlan > 0 ? $"/make-up-visits?service={line.Line.Id}" : null;
+
     /// <summary>Visits and probes open, and notes are read, by the learner's team only.</summary>
     public bool IsOnTeam => isOnTeam;
 

@@ -11,7 +11,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Learners;
 
 /// <summary>The learners on somebody's teams, with where each service and probe commitment stands.</summary>
-public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, ReadStandingLines standings) : PageModel
+public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, ReadStandingLines standings, ReadForecasts forecasts) : PageModel
 {
     [BindProperty(SupportsGet = true)]
     public Status? Status { get; set; }
@@ -26,6 +26,8 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
 
     public Standings Standings { get; private set; } = null!;
 
+    public Forecasts Forecasts { get; private set; } = null!;
+
     public IReadOnlyList<CaseloadRow> Rows { get; private set; } = [];
 
     /// <summary>Services with nobody assigned today, whatever the filter.</summary>
@@ -39,6 +41,7 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
     {
         Caseload = await caseload.RunAsync(caller.Value, caller.Scope, stop);
         Standings = await standings.RunAsync(caller.Scope, caller.Value.Today, null, stop);
+        Forecasts = await forecasts.RunAsync(caller.Scope, caller.Value.Today, [.. Caseload.Learners.Select(l => l.Id)], stop);
         Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId))];
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];
     }

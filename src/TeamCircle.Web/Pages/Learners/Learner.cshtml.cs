@@ -22,6 +22,16 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
 
     public bool MayReadAccess => Manages || caller.Value.Is(Role.Administrator);
 
+    /// <summary>All services together: what is still to plan, and the learner's days that are left; null where no service takes them.</summary>
+    public (int ToPlan, int Left)? Space
+    {
+        get
+        {
+            var own = Standings.Lines.Where(l => l.Line.TakesLearnersTime).Select(l => l.Balance).ToList();
+            return own.Count == 0 ? null : (own.Sum(b => b.Minutes.StillToPlan), own.Max(b => b.SpaceLeft ?? 0));
+        }
+    }
+
     public IEnumerable<PartShown> Parts(params TeachPart[] parts) => parts.Select(p => Learner.Parts.Single(s => s.Part == p));
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
