@@ -38,7 +38,7 @@ public sealed class ReadMakeUps(Portal portal)
         PortalDb db, Caller caller, MakeUpAsk ask, IReadOnlyCollection<RefusedDay> refused, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, caller.AgencyId, stop);
-        if ((rules.Periods.LastOrDefault(p => p.StartDay <= caller.Today) ?? rules.Periods.FirstOrDefault()) is not { } period)
+        if ((rules.Periods.LastOrDefault(p => p.StartDay <= caller.Today) ?? (rules.Periods.Count > 0 ? rules.Periods[0] : null)) is not { } period)
             return null;
         var (lacking, unassigned) = Lacking(db, caller, ask, rules, period);
         var places = await PlannerPlaces.ReadAsync(db, caller.AgencyId, stop);

@@ -92,6 +92,30 @@ public sealed class ForecastTests
     }
 
     [Fact]
+    public void Windows_of_a_line_are_those_that_lack_with_the_visits_that_would_count_in_them()
+    {
+        // weeks of 60: that of 21 September lacks 30 and gets a make-up, that of 5 October lacks 60 and has two visits, that of 12 October none
+        var line = new ALine { AsOf = new(2026, 10, 5) }.GivenEveryWeek(new(2026, 8, 17), 5).Given(9, 21, 30).Given(9, 28, 60)
+            .PlannedVisit(10, 6, 30).PlannedVisit(10, 8, 45).PlannedVisit(10, 7, 40, pays: new(2026, 9, 22));
+
+        var windows = ForecastWindow.Of(line.WorkOut());
+
+        Assert.Equal([(30, "40"), (60, "30 45"), (60, "")], windows.Select(w => (w.Lack, string.Join(' ', w.Visits))));
+    }
+
+    [Fact]
+    public void Where_surplus_carries_there_is_one_window()
+    {
+        var carry = new Policies(Policy.Default with { Surplus = Surplus.CarryWithinPeriod });
+        var line = new ALine { AsOf = new(2026, 10, 5), Policies = carry }.GivenEveryWeek(new(2026, 8, 17), 6, minutes: 75)
+            .PlannedVisit(10, 6, 30).PlannedVisit(10, 13, 60);
+
+        var window = Assert.Single(ForecastWindow.Of(line.WorkOut()));
+
+        Assert.Equal((90, "30 60"), (window.Lack, string.Join(' ', window.Visits))); // nine weeks of 60 less six of 75
+    }
+
+    [Fact]
     public void Windows_that_lack_nothing_are_certain()
     {
         Assert.Equal(new(1, 0), Forecast.Of(new PastVisits(9, 4), []));

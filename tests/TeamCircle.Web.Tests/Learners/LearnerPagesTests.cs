@@ -36,8 +36,8 @@ public sealed class LearnerPagesTests(TeamPortal portal) : IClassFixture<TeamPor
         var lines = page.Part("Wren Belmares").QuerySelectorAll(".lines > li:not(.axis)");
         string Line(string name) => lines.Single(l => l.Text(".name").StartsWith(name, StringComparison.Ordinal)).Text(".stands");
 
-        Assert.Equal("to make up 300 of 348 minutes due so far", Line("Vision"));
-        Assert.Equal("on course; 45 decided not owed 216 of 216 minutes due so far", Line("Occupational therapy"));
+        Assert.Equal("to make up 300 of 348 minutes due so far about 71 minutes would still lack as planned; 11 of the last 11 visits took place", Line("Vision"));
+        Assert.Equal("on course; 45 decided not owed 216 of 216 minutes due so far 27 % likely as planned; 5 of the last 8 visits took place", Line("Occupational therapy"));
         Assert.Equal("below pace 60 given, 78 minutes would keep pace, 480 in all", Line("Parent counseling"));
         Assert.Equal("to make up 0 of 6 probes due so far", Line("Probes: hands"));
     }
