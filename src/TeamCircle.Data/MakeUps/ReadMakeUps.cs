@@ -46,7 +46,8 @@ public sealed class ReadMakeUps(Portal portal)
         var days = DaysLeft(rules.Calendar.For(LineTerms.Both), period, caller.Today);
         var (problem, assumed) = await ProblemAsync(db, rules, needs, days, places, stop);
         problem = problem with { Refused = refused.Select(r => ($"{r.Service}", Day.Of(r.Window), Day.Of(r.Day))).ToHashSet() };
-        return new(period, problem, [.. lacking.Select(l => l.Found)], unassigned, await AuditNames.ReadAsync(db, caller.AgencyId, stop), assumed);
+        var names = AuditNames.Read((NpgsqlConnection)db.Database.GetDbConnection(), caller.AgencyId);
+        return new(period, problem, [.. lacking.Select(l => l.Found)], unassigned, names, assumed);
     }
 
     private static (List<(LackingWindow Found, Func<string, Need> Need)> Lacking, List<CommitmentLine> Unassigned) Lacking(

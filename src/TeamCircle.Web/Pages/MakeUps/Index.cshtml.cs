@@ -37,9 +37,10 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
         return Page();
     }
 
-    /// <summary>How far the search is, for the script that waits for it; no names.</summary>
-    public IActionResult OnGetProgress() =>
-        runs.Find(caller.Value) is { } run ? new JsonResult(new { words = MakeUpView.Progress(run), isOver = run.IsOver }) : NotFound();
+    /// <summary>How far the search is, for the script that waits for it; no names. One that is no longer known is over.</summary>
+    public IActionResult OnGetProgress() => runs.Find(caller.Value) is { } run
+        ? new JsonResult(new { words = MakeUpView.Progress(run), isOver = run.IsOver })
+        : new JsonResult(new { words = "", isOver = true });
 
     public async Task<IActionResult> OnPostSearchAsync(CancellationToken stop)
     {
