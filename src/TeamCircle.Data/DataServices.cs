@@ -63,7 +63,8 @@ public static class DataServices
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>()
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
-        .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>();
+        .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>()
+        .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>();
 

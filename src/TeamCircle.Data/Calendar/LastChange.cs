@@ -16,6 +16,9 @@ internal sealed class LastChange
     public int Person => _rows[0].PersonId;
     public Instant At => _rows[0].At;
 
+    /// <summary>How many visits it changed.</summary>
+    public int Visits => _rows.Where(r => r.TableName == "visits").Select(r => r.RowKey).Distinct().Count();
+
     /// <summary>The last change of a visit; null where it cannot be taken back: it was no act of a person's in the calendar alone, or
     /// something that it changed was changed again, logged for example.</summary>
     public static async Task<LastChange?> FindAsync(PortalDb db, int agency, Guid visit, CancellationToken stop)

@@ -37,7 +37,7 @@ public sealed class UndoChange(Portal portal)
     }
 
     // Whoever handed a visit over may still take that back, though it is no longer theirs.
-    private static bool MayUndo(Caller caller, VisitRow visit, LastChange? change) =>
+    internal static bool MayUndo(Caller caller, VisitRow visit, LastChange? change) =>
         CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId) || (change?.Person == caller.PersonId && CalendarRules.MayPlan(caller, visit.LearnerId, caller.PersonId));
 
     /// <summary>New rows end first, so that the times which the old ones need are free.</summary>

@@ -19,9 +19,10 @@ public sealed record MyDay(
 
 /// <param name="Outcome">What became of it, once logged.</param>
 /// <param name="Reason">Why it was called off or not given; null where nothing was said.</param>
+/// <param name="Expected">When somebody who runs late expects to begin.</param>
 public sealed record OwnVisit(
     Guid Id, LocalDate On, LocalTime Start, int Minutes, int LearnerId, string Learner, VisitKind Kind, Discipline? Discipline, Place Place,
-    bool IsMakeUp, VisitState State, VisitOutcome? Outcome, Reason? Reason, string? Partner)
+    bool IsMakeUp, VisitState State, VisitOutcome? Outcome, Reason? Reason, string? Partner, int Version, LocalTime? Expected)
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
 }
@@ -62,7 +63,7 @@ public sealed class ReadMyDay(Portal portal)
         select new OwnVisit(
             v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, v.Kind, s == null ? null : s.Discipline, v.Place, v.PaysOn != null, v.State,
             logged.Outcome, v.CalledOff ?? logged.Reason,
-            db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault());
+            db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault(), v.Version, v.ExpectedStart);
 
     private static async Task<IReadOnlyList<DeclinedShown>> DeclinedAsync(PortalDb db, Caller caller, CancellationToken stop) =>
         await (

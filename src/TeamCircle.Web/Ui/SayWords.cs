@@ -37,6 +37,16 @@ public static partial class Say
         _ => "Equipment and fitting",
     };
 
+    public static string Away(AwayReason reason) => reason switch
+    {
+        AwayReason.Hospital => "in hospital",
+        AwayReason.Illness => "ill",
+        AwayReason.IllnessInTheHousehold => "illness in the household",
+        AwayReason.Appointment => "an appointment",
+        AwayReason.Travel => "travelling",
+        _ => "another reason",
+    };
+
     /// <summary>What a person of the discipline is called.</summary>
     public static string Profession(Discipline discipline) => discipline switch
     {

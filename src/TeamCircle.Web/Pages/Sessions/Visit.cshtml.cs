@@ -10,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Sessions;
 
 /// <summary>One visit: what was planned, what was logged, its corrections and who made them.</summary>
-public sealed class VisitModel(CurrentCaller caller, ReadVisit read, TakeBackSession takeBack) : PageModel
+public sealed class VisitModel(CurrentCaller caller, ReadVisit read, ReadPlannedVisit planned, TakeBackSession takeBack) : PageModel
 {
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
@@ -20,13 +20,16 @@ public sealed class VisitModel(CurrentCaller caller, ReadVisit read, TakeBackSes
 
     public VisitPage Visit { get; private set; } = null!;
 
+    public PlannedVisitPage Planned { get; private set; } = null!;
+
     public LocalDate Today => caller.Value.Today;
 
     public int Me => caller.Value.PersonId;
 
     public IEnumerable<SessionOnRecord> Earlier => Visit.Sessions.Where(s => !s.Live);
 
-    public string NotLogged => Visit.State == VisitState.CalledOff ? "This visit was called off." : "Nothing is logged for this visit.";
+    public string NotLogged => Visit.State == VisitState.CalledOff ? "This visit was called off."
+        : Visit.Service.Id is null ? "It is for no service, so no minutes are logged for it." : "Nothing is logged for this visit.";
 
     public Task<IActionResult> OnGetAsync(Guid id, CancellationToken stop) => ShowAsync(id, stop);
 
@@ -48,7 +51,7 @@ public sealed class VisitModel(CurrentCaller caller, ReadVisit read, TakeBackSes
     {
         if (await read.RunAsync(caller.Scope, caller.Value, id, stop) is not { } visit)
             return NotFound();
-        Visit = visit;
+        (Visit, Planned) = (visit, (await planned.RunAsync(caller.Scope, caller.Value, id, stop))!);
         return Page();
     }
 }

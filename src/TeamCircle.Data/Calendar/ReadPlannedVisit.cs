@@ -1,0 +1,84 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Sessions;
+
+namespace TeamCircle.Data.Calendar;
+
+/// <summary>A visit as it stands in the calendar: when, where, by whom, as part of which series, and what can still be changed.</summary>
+/// <param name="Place">The name of the agency's place; null where nobody said.</param>
+/// <param name="MayPlan">Whether the reader may change, hand over or cancel it.</param>
+/// <param name="Undo">The last change, where the reader can take it back.</param>
+public sealed record PlannedVisitPage(
+    VisitFacts Visit, string? Place, IReadOnlyList<string> Routines, SeriesFacts? Series, AwayFacts? Away, bool MayPlan, UndoFacts? Undo,
+    IReadOnlyList<Colleague> Team, IReadOnlyList<PlaceShown> Places)
+{
+    /// <summary>Whether it is still to be, and the reader may change it.</summary>
+    public bool MayChange => MayPlan && Visit.State == VisitState.Planned;
+}
+
+/// <param name="Discipline">Null for a visit of another kind.</param>
+public sealed record VisitFacts(
+    Guid Id, int Version, int LearnerId, string Learner, VisitKind Kind, Discipline? Discipline, Colleague Provider, string? Partner, LocalDate OnDay,
+    LocalTime Start, int Minutes, LocalTime? ExpectedStart, VisitState State, bool Live, Reason? CalledOff, LocalDate? PaysOn, Place Place, int? PlaceId,
+    SessionFormat Format, bool Touched, LocalDateTime? OriginalStart);
+
+/// <param name="Cadence">Null for a rule that the form cannot say.</param>
+/// <param name="EndsOn">Null: to the end of the service or the plan.</param>
+public sealed record SeriesFacts(int Id, Cadence? Cadence, string Rule, LocalDate FirstDay, LocalDate? EndsOn, LocalTime Start, int Minutes, Place Place, int? PlaceId, bool Live);
+
+public sealed record AwayFacts(AwayReason Reason, LocalDate FromDay, LocalDate? UntilDay);
+
+/// <param name="At">In the agency's zone.</param>
+/// <param name="Others">How many other visits the same act changed.</param>
+public sealed record UndoFacts(Guid Act, string By, LocalDateTime At, int Others);
+
+/// <summary>Reads one visit as it stands in the calendar.</summary>
+public sealed class ReadPlannedVisit(Portal portal)
+{
+    /// <summary>Null where the scope reaches no such visit.</summary>
+    public Task<PlannedVisitPage?> RunAsync(Scope scope, Caller caller, Guid id, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, async db =>
+        {
+            var visit = await db.Visits.SingleOrDefaultAsync(v => v.AgencyId == caller.AgencyId && v.Id == id, stop);
+            return visit is null ? null : await PageAsync(db, caller, visit, stop);
+        }, stop);
+
+    private static async Task<PlannedVisitPage> PageAsync(PortalDb db, Caller caller, VisitRow visit, CancellationToken stop)
+    {
+        var spec = await VisitSpec.OfAsync(db, visit, stop);
+        var names = await db.People.Where(p => p.AgencyId == visit.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
+        var places = await db.Places.Where(p => p.AgencyId == visit.AgencyId && p.Live).OrderBy(p => p.Code)
+            .Select(p => new PlaceShown(p.Id, p.Code, p.Name, p.Kind, p.Version)).ToListAsync(stop);
+        var code = (await Travelling.ReadAsync(db, spec, stop)).Here;
+        return new(
+            Facts(visit, spec, names), places.Find(p => p.Code == code)?.Name,
+            await db.VisitRoutines.Where(r => r.AgencyId == visit.AgencyId && r.VisitId == visit.Id)
+                .Join(db.Routines, r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToListAsync(stop),
+            await SeriesAsync(db, visit, stop),
+            await db.Aways.Where(a => a.AgencyId == visit.AgencyId && a.Id == visit.AwayId).Select(a => new AwayFacts(a.Reason, a.FromDay, a.UntilDay)).SingleOrDefaultAsync(stop),
+            visit.Live && CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId),
+            await UndoAsync(db, caller, visit, names, stop),
+            [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], caller.Today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
+            places);
+    }
+
+    private static VisitFacts Facts(VisitRow v, VisitSpec spec, Dictionary<int, string> names) => new(
+        v.Id, v.Version, v.LearnerId, spec.Learner.Name, v.Kind, spec.Service?.Discipline, new(v.ProviderId, names.GetValueOrDefault(v.ProviderId, "somebody")),
+        v.PartnerId is { } partner ? names.GetValueOrDefault(partner) : null, v.OnDay, v.PlannedStart ?? v.StartTime, v.PlannedMinutes ?? v.Minutes,
+        v.ExpectedStart, v.State, v.Live, v.CalledOff, v.PaysOn, v.Place, v.PlaceId, v.Format, v.Touched, v.OriginalStart);
+
+    private static async Task<SeriesFacts?> SeriesAsync(PortalDb db, VisitRow visit, CancellationToken stop) =>
+        await db.Series.SingleOrDefaultAsync(s => s.AgencyId == visit.AgencyId && s.Id == visit.SeriesId, stop) is { } s
+            ? new(s.Id, Cadence.Of(s.Rule), s.Rule, s.FirstDay, s.EndsOn, s.StartTime, s.Minutes, s.Place, s.PlaceId, s.Live) : null;
+
+    private static async Task<UndoFacts?> UndoAsync(PortalDb db, Caller caller, VisitRow visit, Dictionary<int, string> names, CancellationToken stop)
+    {
+        if (await LastChange.FindAsync(db, visit.AgencyId, visit.Id, stop) is not { } change || !UndoChange.MayUndo(caller, visit, change))
+            return null;
+        return new(change.Operation, names.GetValueOrDefault(change.Person, "somebody"),
+            change.At.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime, change.Visits - 1);
+    }
+}
