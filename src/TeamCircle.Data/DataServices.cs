@@ -64,6 +64,7 @@ public static class DataServices
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
         .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<TopUpSeries>()
+        .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>();

@@ -27,20 +27,15 @@ public sealed class ReadAways(Portal portal)
     public Task<AwayPage?> RunAsync(Scope scope, Caller caller, int learner, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => FindAsync(db, caller, learner, stop), stop);
 
-    /// <summary>Open times away of all learners in reach that have lasted for the agency's set number of school days; longest first.</summary>
-    /// <param name="managedOnly">Only those of the caller's own learners as case manager.</param>
-    public Task<IReadOnlyList<OpenAway>> OpenAsync(Scope scope, Caller caller, bool managedOnly, CancellationToken stop = default) =>
-        portal.ReadAsync(scope, db => OpenAsync(db, caller, managedOnly, stop), stop);
-
-    internal static async Task<IReadOnlyList<OpenAway>> OpenAsync(PortalDb db, Caller caller, bool managedOnly, CancellationToken stop)
+    /// <summary>Open times away of the learners in reach that have lasted for the agency's set number of school days, the longest first.</summary>
+    internal static async Task<IReadOnlyList<OpenAway>> OpenAsync(PortalDb db, int agency, LocalDate asOf, CancellationToken stop)
     {
-        var open = await db.Aways.Where(a => a.AgencyId == caller.AgencyId && a.Live && a.UntilDay == null && a.FromDay <= caller.Today)
+        var open = await db.Aways.Where(a => a.AgencyId == agency && a.Live && a.UntilDay == null && a.FromDay <= asOf)
             .Join(db.Learners, a => new { a.AgencyId, Id = a.LearnerId }, l => new { l.AgencyId, l.Id }, (a, l) => new { Away = a, l.Name }).ToListAsync(stop);
         if (open.Count == 0)
             return [];
-        var rules = await AgencyRules.ReadAsync(db, caller.AgencyId, stop);
-        return [.. open.Where(o => !managedOnly || caller.Manages(o.Away.LearnerId))
-            .Select(o => new OpenAway(o.Away.LearnerId, o.Name, o.Away.Reason, o.Away.FromDay, Days(rules, o.Away.FromDay, caller.Today)))
+        var rules = await AgencyRules.ReadAsync(db, agency, stop);
+        return [.. open.Select(o => new OpenAway(o.Away.LearnerId, o.Name, o.Away.Reason, o.Away.FromDay, Days(rules, o.Away.FromDay, asOf)))
             .Where(o => o.SchoolDays >= rules.Agency.AwayMeetingDays).OrderByDescending(o => o.SchoolDays)];
     }
 

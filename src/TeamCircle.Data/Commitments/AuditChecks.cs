@@ -50,7 +50,10 @@ public sealed record RefusedRows(Instant At, int Rows);
 /// <param name="SetAside">How many things that devices sent wait for a person.</param>
 public sealed record AuditChecks(IReadOnlyList<LineCheck> Lines, IReadOnlyList<RefusedRows> Refused, int SetAside)
 {
-    public bool IsEmpty => Lines.Count == 0 && Refused.Count == 0 && SetAside == 0;
+    /// <summary>Learners who are away without an end, for longer than the agency set: the team should meet.</summary>
+    public IReadOnlyList<Calendar.OpenAway> Away { get; init; } = [];
+
+    public bool IsEmpty => Lines.Count == 0 && Refused.Count == 0 && SetAside == 0 && Away.Count == 0;
 
     /// <summary>What the ledger found to check about the lines, and what was given otherwise than promised.</summary>
     internal static IReadOnlyList<LineCheck> Of(IReadOnlyList<AuditLine> lines, IEnumerable<LineCheck> otherwise)

@@ -15,7 +15,11 @@ namespace TeamCircle.Data.Sessions;
 /// <param name="Declined">What this person logged as given together, and the colleague says that it was not.</param>
 public sealed record MyDay(
     IReadOnlyList<OwnVisit> Visits, IReadOnlyList<OwnVisit> NotLogged, int NotLoggedCount, IReadOnlyList<TogetherShown> Together,
-    IReadOnlyList<DeclinedShown> Declined);
+    IReadOnlyList<DeclinedShown> Declined)
+{
+    /// <summary>For a case manager: learners who have been away for so long that the team should meet.</summary>
+    public IReadOnlyList<OpenAway> ToMeet { get; init; } = [];
+}
 
 /// <param name="Outcome">What became of it, once logged.</param>
 /// <param name="Reason">Why it was called off or not given; null where nothing was said.</param>
@@ -50,7 +54,11 @@ public sealed class ReadMyDay(Portal portal)
         var open = own.Where(v => v.Kind == VisitKind.Service && v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
         var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
         var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
-        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop));
+        var away = await ReadAways.OpenAsync(db, caller.AgencyId, caller.Today, stop);
+        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop))
+        {
+            ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
+        };
     }
 
     private static IQueryable<OwnVisit> Shown(PortalDb db, IQueryable<VisitRow> visits) =>

@@ -12,5 +12,6 @@ internal static class Jobs
         var file = builder.Configuration["Seal:KeyFile"] ?? PortalFolders.From(builder.Environment.ContentRootPath).SealKey;
         builder.Services.AddSingleton(new SealKey(file));
         builder.Services.AddHostedService<SealingJob>();
+        builder.Services.AddHostedService<SeriesJob>();
     }
 }

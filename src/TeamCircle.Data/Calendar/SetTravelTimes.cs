@@ -1,0 +1,64 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Devices;
+
+namespace TeamCircle.Data.Calendar;
+
+/// <summary>Says how many minutes the way from one place to another takes. An empty field: nobody knows, and nothing is refused for it.</summary>
+public sealed class SetTravelTimes(Portal portal)
+{
+    public const int MostMinutes = 600;
+
+    public sealed class Way
+    {
+        public int From { get; set; }
+        public int To { get; set; }
+        public int? Minutes { get; set; }
+
+        /// <summary>The way back, where it takes another time.</summary>
+        public int? Back { get; set; }
+    }
+
+    public sealed class Input
+    {
+        public List<Way> Ways { get; set; } = [];
+    }
+
+    public sealed record Saved(int Changed);
+
+    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        caller.Is(Role.Administrator)
+            ? await portal.WriteAsync(Scope.WholeAgency(caller, "travel times"), Operation.Of(operation, nameof(SetTravelTimes), input),
+                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
+            : Outcome<Saved>.Refused(Problem.NotFound);
+
+    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    {
+        Problem[] problems = [.. input.Ways.SelectMany((way, i) => Problems(way, i))];
+        if (problems.Length > 0)
+            return Outcome<Saved>.Refused(problems);
+        var places = await db.Places.Where(p => p.AgencyId == agency && p.Live).Select(p => p.Id).ToListAsync(stop);
+        if (input.Ways.Any(w => w.From == w.To || !places.Contains(w.From) || !places.Contains(w.To)))
+            return Outcome<Saved>.Refused(Problem.NotFound);
+        var standing = await db.TravelTimes.Where(t => t.AgencyId == agency).ToDictionaryAsync(t => (t.FromPlaceId, t.ToPlaceId), stop);
+        var changes = input.Ways.SelectMany(w => new[] { (w.From, w.To, w.Minutes), (From: w.To, To: w.From, Minutes: w.Back) })
+            .Where(w => standing.GetValueOrDefault((w.From, w.To))?.Minutes != w.Minutes).ToList();
+        foreach (var (from, to, _) in changes)
+        {
+            if (standing.GetValueOrDefault((from, to)) is { } old)
+                (old.Live, old.TakenBackReason) = (false, "another time");
+        }
+        await db.SaveChangesAsync(stop);
+        db.AddRange(changes.Where(c => c.Minutes is not null).Select(c => new TravelTimeRow { AgencyId = agency, FromPlaceId = c.From, ToPlaceId = c.To, Minutes = c.Minutes!.Value }));
+        return Outcome<Saved>.Of(new(changes.Count));
+    }
+
+    private static IEnumerable<Problem> Problems(Way way, int i)
+    {
+        if (way.Minutes is < 0 or > MostMinutes)
+            yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Minutes)}", "Give minutes from 0 to 600, or leave it empty.");
+        if (way.Back is < 0 or > MostMinutes)
+            yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Back)}", "Give minutes from 0 to 600, or leave it empty.");
+    }
+}

@@ -1,0 +1,66 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Calendar;
+
+/// <summary>The agency's places, and how long the ways between them take.</summary>
+public sealed class PlacesModel(CurrentCaller caller, ReadPlaces read, SavePlace save, SetTravelTimes travel) : PageModel
+{
+    [BindProperty(Name = OperationIdTagHelper.Field)]
+    public Guid Operation { get; set; }
+
+    [BindProperty]
+    public SavePlace.Input Input { get; set; } = new();
+
+    [BindProperty]
+    public SetTravelTimes.Input Travel { get; set; } = new();
+
+    public PlacesPage Shown { get; private set; } = null!;
+
+    public async Task OnGetAsync(CancellationToken stop)
+    {
+        await LoadAsync(stop);
+        Travel = new() { Ways = [.. Pairs()] };
+    }
+
+    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
+    {
+        var outcome = ModelState.IsValid ? await save.RunAsync(caller.Value, Operation, Input, stop) : null;
+        if (outcome?.Value is not null)
+            return Done(Input.Remove ? "Taken out." : "Saved.");
+        await LoadAsync(stop);
+        Travel = new() { Ways = [.. Pairs()] };
+        return this.Refuse(outcome?.Problems ?? []);
+    }
+
+    public async Task<IActionResult> OnPostTravelAsync(CancellationToken stop)
+    {
+        var outcome = ModelState.IsValid ? await travel.RunAsync(caller.Value, Operation, Travel, stop) : null;
+        if (outcome?.Value is not null)
+            return Done("Saved.");
+        await LoadAsync(stop);
+        return this.Refuse(outcome?.Problems ?? [], nameof(Travel));
+    }
+
+    /// <summary>A place's code, by its number.</summary>
+    public string Code(int place) => Shown.Places.FirstOrDefault(p => p.Id == place)?.Code ?? "";
+
+    private RedirectResult Done(string words)
+    {
+        TempData["Done"] = words;
+        return Redirect("/settings/places");
+    }
+
+    private async Task LoadAsync(CancellationToken stop) => Shown = await read.RunAsync(caller.Scope, stop);
+
+    private IEnumerable<SetTravelTimes.Way> Pairs() =>
+        from first in Shown.Places
+        from second in Shown.Places
+        where string.CompareOrdinal(first.Code, second.Code) < 0
+        select new SetTravelTimes.Way { From = first.Id, To = second.Id, Minutes = Known(first.Id, second.Id), Back = Known(second.Id, first.Id) };
+
+    private int? Known(int from, int to) => Shown.Minutes.TryGetValue((from, to), out var minutes) ? minutes : null;
+}
