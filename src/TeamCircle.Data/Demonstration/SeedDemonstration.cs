@@ -8,7 +8,8 @@ namespace TeamCircle.Data.Demonstration;
 
 /// <summary>
 /// Fills an empty database with the demonstration agency, laid around today: through the same import that an agency uses,
-/// so that nothing in it could not have come from files but the words of <see cref="DemonstrationTeaching"/>.
+/// so that nothing in it could not have come from files but the words of <see cref="DemonstrationTeaching"/> and what people enter
+/// on pages (<see cref="DemonstrationCalendar"/>).
 /// </summary>
 public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimeProvider clock)
 {
@@ -33,6 +34,8 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
             return null;
         var scope = await ScopeAsync(id, stop);
         await AddTeachingAsync(scope, today, stop);
+        if (isEmpty)
+            await new DemonstrationCalendar(portal, new ReadCaller(portal, clock), scope, new SchoolYear(today)).AddAsync(stop);
         return scope;
     }
 

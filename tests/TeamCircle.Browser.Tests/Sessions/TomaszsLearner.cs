@@ -51,7 +51,10 @@ internal sealed record TomaszsLearner(PortalSite Site, LearnerRow Learner, Servi
     }
 
     /// <summary>A scheduled visit of 30 minutes at 9:00; a day of September that no other test takes.</summary>
-    public Task<VisitRow> VisitAsync(int day)
+    public Task<VisitRow> VisitAsync(int day) => VisitAsync(new(2026, 9, day), new(9, 0));
+
+    /// <summary>A scheduled visit of 30 minutes at a time that no other test takes.</summary>
+    public Task<VisitRow> VisitAsync(LocalDate day, LocalTime start)
     {
         var visit = new VisitRow
         {
@@ -62,7 +65,7 @@ internal sealed record TomaszsLearner(PortalSite Site, LearnerRow Learner, Servi
             Zone = "America/Los_Angeles",
             LearnersTime = true,
         };
-        visit.TakePlace(new(2026, 9, day), new(9, 0), 30);
+        visit.TakePlace(day, start, 30);
         return Site.Portal.Agency.AddAsync(visit);
     }
 }

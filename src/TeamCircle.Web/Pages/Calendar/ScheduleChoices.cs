@@ -24,9 +24,9 @@ public sealed record ScheduleChoices(PlanningChoices Choices, Caller Caller)
             [
                 new("Choose", ""),
                 .. Choices.Services.Where(s => groups.ContainsKey(s.LearnerId)).OrderBy(s => s.Learner).ThenByDescending(s => s.IsMine)
-                    .Select(s => new SelectListItem(Say.Discipline(s.Discipline), $"service:{s.Id}") { Group = groups[s.LearnerId] }),
+                    .Select(s => new SelectListItem($"{Say.Discipline(s.Discipline)}, {s.Learner}", $"service:{s.Id}") { Group = groups[s.LearnerId] }),
                 .. Choices.Learners.SelectMany(l => Enum.GetValues<VisitKind>().Where(k => k != VisitKind.Service)
-                    .Select(k => new SelectListItem(Say.VisitKind(k), $"{k}:{l.Id}") { Group = groups[l.Id] })),
+                    .Select(k => new SelectListItem($"{Say.VisitKind(k)}, {l.Name}", $"{k}:{l.Id}") { Group = groups[l.Id] })),
             ];
         }
     }

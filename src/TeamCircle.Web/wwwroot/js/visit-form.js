@@ -1,10 +1,10 @@
 // Says what stands against a visit while it is being filled in. Without this script the same is said on saving;
 // the server decides either way, and asking writes nothing.
 const form = document.querySelector("form[data-visit]");
-const wait = 120; // milliseconds after the last change
+const wait = 80; // milliseconds after the last change
 
 let timer = 0;
-let asking = null;
+let asked = 0;
 
 function refresh() {
   const often = form.elements.namedItem("Input.Often")?.value;
@@ -15,15 +15,15 @@ function refresh() {
 }
 
 async function ask() {
-  const shown = form.querySelector("[data-clashes]");
+  const number = ++asked;
   const typed = new URLSearchParams([...new FormData(form)].filter(([name, value]) => name.startsWith("Input.") && value !== ""));
-  asking?.abort();
-  asking = new AbortController();
   try {
-    const answer = await fetch(`${form.dataset.asks ?? form.getAttribute("action")}?handler=Clashes&${typed}`, { signal: asking.signal });
-    if (answer.ok && !answer.redirected) shown.innerHTML = await answer.text();
+    const answer = await fetch(`${form.getAttribute("action")}?handler=Clashes&${typed}`);
+    const words = answer.ok && !answer.redirected ? await answer.text() : "";
+    // An answer to what stood there before the last change is passed over.
+    if (number === asked) form.querySelector("[data-clashes]").innerHTML = words;
   } catch {
-    // No network, or another change came first: saving will say it.
+    // No network: saving will say it.
   }
 }
 

@@ -1,0 +1,119 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.Calendar;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
+using TeamCircle.Data.Routines;
+using static NodaTime.IsoDayOfWeek;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+
+namespace TeamCircle.Data.Demonstration;
+
+/// <summary>
+/// What the demonstration's team has put into its calendar: places and ways, hours, series from where the files' visits end, a
+/// meeting, a stay in hospital. Through the operations that the pages use, as the people who would do so.
+/// </summary>
+internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, Scope scope, SchoolYear year)
+{
+    /// <summary>The week from which the series go on; the files' visits are planned up to here.</summary>
+    private const int SeriesFrom = 2 * SchoolYear.PeriodWeeks + 2;
+
+    private static readonly (string Name, string Cue, string Day)[] Routines =
+    [
+        ("Watering the herbs", "the small can, filled", nameof(Monday)), ("Warm towel hello", "the towel from the heater", nameof(Tuesday)),
+        ("Fan and ribbons", "a strip of ribbon", nameof(Wednesday)), ("Banana shake", "the cup with two handles", nameof(Friday)),
+    ];
+
+    private Dictionary<string, int> _people = [];
+    private Dictionary<string, int> _learners = [];
+    private Dictionary<string, ServiceRow> _services = [];
+
+    public async Task AddAsync(CancellationToken stop)
+    {
+        await portal.ReadAsync(scope, async db =>
+        {
+            _people = await db.People.Where(p => p.AgencyId == scope.AgencyId).ToDictionaryAsync(p => p.Email, p => p.Id, stop);
+            _learners = await db.Learners.Where(l => l.AgencyId == scope.AgencyId).ToDictionaryAsync(l => l.Code, l => l.Id, stop);
+            _services = await db.Services.Where(s => s.AgencyId == scope.AgencyId).ToDictionaryAsync(s => s.Code, stop);
+            return true;
+        }, stop);
+        var (dele, marisol) = (await CallerAsync(Dele, stop), await CallerAsync(Marisol, stop));
+        await AddPlacesAsync(dele, marisol, stop);
+        foreach (var person in new[] { Odalys, Bram, Priya, Tomasz, Marisol })
+            Must(await new SetWorkingHours(portal).RunAsync(dele, Guid.CreateVersion7(), new() { Person = _people[person], Week = Week("8:00 to 12:00, 12:45 to 16:00") }, stop));
+        await AddRoutinesAsync(stop);
+        await AddSeriesAsync(marisol, stop);
+        Must(await new AddAway(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
+        {
+            Learner = _learners["SEFA"], Reason = AwayReason.Hospital, FromDay = year.On(SchoolYear.PeriodWeeks, Monday),
+            UntilDay = year.On(SchoolYear.PeriodWeeks + 3, Friday), Note = "Hip surgery, then the rehabilitation ward.",
+        }, stop));
+    }
+
+    private async Task AddPlacesAsync(Caller dele, Caller marisol, CancellationToken stop)
+    {
+        var places = new Dictionary<string, int>();
+        foreach (var (code, name, kind) in new[] { ("B0", "The cooperative's office", Place.School), ("N1", "North hill", Place.Home), ("R4", "River bend", Place.Home), ("H2", "Harbor road end", Place.Home) })
+            places[code] = Must(await new SavePlace(portal).RunAsync(dele, Guid.CreateVersion7(), new() { Code = code, Name = name, Kind = kind }, stop)).Place;
+        Must(await new SetTravelTimes(portal).RunAsync(dele, Guid.CreateVersion7(), new()
+        {
+            Ways =
+            [
+                new() { From = places["N1"], To = places["R4"], Minutes = 20 }, new() { From = places["N1"], To = places["H2"], Minutes = 25, Back = 20 },
+                new() { From = places["R4"], To = places["H2"], Minutes = 15 }, new() { From = places["B0"], To = places["N1"], Minutes = 10 },
+                new() { From = places["B0"], To = places["R4"], Minutes = 15 }, new() { From = places["B0"], To = places["H2"], Minutes = 20 },
+            ],
+        }, stop));
+        foreach (var (learner, home, hours) in new[] { ("WREN", "N1", "8:15 to 11:00, 12:45 to 15:00"), ("JONAH", "R4", "9:00 to 12:00"), ("SEFA", "H2", "9:30 to 12:00, 13:30 to 15:00") })
+            Must(await new SetOpenHours(portal).RunAsync(marisol, Guid.CreateVersion7(), new() { Learner = _learners[learner], Week = Week(hours), Places = [places[home], null, null, null] }, stop));
+    }
+
+    /// <summary>Routines are edited on pages that are still to come; calendars need their names and cues.</summary>
+    private async Task AddRoutinesAsync(CancellationToken stop)
+    {
+        await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
+        RoutineRow[] rows = [.. Routines.Select(r => new RoutineRow { AgencyId = scope.AgencyId, LearnerId = _learners["WREN"], Name = r.Name, ObjectCue = r.Cue, Place = Place.Home })];
+        work.Db.AddRange(rows);
+        await work.Db.SaveChangesAsync(stop);
+        work.Db.AddRange(rows.Zip(Routines, (row, r) => new HomePracticeRow
+        {
+            AgencyId = scope.AgencyId, LearnerId = row.LearnerId, RoutineId = row.Id, Weekday = Enum.Parse<IsoDayOfWeek>(r.Day), Who = "Ines",
+        }));
+        await work.Db.SaveChangesAsync(stop);
+        await work.CommitAsync(stop);
+    }
+
+    private async Task AddSeriesAsync(Caller marisol, CancellationToken stop)
+    {
+        await SeriesAsync(marisol, "WREN-V", Odalys, new(8, 30), stop, Monday, Wednesday);
+        await SeriesAsync(marisol, "WREN-OT", Bram, new(8, 30), stop, Tuesday, Thursday);
+        await SeriesAsync(marisol, "JONAH-V", Odalys, new(9, 30), stop, Monday);
+        Must(await new ScheduleSeries(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
+        {
+            Learner = _learners["WREN"], Kind = VisitKind.EquipmentAndFitting, ProviderId = _people[Tomasz], Start = new(13, 30), Minutes = 45,
+            FirstDay = year.Today.PlusDays(7), Cadence = new() { Unit = CadenceUnit.Month, Days = [Friday], Which = 3 }, Confirmed = true, LeaveOut = true,
+        }, stop));
+        Must(await new ScheduleVisit(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
+        {
+            Learner = _learners["WREN"], Kind = VisitKind.PlanMeeting, OnDay = year.On(SchoolYear.ThisWeek + 3, Thursday), Start = new(15, 30), Minutes = 60,
+            Place = Place.School, Confirmed = true,
+        }, stop));
+    }
+
+    private async Task SeriesAsync(Caller marisol, string service, string provider, LocalTime start, CancellationToken stop, params IsoDayOfWeek[] days) =>
+        Must(await new ScheduleSeries(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
+        {
+            Learner = _services[service].LearnerId, ServiceId = _services[service].Id, ProviderId = _people[provider], Start = start, Minutes = 30,
+            FirstDay = year.On(SeriesFrom, Monday), Cadence = new() { Days = days }, Confirmed = true, LeaveOut = true,
+        }, stop));
+
+    private WeekInput Week(string hours) => new() { FromDay = year.FirstDay, Days = [hours, hours, hours, hours, hours, "", ""] };
+
+    private async Task<Caller> CallerAsync(string email, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, _people[email], stop))!;
+
+    private static T Must<T>(Outcome<T> outcome) where T : class =>
+        outcome.Value ?? throw new InvalidOperationException("The demonstration's calendar was refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
+}
