@@ -21,11 +21,17 @@ namespace TeamCircle.Data;
 /// <summary>Registers what remembers; each feature adds its own line.</summary>
 public static class DataServices
 {
+    private const int MostConnections = 60, MostAccountConnections = 20;
+
     /// <param name="connection">A connection string that signs in as the application role.</param>
     public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection)
     {
         var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle" };
         var account = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle accounts", Options = "-c role=teamcircle_account" };
+        // A server has a hundred places by default: both pools together leave some for backups and commands. Who comes when all
+        // are taken waits; without a bound the server refused them (seen: 53300 with fifty forms at once).
+        app.MaxPoolSize = Math.Min(app.MaxPoolSize, MostConnections);
+        account.MaxPoolSize = Math.Min(account.MaxPoolSize, MostAccountConnections);
         services.TryAddSingleton(TimeProvider.System);
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));

@@ -121,7 +121,10 @@ internal sealed class ClusterFolder
             ["log_parameter_max_length_on_error"] = "0",
         };
         if (!_options.Durable)
+        {
             settings["fsync"] = settings["synchronous_commit"] = settings["full_page_writes"] = "off";
+            settings["max_connections"] = "400"; // many portals share a test server
+        }
 
         var text = new StringBuilder("# Written anew at each start; your own settings go into postgresql.auto.conf by ALTER SYSTEM.\n");
         foreach (var (name, value) in settings)
