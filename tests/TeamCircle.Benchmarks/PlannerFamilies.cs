@@ -21,7 +21,7 @@ internal sealed record PlannerFamily(
     [
         new("roomy", 0.08, (8 * 60, 16 * 60), (8 * 60, 16 * 60), 360, 180, (30, 90)),
         new("crowded", 0.17, (8 * 60, 15 * 60 + 30), (9 * 60, 15 * 60), 330, 150, (45, 120)),
-        new("limits bind", 0.14, (8 * 60, 14 * 60), (9 * 60, 13 * 60), 135, 75, (75, 120)),
+        new("limits bind", 0.14, (8 * 60, 14 * 60), (9 * 60, 13 * 60), 105, 60, (75, 120)),
     ];
 
     public MakeUpProblem Make(int seed)
@@ -47,7 +47,7 @@ internal sealed record PlannerFamily(
 
     private static IReadOnlyList<int> WorkDays { get; } = [.. Enumerable.Range(0, 21).Where(d => d % 7 < 5).Take(Days)];
 
-    /// <summary>Places in a square of 40 minutes: two to a hundred minutes apart are cut to 5 to 45.</summary>
+    /// <summary>Places in a square of 40 by 40 minutes, 5 to 45 minutes apart.</summary>
     private static TravelTable Travel(Random random)
     {
         var at = Enumerable.Range(0, Places).Select(_ => (X: random.Next(40), Y: random.Next(40))).ToArray();

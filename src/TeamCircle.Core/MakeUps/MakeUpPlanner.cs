@@ -157,9 +157,13 @@ public sealed class MakeUpPlanner
         }
     }
 
-    private MakeUpAnswer Now() => _best.Answer(_bounds, _ => UnmetReason.SearchEnded);
+    private MakeUpAnswer Now() => _best.OldestFirst().Answer(_bounds, _ => UnmetReason.SearchEnded);
 
-    private MakeUpAnswer WithReasons(Plan plan) => plan.Answer(_bounds, need => WhyUnmet.Of(plan, need));
+    private MakeUpAnswer WithReasons(Plan plan)
+    {
+        var ordered = plan.OldestFirst();
+        return ordered.Answer(_bounds, need => WhyUnmet.Of(ordered, need));
+    }
 
     /// <summary>Tells of each plan that the solver finds on its way.</summary>
     private sealed class Watch(MakeUpPlanner planner, Action<Plan>? tell) : CpSolverSolutionCallback

@@ -30,8 +30,29 @@ internal sealed class Plan(Slots slots, IReadOnlyList<Placed> visits)
         return false;
     }
 
-    /// <summary>Whether both have visits of the same needs on the same days, whatever the times.</summary>
-    public bool HasDaysOf(Plan other) => visits.Select(v => v.Slot).ToHashSet().SetEquals(other.Visits.Select(v => v.Slot));
+    /// <summary>Whether both have visits of the same services on the same days, whatever the times and windows.</summary>
+    public bool HasDaysOf(Plan other) => LineDays().SetEquals(other.LineDays());
+
+    /// <summary>The services with the days on which they have a visit.</summary>
+    public HashSet<(string Line, int Day)> LineDays() => [.. visits.Select(v => (slots.Need(v.Slot).Line, v.Slot.Day))];
+
+    /// <summary>The same visits, but of needs that differ in their window alone the oldest gets the earliest ones: which one does is all the
+    /// same to the rules, and not to people.</summary>
+    public Plan OldestFirst()
+    {
+        var needs = slots.Problem.Needs;
+        var slotOn = slots.All.ToDictionary(s => (s.Need, s.Day));
+        var ordered = new List<Placed>();
+        foreach (var alike in Enumerable.Range(0, needs.Count).GroupBy(n => needs[n] with { Window = 0 }))
+        {
+            var oldest = alike.OrderBy(n => needs[n].Window).ToList();
+            var own = oldest.Select(n => visits.Where(v => v.Slot.Need == n).ToList()).Where(v => v.Count > 0).OrderBy(v => v.Min(p => p.Slot.Day)).ToList();
+            var moved = own.SelectMany((list, i) => list.Select(v => (Visit: v, Slot: slotOn.GetValueOrDefault((oldest[i], v.Slot.Day))))).ToList();
+            // a day that somebody refused for one window has no slot there: then they stay as they are
+            ordered.AddRange(moved.Exists(m => m.Slot is null) ? own.SelectMany(list => list) : moved.Select(m => m.Visit with { Slot = m.Slot! }));
+        }
+        return new(slots, ordered);
+    }
 
     /// <summary>What two visits share that are one trip.</summary>
     public static (string Provider, int Day, string Place) Trip(Slots slots, Slot slot) =>

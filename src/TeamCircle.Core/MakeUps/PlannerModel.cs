@@ -38,8 +38,8 @@ internal sealed class PlannerModel
     /// <summary>What is looked for next shares as few days as can be with other plans.</summary>
     public void AvoidDaysOf(IEnumerable<Plan> others)
     {
-        var taken = others.SelectMany(p => p.Visits).Select(v => v.Slot).ToHashSet();
-        _model.Minimize(LinearExpr.Sum(_visits.Where(v => taken.Contains(v.Slot)).Select(v => v.On)));
+        var taken = others.SelectMany(p => p.LineDays()).ToHashSet();
+        _model.Minimize(LinearExpr.Sum(_visits.Where(v => taken.Contains((_slots.Need(v.Slot).Line, v.Slot.Day))).Select(v => v.On)));
     }
 
     public CpSolverStatus Solve(CpSolver solver, Plan hint, CpSolverSolutionCallback callback)

@@ -73,6 +73,25 @@ public sealed class MakeUpPlannerTests
     }
 
     [Fact]
+    public void Oldest_of_windows_that_are_alike_gets_the_earliest_visit()
+    {
+        var (later, last) = (new Need("therapy", 8, "Wren", "Bram", "Wren's home", 60, 30, 60), new Need("therapy", 15, "Wren", "Bram", "Wren's home", 60, 30, 60));
+
+        var answer = Solve(new AProblem().And(last).And(later));
+
+        Assert.Equal([0, 2], answer.Visits.Select(v => v.Need));
+        Assert.Equal(1, Assert.Single(answer.Unmet).Need);
+    }
+
+    [Fact]
+    public void Proposals_that_differ_in_their_windows_alone_are_one()
+    {
+        var problem = new AProblem().And(new("therapy", 8, "Wren", "Bram", "Wren's home", 60, 30, 60)).Build();
+
+        Assert.Single(MakeUpPlanner.Propose(problem, Little)); // both days are needed, whichever window they pay
+    }
+
+    [Fact]
     public void Group_visit_counts_once_against_the_day()
     {
         var problem = new AProblem().Days(1).BramHasAtMost(120)
