@@ -23,7 +23,7 @@ public sealed class MakeUpRun(Caller caller, MakeUpAsk ask, MakeUpFacts facts) :
 {
     private readonly Lock _gate = new();
     private readonly CancellationTokenSource _stop = new();
-    private readonly HashSet<(int, DayTime)> _accepted = [];
+    private readonly HashSet<(int Need, DayTime When)> _accepted = [];
 
     public Caller Caller => caller;
 
@@ -38,6 +38,16 @@ public sealed class MakeUpRun(Caller caller, MakeUpAsk ask, MakeUpFacts facts) :
     public IReadOnlyList<MakeUpAnswer> Proposals { get; private set; } = [MakeUpPlanner.First(facts.Problem)];
 
     public bool IsOver => State is not (MakeUpState.Waiting or MakeUpState.Running);
+
+    /// <summary>Minutes of the proposed visits that now stand on the calendar.</summary>
+    public int AcceptedMinutes
+    {
+        get
+        {
+            lock (_gate)
+                return _accepted.Sum(a => a.When.Minutes);
+        }
+    }
 
     public bool IsAccepted(ProposedVisit visit)
     {

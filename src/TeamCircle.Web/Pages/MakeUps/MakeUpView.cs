@@ -100,6 +100,7 @@ public sealed class ProposalView(MakeUpFacts facts, MakeUpAsk ask, MakeUpRun? ru
         ($"{MakeUpView.Name(facts, facts.Lacking[u.Need])}, {MakeUpView.Window(facts.Lacking[u.Need])}: {Say.Minutes(u.Minutes)}", Why(u)));
 
     private static string Sure(Level level) => level.IsProven ? ", proven to be the fewest possible"
+        : level.Bound <= 0 ? "; whether fewer are possible is not known yet"
         : string.Create(CultureInfo.InvariantCulture, $"; fewer than {level.Bound} are proven impossible");
 
     private string Why(UnmetNeed unmet) => unmet.Because switch
