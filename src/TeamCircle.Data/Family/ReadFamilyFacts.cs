@@ -26,9 +26,10 @@ public sealed record FamilyMember(string Name, IReadOnlyList<Discipline> Discipl
 
 /// <param name="Outcome">Null where nothing has been logged.</param>
 /// <param name="Given">Minutes that were given; 0 where none.</param>
+/// <param name="Expected">When somebody who runs late expects to begin.</param>
 public sealed record FamilyVisit(
     LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
-    VisitState State, VisitOutcome? Outcome, Reason? Reason, int Given)
+    VisitState State, VisitOutcome? Outcome, Reason? Reason, int Given, LocalTime? Expected)
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
 }
@@ -93,7 +94,7 @@ public sealed class ReadFamilyFacts(Portal portal)
                 orderby v.OnDay, v.StartTime
                 select new FamilyVisit(
                     v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State,
-                    logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0)).ToListAsync(stop);
+                    logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart)).ToListAsync(stop);
         }
 
         private async Task<IReadOnlyList<FamilyClosure>> ClosuresAsync(CancellationToken stop)

@@ -49,7 +49,7 @@ public sealed record FamilyWords(string Child, string? CaseManager)
             return $"{visit.Provider} does not come{Because(visit.Reason)}.";
         if (visit.State == VisitState.Logged)
             return Before(visit);
-        var extra = visit.IsMakeUp ? "; an extra visit to catch up" : "";
+        var extra = (visit.IsMakeUp ? "; an extra visit to catch up" : "") + (visit.Expected is { } late ? $"; a little later, about {Say.Time(late)}" : "");
         return visit.Place switch
         {
             Place.Home => $"{visit.Provider} comes for {For(visit)}{extra}.",

@@ -159,6 +159,7 @@ public sealed class SchedulePagesTests(RecordingPortal portal) : IClassFixture<R
         var browser = await portal.BrowserAsync("odalys");
         var late = (await FilledForm.OpenAsync(browser, "/", $"form[action='/visits/{visit.Id}/late']")).Tick("Input.Minutes", "15");
         Assert.Contains("Expected about 3:15 pm.", await late.SaveAsync(), StringComparison.Ordinal);
+        Assert.Contains("comes for vision teaching; a little later, about 3:15 pm.", await PageAsync($"/family/{portal.Team.Wren}", "ines"), StringComparison.Ordinal);
 
         var asked = await (await FilledForm.OpenAsync(browser, "/", $"form[action='/visits/{visit.Id}/call-off']")).Tick("Input.Reason", nameof(Reason.NobodyHome)).SaveAsync();
 
