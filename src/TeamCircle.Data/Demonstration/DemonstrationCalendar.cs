@@ -56,7 +56,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
     private async Task AddPlacesAsync(Caller dele, Caller marisol, CancellationToken stop)
     {
         var places = new Dictionary<string, int>();
-        foreach (var (code, name, kind) in new[] { ("B0", "The cooperative's office", Place.School), ("N1", "North hill", Place.Home), ("R4", "River bend", Place.Home), ("H2", "Harbor road end", Place.Home) })
+        foreach (var (code, name, kind) in new[] { ("B0", "The cooperative's office", Place.School), ("N1", "North hill", Place.Home), ("R4", "River bend", Place.Home), ("H2", "Harbor end", Place.Home) })
             places[code] = Must(await new SavePlace(portal).RunAsync(dele, Guid.CreateVersion7(), new() { Code = code, Name = name, Kind = kind }, stop)).Place;
         Must(await new SetTravelTimes(portal).RunAsync(dele, Guid.CreateVersion7(), new()
         {
