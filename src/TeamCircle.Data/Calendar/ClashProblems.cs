@@ -13,12 +13,13 @@ internal static class ClashProblems
     public static IReadOnlyList<Problem> Of(IReadOnlyList<Clash> clashes, bool confirmed) =>
         [.. clashes.Where(c => c.IsRefused || !confirmed).Select(c => new Problem(c.IsRefused ? FieldOf(c.Kind) : nameof(VisitInput.Confirmed), c.Words))];
 
-    /// <summary>The same for several days, each sentence with its day; the first of many.</summary>
+    /// <summary>The same for several days: the first clash of each, with its day; the first days of many.</summary>
     public static IReadOnlyList<Problem> OfDays(IReadOnlyList<Clash> clashes, string field)
     {
-        List<Problem> problems = [.. clashes.Take(MostListed).Select(c => new Problem(field, $"{ClockWords.Weekday(c.On)}: {c.Words}"))];
-        if (clashes.Count > MostListed)
-            problems.Add(new(field, $"And {clashes.Count - MostListed} more like these."));
+        var days = clashes.DistinctBy(c => c.On).ToList();
+        List<Problem> problems = [.. days.Take(MostListed).Select(c => new Problem(field, $"{ClockWords.Weekday(c.On)}: {c.Words}"))];
+        if (days.Count > MostListed)
+            problems.Add(new(field, string.Create(System.Globalization.CultureInfo.InvariantCulture, $"And {days.Count - MostListed} more days like these.")));
         return problems;
     }
 

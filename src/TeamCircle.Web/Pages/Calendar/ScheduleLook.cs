@@ -6,7 +6,7 @@ namespace TeamCircle.Web.Pages.Calendar;
 
 /// <summary>What a visit or a series would come to, before it is saved.</summary>
 /// <param name="Words">The series in plain words; null for a single visit, or while it cannot be read yet.</param>
-/// <param name="Clashes">What stands against it, the day in front where there are several.</param>
+/// <param name="Clashes">What stands against it; of a series the first of each day, with the day in front.</param>
 /// <param name="Closed">Days without school, in words.</param>
 public sealed record ScheduleLook(string? Words, IReadOnlyList<(bool IsRefused, string Words)> Clashes, string? Closed)
 {
@@ -22,6 +22,6 @@ public sealed record ScheduleLook(string? Words, IReadOnlyList<(bool IsRefused, 
         var until = input.EndsOn is { } last ? $"until {Say.Date(last)}" : "to the end of the plan";
         return new(
             $"{Say.Begin(cadence.Words)}, {Say.Times(start, start.PlusMinutes(minutes))}, {until}: {Say.Count(look.Visits, "visit")}.",
-            [.. look.Clashes.Select(c => (c.IsRefused, $"{Say.Weekday(c.On)}: {c.Words}"))], SeriesWords.Closed(look.Closed));
+            [.. look.Clashes.DistinctBy(c => c.On).Select(c => (c.IsRefused, $"{Say.Weekday(c.On)}: {c.Words}"))], SeriesWords.Closed(look.Closed));
     }
 }
