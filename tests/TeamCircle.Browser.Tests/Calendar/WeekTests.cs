@@ -63,6 +63,49 @@ public sealed class WeekTests(PortalSite site)
     }
 
     [Fact]
+    public async Task Own_visit_dragged_elsewhere_leads_to_its_change_with_the_new_time_and_Escape_leaves_it()
+    {
+        await using var tab = await site.OpenAsync(site.Portal.Team.Odalys, "/calendar?week=2026-10-05");
+        var item = tab.Page.Locator(".day[data-day='2026-10-05'] .item[data-move]").First;
+        var (box, hour) = ((await item.Locator("a").BoundingBoxAsync())!, await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 7.5"));
+        var next = (await tab.Page.Locator(".day[data-day='2026-10-06'] .dayhead").BoundingBoxAsync())!;
+        var address = tab.Page.Url;
+
+        async Task PullAsync()
+        {
+            await tab.Page.Mouse.MoveAsync(box.X + 40, box.Y + 10);
+            await tab.Page.Mouse.DownAsync();
+            await tab.Page.Mouse.MoveAsync(next.X + 60, box.Y + 10 + hour, new MouseMoveOptions { Steps = 5 });
+        }
+
+        await PullAsync();
+        await tab.Page.Keyboard.PressAsync("Escape");
+        await tab.Page.Mouse.UpAsync();
+        Assert.Equal(address, tab.Page.Url);
+        await PullAsync();
+        await tab.Page.Mouse.UpAsync();
+
+        await tab.Page.WaitForURLAsync(url => url.Contains("/change?day=2026-10-06&start=10%3A30", StringComparison.Ordinal));
+        Assert.Equal("2026-10-06", await tab.Page.Locator("[name='Input.OnDay']").InputValueAsync());
+        Assert.Equal("10:30", await tab.Page.Locator("[name='Input.Start']").InputValueAsync());
+        tab.AssertNoComplaints();
+    }
+
+    [Fact]
+    public async Task Empty_place_takes_the_quarter_hour_that_was_pointed_at_and_its_first_minute_by_keyboard()
+    {
+        await using var tab = await site.OpenAsync(site.Portal.Team.Odalys, "/calendar?week=2026-10-05");
+        var gap = tab.Page.Locator(".day[data-day='2026-10-06'] .gap a").First;
+        var hour = await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 7.5");
+
+        await gap.EvaluateAsync("link => link.addEventListener('click', e => e.preventDefault())");
+        await gap.PressAsync("Enter");
+        Assert.EndsWith("day=2026-10-06&start=08:00", (await gap.GetAttributeAsync("href"))!, StringComparison.Ordinal);
+        await gap.ClickAsync(new LocatorClickOptions { Position = new Position { X = 20, Y = hour * 1.3f } });
+        Assert.EndsWith("day=2026-10-06&start=09%3A15", (await gap.GetAttributeAsync("href"))!, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Week_prints_on_one_sheet()
     {
         await using var tab = await site.OpenAsync(site.Portal.Team.Marisol, Wren());

@@ -77,6 +77,15 @@ public sealed class WeekPageTests(TeamPortal portal) : IClassFixture<TeamPortal>
     }
 
     [Fact]
+    public async Task New_visit_begins_with_what_the_empty_place_says()
+    {
+        var form = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Odalys), $"/visits/new?learner={portal.Team.Wren.Id}&day=2026-10-06&start=10:15");
+
+        Assert.Equal(("2026-10-06", "10:15"), (form["Input.OnDay"], form["Input.Start"]));
+        Assert.StartsWith("Vision, Wren", form.Page.QuerySelector("[name='Input.What'] option[selected]")!.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Weeks_before_and_after_and_the_list_keep_whose_week_it_is()
     {
         var page = await PageAsync(portal.Team.Marisol, Wren("&week=2026-10-09"));

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -19,7 +20,8 @@ public sealed class ChangeModel(CurrentCaller caller, ReadPlannedVisit read, Cha
 
     public bool Asks => ModelState.TryGetValue("Input.Confirmed", out var entry) && entry.Errors.Count > 0;
 
-    public async Task<IActionResult> OnGetAsync(Guid id, CancellationToken stop)
+    /// <param name="day">Where the calendar leads here with another day and time; null: as it stands.</param>
+    public async Task<IActionResult> OnGetAsync(Guid id, LocalDate? day, LocalTime? start, CancellationToken stop)
     {
         if (await read.RunAsync(caller.Scope, caller.Value, id, stop) is not { } planned)
             return NotFound();
@@ -27,7 +29,7 @@ public sealed class ChangeModel(CurrentCaller caller, ReadPlannedVisit read, Cha
             return Redirect($"/visits/{id}");
         Planned = planned;
         var visit = planned.Visit;
-        Input = new() { Version = visit.Version, OnDay = visit.OnDay, Start = visit.Start, Minutes = visit.Minutes, Place = visit.Place, PlaceId = visit.PlaceId };
+        Input = new() { Version = visit.Version, OnDay = day ?? visit.OnDay, Start = start ?? visit.Start, Minutes = visit.Minutes, Place = visit.Place, PlaceId = visit.PlaceId };
         return Page();
     }
 

@@ -25,12 +25,15 @@ public sealed class NewModel(CurrentCaller caller, ReadPlanning read, ScheduleVi
     public bool Asks(string field) => ModelState.TryGetValue($"{nameof(Input)}.{field}", out var entry) && entry.Errors.Count > 0;
 
     /// <param name="service">What the form begins with, from the page that leads here.</param>
+    /// <param name="learner">Without a service: the reader's own first one with this learner, if there is any.</param>
+    /// <param name="start">From an empty place on the calendar.</param>
     /// <param name="pays">For a make-up: a day of the window that it pays.</param>
-    public async Task<IActionResult> OnGetAsync(int? service, LocalDate? day, LocalDate? pays, CancellationToken stop)
+    public async Task<IActionResult> OnGetAsync(int? service, int? learner, LocalDate? day, LocalTime? start, LocalDate? pays, CancellationToken stop)
     {
         Choices = await read.RunAsync(caller.Value, stop);
         ModelState.Clear();
-        Input = new() { What = service is { } id ? $"service:{id}" : null, OnDay = day, PaysOn = pays, Minutes = 30 };
+        service ??= Choices.Services.FirstOrDefault(s => s.LearnerId == learner && s.IsMine)?.Id;
+        Input = new() { What = service is { } id ? $"service:{id}" : null, OnDay = day, Start = start, PaysOn = pays, Minutes = 30 };
         return Page();
     }
 
