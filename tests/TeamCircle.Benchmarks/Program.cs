@@ -4,6 +4,7 @@ using TeamCircle.Benchmarks;
 // Usage: audit [--keep FOLDER] [LEARNERS …]   the whole-agency audit against reading the same rows, in one run on one private server;
 //                                             a folder keeps the rows for the next run
 //        planner [SECONDS]                    the make-up planner on random families, with every answer held to the rules
+//        week                                 the calendar week of a team with 60 series against two floors written by hand
 //        ledger                               the ledger alone, in memory
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 if (args is ["audit", "--keep", var folder, .. var some])
@@ -12,6 +13,8 @@ else if (args is ["audit", .. var sizes])
     await AuditBenchmark.RunAsync(Sizes(sizes), null);
 else if (args is ["planner", .. var seconds])
     PlannerBenchmark.Run(seconds is [var effort] ? double.Parse(effort, CultureInfo.InvariantCulture) : 20);
+else if (args is ["week"])
+    await WeekBenchmark.RunAsync();
 else
     LedgerBenchmark.Run();
 
