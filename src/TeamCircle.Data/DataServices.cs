@@ -13,6 +13,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
 
@@ -73,7 +74,8 @@ public static class DataServices
         .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
-    private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>();
+    private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>()
+        .AddScoped<ReadRoutines>().AddScoped<ReadCoverage>().AddScoped<ReadDayStrip>().AddScoped<AddRoutine>().AddScoped<PlanAtVisits>().AddScoped<PlanAtHome>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();

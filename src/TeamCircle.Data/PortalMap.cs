@@ -203,6 +203,7 @@ internal static class PortalMap
     {
         model.Entity<SessionRow>(t =>
         {
+            t.Property(r => r.Routines).HasDefaultValueSql("'{}'");
             t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
             t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
             t.HasIndex(r => new { r.AgencyId, r.VisitId }).IsUnique().HasFilter("live");

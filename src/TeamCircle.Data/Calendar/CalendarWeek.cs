@@ -18,10 +18,13 @@ public sealed record WeekAsked(int? Learner, bool Team, LocalDate? Day);
 /// <param name="Busy">When colleagues are taken by visits of which the caller may not know more; only in a team's week.</param>
 /// <param name="Closures">Closures and extra days by their day.</param>
 /// <param name="Aways">The learner's times away that touch the week; empty for a week that is not one learner's.</param>
+/// <param name="Routines">What is to be practised at a visit, by its number.</param>
+/// <param name="Home">What is to be practised at home, in one learner's week.</param>
 /// <param name="Learners">On whose teams the caller is, by name.</param>
 public sealed record CalendarWeek(
     IReadOnlyList<LocalDate> Days, IReadOnlySet<LocalDate> Ordinary, IReadOnlyList<WeekVisit> Visits, IReadOnlyList<BusySpan> Busy,
-    IReadOnlyDictionary<LocalDate, DayNamed> Closures, IReadOnlyList<AwaySpan> Aways, IReadOnlyList<NamedId> Learners)
+    IReadOnlyDictionary<LocalDate, DayNamed> Closures, IReadOnlyList<AwaySpan> Aways, ILookup<Guid, string> Routines, IReadOnlyList<HomeSpan> Home,
+    IReadOnlyList<NamedId> Learners)
 {
     public LocalDate First => Days[0];
 
@@ -51,6 +54,10 @@ public sealed record WeekVisit(
 public sealed record BusySpan(LocalDate On, LocalTime Start, LocalTime End, int ProviderId, string Provider, string? Place);
 
 public sealed record DayNamed(string Name, ClosureKind Kind);
+
+/// <param name="Days">Those of the week, in order.</param>
+/// <param name="Who">Null where nobody was named.</param>
+public sealed record HomeSpan(string Routine, string? Who, IReadOnlyList<LocalDate> Days);
 
 /// <param name="Until">The last day, which belongs to it; null while nobody knows.</param>
 public sealed record AwaySpan(LocalDate From, LocalDate? Until, AwayReason Reason);

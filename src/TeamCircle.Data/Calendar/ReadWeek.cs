@@ -29,7 +29,8 @@ public sealed class ReadWeek(Portal portal)
             var visits = await VisitsAsync(first, days[^1], [.. team.Keys], stop);
             return new CalendarWeek(
                 days, days.Where(agency.IsOrdinary).ToHashSet(), visits, await BusyAsync(agency.TimeZone, first, days[^1], team, visits, stop),
-                await ClosuresAsync(first, days[^1], stop), await AwaysAsync(first, days[^1], stop), await LearnersAsync(stop));
+                await ClosuresAsync(first, days[^1], stop), await AwaysAsync(first, days[^1], stop),
+                await RoutinesAsync([.. visits.Select(v => v.Id)], stop), await HomeAsync(days, stop), await LearnersAsync(stop));
         }
 
         /// <summary>Who stands on the team at any time of the week, by name.</summary>
@@ -107,6 +108,28 @@ public sealed class ReadWeek(Portal portal)
             asked is not { Learner: { } learner, Team: false } ? []
             : await db.Aways.Where(a => a.AgencyId == _agency && a.LearnerId == learner && a.Live && a.FromDay <= last && (a.UntilDay == null || a.UntilDay >= first))
                 .OrderBy(a => a.FromDay).Select(a => new AwaySpan(a.FromDay, a.UntilDay, a.Reason)).ToListAsync(stop);
+
+        private async Task<ILookup<Guid, string>> RoutinesAsync(List<Guid> visits, CancellationToken stop) =>
+            (await (
+                from p in db.VisitRoutines
+                join r in db.Routines on new { p.AgencyId, p.LearnerId, Id = p.RoutineId } equals new { r.AgencyId, r.LearnerId, r.Id }
+                where p.AgencyId == _agency && visits.Contains(p.VisitId)
+                orderby r.Name
+                select new { p.VisitId, r.Name }).ToListAsync(stop)).ToLookup(r => r.VisitId, r => r.Name);
+
+        private async Task<IReadOnlyList<HomeSpan>> HomeAsync(List<LocalDate> days, CancellationToken stop)
+        {
+            if (asked is not { Learner: { } learner, Team: false })
+                return [];
+            var (first, last) = (days[0], days[^1]);
+            var rows = await (
+                from h in db.HomePractice
+                join r in db.Routines on new { h.AgencyId, h.LearnerId, Id = h.RoutineId } equals new { r.AgencyId, r.LearnerId, r.Id }
+                where h.AgencyId == _agency && h.LearnerId == learner && r.Live && (h.OnDay == null || (h.OnDay >= first && h.OnDay <= last))
+                select new { r.Name, h.Who, h.Weekday, h.OnDay }).ToListAsync(stop);
+            return [.. rows.GroupBy(h => (h.Name, h.Who)).OrderBy(g => g.Key.Name, StringComparer.OrdinalIgnoreCase)
+                .Select(g => new HomeSpan(g.Key.Name, g.Key.Who, [.. days.Where(d => g.Any(h => h.OnDay == d || h.Weekday == d.DayOfWeek))]))];
+        }
 
         private Task<List<NamedId>> LearnersAsync(CancellationToken stop) =>
             db.Learners.Where(l => l.AgencyId == _agency && _learners.Contains(l.Id)).OrderBy(l => l.Name).Select(l => new NamedId(l.Id, l.Name)).ToListAsync(stop);

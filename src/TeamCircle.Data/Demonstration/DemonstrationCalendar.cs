@@ -71,7 +71,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
             Must(await new SetOpenHours(portal).RunAsync(marisol, Guid.CreateVersion7(), new() { Learner = _learners[learner], Week = Week(hours), Places = [places[home], null, null, null] }, stop));
     }
 
-    /// <summary>Routines are edited on pages that are still to come; calendars need their names and cues.</summary>
+    /// <summary>Routines with their object cues, and what is practised at home.</summary>
     private async Task AddRoutinesAsync(CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);

@@ -52,4 +52,8 @@ public sealed record MemberShown(int PersonId, string Name, Relation Relation, I
 
 public sealed record VisitShown(
     Guid Id, LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
-    VisitState State, Reason? CalledOff);
+    VisitState State, Reason? CalledOff)
+{
+    /// <summary>The names of the routines to be practised.</summary>
+    public IReadOnlyList<string> Routines { get; init; } = [];
+}

@@ -129,7 +129,11 @@ public sealed class ReadLearner(Portal portal)
                 join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
                 where v.AgencyId == _agency && v.LearnerId == learner && v.Live && v.OnDay >= caller.Today && v.OnDay <= last
                 orderby v.OnDay, v.StartTime
-                select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff))
+                select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff)
+                {
+                    Routines = db.VisitRoutines.Where(r => r.AgencyId == v.AgencyId && r.LearnerId == v.LearnerId && r.VisitId == v.Id)
+                        .Join(db.Routines, r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToList(),
+                })
                 .ToListAsync(stop);
         }
     }

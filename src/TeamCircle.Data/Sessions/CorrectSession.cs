@@ -69,6 +69,7 @@ public sealed class CorrectSession(Portal portal, TimeProvider clock)
         await db.SaveChangesAsync(stop);
         var session = LoggedVisit.Session(visit, input, verdict, input.Observed(TimesBefore.Of(old), entry));
         (session.Replaces, session.CorrectionReason) = (old.Id, input.Why!.Trim());
+        await Recording.KeepRoutinesAsync(db, [session], input, stop);
         db.Add(session);
         return Outcome<Saved>.Of(new([session.Id], visit.Id, entry.OnDay, entry.Start, entry.End, verdict.Credited, verdict.Notices));
     }

@@ -90,6 +90,7 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
             await Recording.JoinPartnerAsync(db, targets[i].Visit, input, stop);
         }
         SessionRow[] sessions = [.. targets.Select((t, i) => LoggedVisit.Session(t.Visit, input, verdicts[i], input.Observed(t.Before, entry)))];
+        await Recording.KeepRoutinesAsync(db, sessions, input, stop);
         db.AddRange(sessions);
         return Outcome<Saved>.Of(new([.. sessions.Select(s => s.Id)], targets[0].Visit.Id, entry.OnDay, entry.Start, entry.End,
             verdicts[0].Credited, [.. verdicts.SelectMany(v => v.Notices).Distinct()]));

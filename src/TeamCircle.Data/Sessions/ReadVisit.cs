@@ -29,15 +29,16 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         var service = await ServiceAsync(db, visit, stop);
         var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var sessions = await db.Sessions.Where(s => s.AgencyId == caller.AgencyId && s.VisitId == id).OrderByDescending(s => s.Id).ToListAsync(stop);
+        var routines = await RoutinesAsync(db, visit, [.. sessions.SelectMany(s => s.Routines)], stop);
         var together = await db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.LearnerId == visit.LearnerId && v.OnDay == visit.OnDay
             && v.TogetherNo == visit.TogetherNo && v.Live && v.State == VisitState.Logged).Select(v => v.ProviderId).ToListAsync(stop);
         var today = AgencyClock.Today(clock, visit.Zone);
         return new(
             visit.Id, visit.Version, service, Name(names, visit.ProviderId), visit.OnDay, visit.State, LoggedVisit.Planned(visit), visit.CalledOff,
             visit.PaysOn, visit.PartnerId, visit.ServiceId is not null && RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
-            caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today))],
+            caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today, routines))],
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
-            await GroupAsync(db, visit, stop));
+            await GroupAsync(db, visit, stop), routines);
     }
 
     private static async Task<VisitService> ServiceAsync(PortalDb db, VisitRow visit, CancellationToken stop) => await (
@@ -47,6 +48,11 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         select s == null
             ? new VisitService(null, l.Id, l.Name, visit.Kind, null, visit.Place, visit.Format, CoTreatment.None)
             : new VisitService(s.Id, l.Id, l.Name, visit.Kind, s.Discipline, s.Place, s.Format, s.CoTreatment)).SingleAsync(stop);
+
+    private static Task<List<VisitRoutine>> RoutinesAsync(PortalDb db, VisitRow visit, int[] practised, CancellationToken stop) =>
+        db.Routines.Where(r => r.AgencyId == visit.AgencyId && r.LearnerId == visit.LearnerId && (practised.Contains(r.Id)
+                || db.VisitRoutines.Any(p => p.AgencyId == r.AgencyId && p.LearnerId == r.LearnerId && p.VisitId == visit.Id && p.RoutineId == r.Id)))
+            .OrderBy(r => r.Name).Select(r => new VisitRoutine(r.Id, r.Name)).ToListAsync(stop);
 
     private static Task<List<GroupMate>> GroupAsync(PortalDb db, VisitRow visit, CancellationToken stop) => (
         from v in db.Visits
@@ -58,14 +64,15 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         select new GroupMate(v.Id, l.Name, s.Discipline)).ToListAsync(stop);
 
     private static SessionOnRecord OnRecord(
-        SessionRow s, VisitRow visit, Caller caller, Dictionary<int, string> names, List<int> together, LocalDate today)
+        SessionRow s, VisitRow visit, Caller caller, Dictionary<int, string> names, List<int> together, LocalDate today,
+        List<VisitRoutine> routines)
     {
         var recorded = s.RecordedAt.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime;
         return new(
             s.Id, s.Live, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Observed, s.NotCounted, s.Credited, s.Reason, s.PaysOn, s.Place, s.Format,
             Name(names, s.ProviderId), s.PartnerId is { } partner ? Name(names, partner) : null, together.Contains(s.PartnerId ?? 0), s.SharedMinutes,
             s.Practised, s.Present, s.Note, s.Replaces, s.CorrectionReason, s.TakenBackReason, Name(names, s.RecordedBy).Name, recorded,
-            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason);
+            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason, [.. routines.Where(r => s.Routines.Contains(r.Id))]);
     }
 
     private static Colleague Name(Dictionary<int, string> names, int person) => new(person, names.GetValueOrDefault(person, "somebody"));

@@ -53,6 +53,16 @@ internal static class Recording
             visit.TogetherNo = other.TogetherNo;
     }
 
+    /// <summary>Keeps which routines were practised: of those named, the ones that are the session's own learner's.</summary>
+    public static async Task KeepRoutinesAsync(PortalDb db, IReadOnlyList<SessionRow> sessions, TypedSession typed, CancellationToken stop)
+    {
+        if (typed.Routines.Length == 0)
+            return;
+        var named = await db.Routines.Where(r => r.AgencyId == sessions[0].AgencyId && typed.Routines.Contains(r.Id)).Select(r => new { r.Id, r.LearnerId }).ToListAsync(stop);
+        foreach (var session in sessions.Where(s => s.Outcome == VisitOutcome.Given))
+            session.Routines = [.. named.Where(r => r.LearnerId == session.LearnerId).Select(r => r.Id).Order()];
+    }
+
     /// <summary>A number that no group and no co-treatment has yet.</summary>
     public static Task<long> NextNumberAsync(PortalDb db, CancellationToken stop) =>
         db.Database.SqlQuery<long>($"select nextval('portal.visit_numbers') as \"Value\"").SingleAsync(stop);

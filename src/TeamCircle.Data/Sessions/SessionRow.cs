@@ -41,6 +41,9 @@ public sealed class SessionRow : ILearnerRow
     /// <summary>Why the named partner says that it was not given together; null while nobody said so.</summary>
     public string? DeclinedReason { get; set; }
     public string? Practised { get; set; }
+
+    /// <summary>The learner's routines that were practised, as somebody said; empty where nobody said so.</summary>
+    public int[] Routines { get; set; } = [];
     public string? Present { get; set; }
     public string? Note { get; set; }
     public bool Live { get; set; } = true;

@@ -42,6 +42,9 @@ public abstract record TypedSession
     [StringLength(4000)]
     public string? Practised { get; init; }
 
+    /// <summary>Routines that were practised; of a group session, those of each learner.</summary>
+    public int[] Routines { get; init; } = [];
+
     [StringLength(1000)]
     public string? Present { get; init; }
 

@@ -12,10 +12,12 @@ namespace TeamCircle.Data.Sessions;
 /// <param name="Sessions">All that was ever recorded about it, the latest first.</param>
 /// <param name="Team">Who works with the learner today.</param>
 /// <param name="Group">Other learners' visits of the same group session, as far as the reader may see them.</param>
+/// <param name="Routines">Those planned for it, and others that were logged as practised.</param>
 public sealed record VisitPage(
     Guid Id, int Version, VisitService Service, Colleague Provider, LocalDate OnDay, VisitState State, PlannedTimes? Planned,
     Reason? CalledOff, LocalDate? PaysOn, int? PartnerId, bool MayRecord, bool MayNameOthers,
-    IReadOnlyList<SessionOnRecord> Sessions, IReadOnlyList<Colleague> Team, IReadOnlyList<GroupMate> Group)
+    IReadOnlyList<SessionOnRecord> Sessions, IReadOnlyList<Colleague> Team, IReadOnlyList<GroupMate> Group,
+    IReadOnlyList<VisitRoutine> Routines)
 {
     /// <summary>What stands; null where nothing was logged, or it was taken back.</summary>
     public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);
@@ -28,6 +30,8 @@ public sealed record VisitService(
 
 public sealed record Colleague(int Id, string Name);
 
+public sealed record VisitRoutine(int Id, string Name);
+
 public sealed record GroupMate(Guid Visit, string Learner, Discipline Discipline);
 
 /// <summary>A session as it was recorded.</summary>
@@ -38,7 +42,8 @@ public sealed record SessionOnRecord(
     Guid Id, bool Live, VisitOutcome Outcome, LocalDate OnDay, LocalTime Start, LocalTime End, bool Observed, int NotCounted, int Credited,
     Reason? Reason, LocalDate? PaysOn, Place Place, SessionFormat Format, Colleague Provider, Colleague? Partner, bool IsConfirmed,
     int? SharedMinutes, string? Practised, string? Present, string? Note, Guid? Replaces, string? CorrectionReason, string? TakenBackReason,
-    string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday, string? DeclinedReason)
+    string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday, string? DeclinedReason,
+    IReadOnlyList<VisitRoutine> Routines)
 {
     /// <summary>False where the reader's colleague led a co-treatment that credits the lead only.</summary>
     public bool Led => Partner is null || SharedMinutes != 0;

@@ -16,6 +16,8 @@ public static class Choices
 
     public static IReadOnlyList<SelectListItem> Places { get; } = Of(Enum.GetValues<Place>(), p => Say.Begin(Say.Place(p)));
 
+    public static IReadOnlyList<SelectListItem> PlacesOrAny { get; } = [None("Wherever the learner is"), .. Places];
+
     public static IReadOnlyList<SelectListItem> Formats { get; } = Of(Enum.GetValues<SessionFormat>(), f => Say.Begin(Say.Format(f)));
 
     public static IReadOnlyList<SelectListItem> Kinds { get; } = Of(Enum.GetValues<ProbeKind>(), Say.ProbeKind);

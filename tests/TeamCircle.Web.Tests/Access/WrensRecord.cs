@@ -11,6 +11,7 @@ using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
 
@@ -106,6 +107,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var relation = await agency.AddAsync(new RelationRow { LearnerId = wren.Id, PersonId = manager, Kind = Relation.Team, FromDay = first });
         var closure = await agency.AddAsync(new ClosureRow { OnDay = new LocalDate(2026, 11, 26), Name = "Autumn break" });
         var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
+        var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
@@ -116,6 +118,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["relation"] = relation.Id,
             ["closure"] = closure.Id,
             ["policy"] = policy.Id,
+            ["routine"] = routine.Id,
             ["part"] = 0,
         });
     }

@@ -2918,6 +2918,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("replaces");
 
+                    b.PrimitiveCollection<int[]>("Routines")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("routines")
+                        .HasDefaultValueSql("'{}'");
+
                     b.Property<int>("ServiceId")
                         .HasColumnType("integer")
                         .HasColumnName("service_id");

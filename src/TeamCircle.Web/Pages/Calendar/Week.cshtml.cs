@@ -49,6 +49,9 @@ public sealed class WeekModel(CurrentCaller caller, ReadWeek read, ReadStandingL
         ? caller.Value.Is(Role.Provider)
         : caller.Value.Manages(learner) || caller.Value.Stands(learner, Relation.Team) || caller.Value.Stands(learner, Relation.Assistant));
 
+    /// <summary>One's own visits to come can be dragged to another time; the form that changes them does the same without a pointer.</summary>
+    public bool MayMove(WeekVisit? visit) => visit is { State: VisitState.Planned } && visit.ProviderId == caller.Value.PersonId && visit.On >= Today;
+
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)
     {
         if (await read.RunAsync(caller.Value, caller.Scope, new(Learner, Team, Week), stop) is not { } week)

@@ -71,6 +71,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
         SharedMinutes = session.Led ? session.SharedMinutes : null,
         Led = session.Led,
         Practised = session.Practised,
+        Routines = [.. session.Routines.Select(r => r.Id)],
         Present = session.Present,
         Note = session.Note,
     };

@@ -19,11 +19,15 @@ public sealed record SessionForm(
     IReadOnlyList<SelectListItem> Partners, IReadOnlyList<SelectListItem>? Providers)
 {
     public static SessionForm ForLog(VisitPage visit) =>
-        new(visit.Planned, true, false, visit.Service.CoTreatment, PartnersOf(visit), null);
+        new(visit.Planned, true, false, visit.Service.CoTreatment, PartnersOf(visit), null) { Routines = visit.Routines };
 
     public static SessionForm ForCorrection(VisitPage visit) => new(
         visit.Planned, false, visit.Planned is null, visit.Service.CoTreatment, PartnersOf(visit),
-        visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null);
+        visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null)
+    { Routines = visit.Routines };
+
+    /// <summary>The routines that can be said to have been practised.</summary>
+    public IReadOnlyList<VisitRoutine> Routines { get; init; } = [];
 
     /// <summary>What the service lacks, in words; null where nothing does or the service is not chosen yet.</summary>
     public string? Lacking { get; init; }

@@ -1,0 +1,45 @@
+using NodaTime;
+using TeamCircle.Data.Routines;
+
+namespace TeamCircle.Web.Ui;
+
+/// <summary>Where and when a routine is practised, in words.</summary>
+public static class RoutineWords
+{
+    /// <summary>Mon 5 Oct and Thu 8 Oct; a single day in full.</summary>
+    public static string Days(IReadOnlyList<LocalDate> days) => days.Count == 1 ? Say.Weekday(days[0]) : Say.List([.. days.Select(Say.ShortDay)]);
+
+    /// <summary>Mondays and Thursdays, 9:30 am: vision, Odalys Ferreira; of a visit on its own its date.</summary>
+    public static string Of(PracticeSlot slot)
+    {
+        var days = slot.Series is null ? Say.ShortDay(slot.Days[0]) : Say.List([.. slot.Days.Select(d => d.DayOfWeek).Distinct().Order().Select(d => $"{d}s")]);
+        return $"{days}, {Say.Time(slot.Start)}: {Say.Within(Say.Visit(slot.Kind, slot.Discipline))}, {slot.Provider}";
+    }
+
+    /// <summary>At home: Mondays and Thursdays (Ines); null where nothing is agreed.</summary>
+    public static string? Home(IReadOnlyList<HomeDay> home)
+    {
+        var spans = home.GroupBy(h => h.Who).Select(g =>
+            $"{Say.List([.. g.Select(h => h.OnDay is { } day ? Say.ShortDay(day) : $"{h.Weekday}s")])}{(g.Key is { } who ? $" ({who})" : "")}").ToList();
+        return spans.Count == 0 ? null : $"At home: {string.Join("; ", spans)}";
+    }
+
+    /// <summary>What became of a routine on a day or in some days, by whom: practised OF, BN; planned PL; home Ines. Empty for nothing.</summary>
+    public static IEnumerable<(string Mark, string Words)> Cell(IReadOnlyCollection<CoverageCell> cells)
+    {
+        List<string> practised = [.. cells.SelectMany(c => c.Practised).Distinct()], planned = [.. cells.SelectMany(c => c.Planned).Distinct()];
+        List<string> home = [.. cells.SelectMany(c => c.Home).Distinct()];
+        if (practised.Count > 0)
+            yield return ("full", $"practised {Initials(practised, cells.Sum(c => c.Practised.Count))}");
+        if (planned.Count > 0)
+            yield return ("open", $"planned {Initials(planned, cells.Sum(c => c.Planned.Count))}");
+        if (home.Count > 0)
+            yield return ("home", string.Join(' ', ["home", .. home.Where(h => h.Length > 0)]));
+    }
+
+    private static string Initials(List<string> names, int times)
+    {
+        var who = string.Join(", ", names.Select(WeekWords.Initials));
+        return times > 1 ? $"{times} times, {who}" : who;
+    }
+}
