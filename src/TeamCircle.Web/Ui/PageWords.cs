@@ -14,6 +14,10 @@ public static partial class PageWords
         ["/Sessions/Log"] = "Log of a visit",
         ["/Commitments/Audit"] = "Audit",
         ["/Commitments/Working"] = "How it was worked out",
+        ["/Calendar/Week"] = "Calendar",
+        ["/Routines/Index"] = "Routines",
+        ["/Routines/Plan"] = "Where a routine is practised",
+        ["/Routines/Day"] = "Day strip",
         ["/Family/Facts"] = "Family page",
         ["/History/Access"] = "Record of access",
     };

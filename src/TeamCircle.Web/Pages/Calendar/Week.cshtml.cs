@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using NodaTime;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
@@ -47,7 +48,7 @@ public sealed class WeekModel(CurrentCaller caller, ReadWeek read, ReadStandingL
     /// <summary>The learner's visits may be scheduled by their case manager and by who works with them, and everybody's own by themselves.</summary>
     public bool MaySchedule => !Team && (Learner is not { } learner
         ? caller.Value.Is(Role.Provider)
-        : caller.Value.Manages(learner) || caller.Value.Stands(learner, Relation.Team) || caller.Value.Stands(learner, Relation.Assistant));
+        : CalendarRules.MayPlan(caller.Value, learner, caller.Value.PersonId));
 
     /// <summary>One's own visits to come can be dragged to another time; the form that changes them does the same without a pointer.</summary>
     public bool MayMove(WeekVisit? visit) => visit is { State: VisitState.Planned } && visit.ProviderId == caller.Value.PersonId && visit.On >= Today;
