@@ -69,7 +69,8 @@ internal static class WeekBenchmark
                 left join portal.services s on (s.agency_id, s.id) = (v.agency_id, v.service_id) and s.live
                 left join portal.sessions d on (d.agency_id, d.visit_id) = (v.agency_id, v.id) and d.live
             where v.agency_id = $1 and v.live and v.on_day between $2 and $3 order by v.on_day, v.start_time
-            """, work.Connection) { Parameters = { new() { Value = scope.AgencyId }, new() { Value = Week }, new() { Value = Week.PlusDays(6) } } };
+            """, work.Connection)
+        { Parameters = { new() { Value = scope.AgencyId }, new() { Value = Week }, new() { Value = Week.PlusDays(6) } } };
         return await CountAsync(command, _ => 1);
     }
 
@@ -84,7 +85,8 @@ internal static class WeekBenchmark
                 join portal.people p on (p.agency_id, p.id) = (r.agency_id, r.provider_id)
                 left join portal.services s on (s.agency_id, s.id) = (r.agency_id, r.service_id) and s.live
             where r.agency_id = $1 and r.live and r.first_day <= $2
-            """, work.Connection) { Parameters = { new() { Value = scope.AgencyId }, new() { Value = Week.PlusDays(6) } } };
+            """, work.Connection)
+        { Parameters = { new() { Value = scope.AgencyId }, new() { Value = Week.PlusDays(6) } } };
         return await CountAsync(command, row =>
         {
             var first = row.GetFieldValue<LocalDate>(0);

@@ -29,7 +29,15 @@ public sealed class ReadFeedVisits(Portal portal)
             let own = db.LearnerPlaces.Where(l => l.AgencyId == v.AgencyId && l.LearnerId == v.LearnerId && l.Kind == v.Place).Select(l => (int?)l.PlaceId).FirstOrDefault()
             select new
             {
-                v.Id, v.OnDay, v.StartTime, v.Minutes, v.Zone, v.During, v.Sequence, v.RecordedAt, v.Place,
+                v.Id,
+                v.OnDay,
+                v.StartTime,
+                v.Minutes,
+                v.Zone,
+                v.During,
+                v.Sequence,
+                v.RecordedAt,
+                v.Place,
                 IsOff = !v.Live || !v.TakesTime || v.State == VisitState.CalledOff,
                 Code = db.Places.Where(p => p.AgencyId == v.AgencyId && p.Id == (v.PlaceId ?? own)).Select(p => p.Code).FirstOrDefault(),
             }).ToListAsync(stop);

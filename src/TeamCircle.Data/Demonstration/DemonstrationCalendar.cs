@@ -48,8 +48,11 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await AddSeriesAsync(marisol, stop);
         Must(await new AddAway(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["SEFA"], Reason = AwayReason.Hospital, FromDay = year.On(SchoolYear.PeriodWeeks, Monday),
-            UntilDay = year.On(SchoolYear.PeriodWeeks + 3, Friday), Note = "Hip surgery, then the rehabilitation ward.",
+            Learner = _learners["SEFA"],
+            Reason = AwayReason.Hospital,
+            FromDay = year.On(SchoolYear.PeriodWeeks, Monday),
+            UntilDay = year.On(SchoolYear.PeriodWeeks + 3, Friday),
+            Note = "Hip surgery, then the rehabilitation ward.",
         }, stop));
     }
 
@@ -80,7 +83,11 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await work.Db.SaveChangesAsync(stop);
         work.Db.AddRange(rows.Zip(Routines, (row, r) => new HomePracticeRow
         {
-            AgencyId = scope.AgencyId, LearnerId = row.LearnerId, RoutineId = row.Id, Weekday = Enum.Parse<IsoDayOfWeek>(r.Day), Who = "Ines",
+            AgencyId = scope.AgencyId,
+            LearnerId = row.LearnerId,
+            RoutineId = row.Id,
+            Weekday = Enum.Parse<IsoDayOfWeek>(r.Day),
+            Who = "Ines",
         }));
         await work.Db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
@@ -93,21 +100,40 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await SeriesAsync(marisol, "JONAH-V", Odalys, new(9, 30), stop, Monday);
         Must(await new ScheduleSeries(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["WREN"], Kind = VisitKind.EquipmentAndFitting, ProviderId = _people[Tomasz], Start = new(13, 30), Minutes = 45,
-            FirstDay = year.Today.PlusDays(7), Cadence = new() { Unit = CadenceUnit.Month, Days = [Friday], Which = 3 }, Confirmed = true, LeaveOut = true,
+            Learner = _learners["WREN"],
+            Kind = VisitKind.EquipmentAndFitting,
+            ProviderId = _people[Tomasz],
+            Start = new(13, 30),
+            Minutes = 45,
+            FirstDay = year.Today.PlusDays(7),
+            Cadence = new() { Unit = CadenceUnit.Month, Days = [Friday], Which = 3 },
+            Confirmed = true,
+            LeaveOut = true,
         }, stop));
         Must(await new ScheduleVisit(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["WREN"], Kind = VisitKind.PlanMeeting, OnDay = year.On(SchoolYear.ThisWeek + 3, Thursday), Start = new(15, 30), Minutes = 60,
-            Place = Place.School, Confirmed = true,
+            Learner = _learners["WREN"],
+            Kind = VisitKind.PlanMeeting,
+            OnDay = year.On(SchoolYear.ThisWeek + 3, Thursday),
+            Start = new(15, 30),
+            Minutes = 60,
+            Place = Place.School,
+            Confirmed = true,
         }, stop));
     }
 
     private async Task SeriesAsync(Caller marisol, string service, string provider, LocalTime start, CancellationToken stop, params IsoDayOfWeek[] days) =>
         Must(await new ScheduleSeries(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _services[service].LearnerId, ServiceId = _services[service].Id, ProviderId = _people[provider], Start = start, Minutes = 30,
-            FirstDay = year.On(SeriesFrom, Monday), Cadence = new() { Days = days }, Confirmed = true, LeaveOut = true,
+            Learner = _services[service].LearnerId,
+            ServiceId = _services[service].Id,
+            ProviderId = _people[provider],
+            Start = start,
+            Minutes = 30,
+            FirstDay = year.On(SeriesFrom, Monday),
+            Cadence = new() { Days = days },
+            Confirmed = true,
+            LeaveOut = true,
         }, stop));
 
     private WeekInput Week(string hours) => new() { FromDay = year.FirstDay, Days = [hours, hours, hours, hours, hours, "", ""] };

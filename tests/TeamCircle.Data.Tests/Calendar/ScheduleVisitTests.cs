@@ -21,7 +21,11 @@ public sealed class ScheduleVisitTests(TestDatabase database) : IClassFixture<Te
 
     private ScheduleVisit.Input Visit => new()
     {
-        Learner = _agency.Team.Wren, ServiceId = _agency.Team.Vision.Id, OnDay = Tuesday, Start = new(9, 0), Minutes = 45,
+        Learner = _agency.Team.Wren,
+        ServiceId = _agency.Team.Vision.Id,
+        OnDay = Tuesday,
+        Start = new(9, 0),
+        Minutes = 45,
     };
 
     private Task<Outcome<ScheduleVisit.Saved>> TryAsync(ScheduleVisit.Input? input = null, int? by = null) =>
@@ -64,7 +68,12 @@ public sealed class ScheduleVisitTests(TestDatabase database) : IClassFixture<Te
         var plan = await _agency.Agency.AddAsync(new PlanRow { LearnerId = sefa.Id, StartDay = new(2026, 8, 17), EndDay = new(2027, 5, 6) });
         var service = await _agency.Agency.AddAsync(new ServiceRow
         {
-            LearnerId = sefa.Id, PlanId = plan.Id, Code = "SEFA-1", EveryUnit = Core.Time.EveryUnit.Week, FromDay = plan.StartDay, ToDay = plan.EndDay,
+            LearnerId = sefa.Id,
+            PlanId = plan.Id,
+            Code = "SEFA-1",
+            EveryUnit = Core.Time.EveryUnit.Week,
+            FromDay = plan.StartDay,
+            ToDay = plan.EndDay,
         });
         await _agency.Team.VisitAsync(service, _agency.Team.Odalys, Tuesday, new(9, 30), 30);
 

@@ -29,7 +29,11 @@ public sealed class SeriesTests(TestDatabase database) : IClassFixture<TestDatab
         {
             var input = new ChangeFollowing.Input
             {
-                Visit = visit.Id, Version = visit.Version, Start = new(10, 0), Minutes = 45, EndsOn = new(2026, 12, 15),
+                Visit = visit.Id,
+                Version = visit.Version,
+                Start = new(10, 0),
+                Minutes = 45,
+                EndsOn = new(2026, 12, 15),
                 Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
             };
             return o.RunAsync(c, id, with?.Invoke(input) ?? input);
@@ -157,7 +161,12 @@ public sealed class SeriesTests(TestDatabase database) : IClassFixture<TestDatab
 
         var next = CalendarAgency.Value(await _agency.RunAsync<ChangeAll, SeriesSaved>(Odalys, (o, c, id) => o.RunAsync(c, id, new()
         {
-            Visit = any.Id, Version = any.Version, Start = new(11, 0), Minutes = 45, EndsOn = new(2026, 12, 15), Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
+            Visit = any.Id,
+            Version = any.Version,
+            Start = new(11, 0),
+            Minutes = 45,
+            EndsOn = new(2026, 12, 15),
+            Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
         })));
 
         Assert.Equal("10/6 10/13", CalendarAgency.Days((await _agency.RowsAsync(series.Series)).Where(r => r.Live)));
@@ -173,7 +182,12 @@ public sealed class SeriesTests(TestDatabase database) : IClassFixture<TestDatab
 
         var next = CalendarAgency.Value(await _agency.RunAsync<ChangeAll, SeriesSaved>(Odalys, (o, c, id) => o.RunAsync(c, id, new()
         {
-            Visit = any.Id, Version = any.Version, Start = new(11, 0), Minutes = 45, EndsOn = new(2026, 12, 15), Cadence = new() { Every = 2, Days = [IsoDayOfWeek.Tuesday] },
+            Visit = any.Id,
+            Version = any.Version,
+            Start = new(11, 0),
+            Minutes = 45,
+            EndsOn = new(2026, 12, 15),
+            Cadence = new() { Every = 2, Days = [IsoDayOfWeek.Tuesday] },
         })));
 
         Assert.Equal("10/20 11/3 11/17 12/1 12/15", CalendarAgency.Days(await _agency.RowsAsync(next.Series)));
@@ -272,7 +286,10 @@ public sealed class SeriesTests(TestDatabase database) : IClassFixture<TestDatab
 
         var amended = await _agency.RunAsync<AmendService, AmendService.Saved>(_agency.Team.Marisol, (o, c, id) => o.RunAsync(c, id, new()
         {
-            Learner = _agency.Team.Wren, Service = _agency.Team.Vision.Id, Version = _agency.Team.Vision.Version, FromDay = new(2026, 11, 2),
+            Learner = _agency.Team.Wren,
+            Service = _agency.Team.Vision.Id,
+            Version = _agency.Team.Vision.Version,
+            FromDay = new(2026, 11, 2),
             Amount = new() { Quantity = 240, EveryUnit = EveryUnit.Month, EveryCount = 1, Reason = "Counted by months from now on", PlanWords = "240 minutes a month" },
         }));
 

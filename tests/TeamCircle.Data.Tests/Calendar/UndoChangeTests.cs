@@ -55,7 +55,12 @@ public sealed class UndoChangeTests(TestDatabase database) : IClassFixture<TestD
         var visit = before[3];
         var next = CalendarAgency.Value(await _agency.RunAsync<ChangeFollowing, SeriesSaved>(Odalys, (o, c, id) => o.RunAsync(c, id, new()
         {
-            Visit = visit.Id, Version = visit.Version, Start = new(9, 15), Minutes = 45, EndsOn = new(2026, 12, 15), Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
+            Visit = visit.Id,
+            Version = visit.Version,
+            Start = new(9, 15),
+            Minutes = 45,
+            EndsOn = new(2026, 12, 15),
+            Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
         })));
 
         CalendarAgency.Value(await UndoAsync(next.First!.Value));

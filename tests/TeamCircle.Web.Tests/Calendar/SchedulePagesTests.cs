@@ -47,7 +47,11 @@ public sealed class SchedulePagesTests(RecordingPortal portal) : IClassFixture<R
         var form = await NewAsync(day, "9:00");
         var fields = new Dictionary<string, string>
         {
-            ["Input.What"] = $"service:{portal.Team.Vision.Id}", ["Input.Often"] = "Once", ["Input.OnDay"] = "2026-10-13", ["Input.Start"] = "9:00", ["Input.Minutes"] = "45",
+            ["Input.What"] = $"service:{portal.Team.Vision.Id}",
+            ["Input.Often"] = "Once",
+            ["Input.OnDay"] = "2026-10-13",
+            ["Input.Start"] = "9:00",
+            ["Input.Minutes"] = "45",
         };
         var browser = await portal.BrowserAsync("odalys");
         var token = await browser.TokenAsync("/visits/new");

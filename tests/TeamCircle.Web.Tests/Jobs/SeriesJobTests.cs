@@ -18,7 +18,12 @@ public sealed class SeriesJobTests(PortalByTheClock app) : IClassFixture<PortalB
         var closure = await agency.AddAsync(new ClosureRow { OnDay = Closed, Name = "Staff day", Kind = ClosureKind.Published });
         var series = await agency.Get<ScheduleSeries>().RunAsync(await team.CallerAsync(team.Odalys), Guid.CreateVersion7(), new()
         {
-            Learner = team.Wren, ServiceId = team.Vision.Id, Start = new(9, 0), Minutes = 30, FirstDay = new(2027, 2, 23), EndsOn = new(2027, 3, 9),
+            Learner = team.Wren,
+            ServiceId = team.Vision.Id,
+            Start = new(9, 0),
+            Minutes = 30,
+            FirstDay = new(2027, 2, 23),
+            EndsOn = new(2027, 3, 9),
             Cadence = new() { Days = [IsoDayOfWeek.Tuesday] },
         });
         Assert.Equal(2, series.Value!.Written);

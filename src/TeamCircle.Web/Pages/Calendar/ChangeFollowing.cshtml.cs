@@ -68,8 +68,16 @@ public sealed class ChangeFollowingModel(CurrentCaller caller, ReadPlannedVisit 
     private Task<Outcome<SeriesSaved>> RunAsync(ChangeFollowing.Input input, CancellationToken stop) => All
         ? all.RunAsync(caller.Value, Operation, new()
         {
-            Visit = input.Visit, Version = input.Version, Start = input.Start, Minutes = input.Minutes, Place = input.Place, PlaceId = input.PlaceId,
-            Cadence = input.Cadence, EndsOn = input.EndsOn, LeaveOut = input.LeaveOut, Confirmed = input.Confirmed,
+            Visit = input.Visit,
+            Version = input.Version,
+            Start = input.Start,
+            Minutes = input.Minutes,
+            Place = input.Place,
+            PlaceId = input.PlaceId,
+            Cadence = input.Cadence,
+            EndsOn = input.EndsOn,
+            LeaveOut = input.LeaveOut,
+            Confirmed = input.Confirmed,
         }, stop)
         : following.RunAsync(caller.Value, Operation, input, stop);
 }
