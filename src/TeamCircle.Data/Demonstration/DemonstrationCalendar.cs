@@ -27,6 +27,12 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         ("Fan and ribbons", "a strip of ribbon", nameof(Wednesday)), ("Banana shake", "the cup with two handles", nameof(Friday)),
     ];
 
+    /// <summary>What is practised at the visits of a service.</summary>
+    private static readonly (string Service, string Routine)[] AtVisits =
+    [
+        ("WREN-V", "Fan and ribbons"), ("WREN-OT", "Watering the herbs"), ("WREN-AT", "Banana shake"), ("WREN-PT", "Warm towel hello"),
+    ];
+
     private Dictionary<string, int> _people = [];
     private Dictionary<string, int> _learners = [];
     private Dictionary<string, ServiceRow> _services = [];
@@ -74,7 +80,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
             Must(await new SetOpenHours(portal).RunAsync(marisol, Guid.CreateVersion7(), new() { Learner = _learners[learner], Week = Week(hours), Places = [places[home], null, null, null] }, stop));
     }
 
-    /// <summary>Routines with their object cues, and what is practised at home.</summary>
+    /// <summary>Routines with their object cues, and what is practised at visits and at home.</summary>
     private async Task AddRoutinesAsync(CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
@@ -89,8 +95,20 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
             Weekday = Enum.Parse<IsoDayOfWeek>(r.Day),
             Who = "Ines",
         }));
+        await PlanAtVisitsAsync(work.Db, rows, stop);
         await work.Db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
+    }
+
+    private async Task PlanAtVisitsAsync(PortalDb db, RoutineRow[] routines, CancellationToken stop)
+    {
+        var monday = year.On(SchoolYear.ThisWeek, Monday);
+        foreach (var (service, name) in AtVisits)
+        {
+            var (id, learner, routine) = (_services[service].Id, _services[service].LearnerId, routines.Single(r => r.Name == name).Id);
+            var visits = await db.Visits.Where(v => v.AgencyId == scope.AgencyId && v.ServiceId == id && v.Live && v.OnDay >= monday).Select(v => v.Id).ToListAsync(stop);
+            db.AddRange(visits.Select(v => new VisitRoutineRow { AgencyId = scope.AgencyId, LearnerId = learner, VisitId = v, RoutineId = routine }));
+        }
     }
 
     private async Task AddSeriesAsync(Caller marisol, CancellationToken stop)
