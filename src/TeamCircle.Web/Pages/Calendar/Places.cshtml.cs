@@ -60,7 +60,12 @@ public sealed class PlacesModel(CurrentCaller caller, ReadPlaces read, SavePlace
         from first in Shown.Places
         from second in Shown.Places
         where string.CompareOrdinal(first.Code, second.Code) < 0
-        select new SetTravelTimes.Way { From = first.Id, To = second.Id, Minutes = Known(first.Id, second.Id), Back = Known(second.Id, first.Id) };
+        select PairOf(first.Id, second.Id);
+
+    // A time known in one direction only holds in both: it stands in the first column, whichever direction it was entered for.
+    private SetTravelTimes.Way PairOf(int first, int second) => Known(first, second) is { } there
+        ? new() { From = first, To = second, Minutes = there, Back = Known(second, first) }
+        : new() { From = first, To = second, Minutes = Known(second, first) };
 
     private int? Known(int from, int to) => Shown.Minutes.TryGetValue((from, to), out var minutes) ? minutes : null;
 }
