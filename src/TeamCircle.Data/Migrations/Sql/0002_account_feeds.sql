@@ -1,1 +1,2 @@
-grant select, insert, update on account.feeds to teamcircle_account;
+-- A feed that ends keeps its row.
+revoke delete on account.feeds from teamcircle_account;

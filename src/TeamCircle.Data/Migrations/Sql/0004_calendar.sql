@@ -1,14 +1,8 @@
--- Visits that recur, time away, places and travel, hours, and what is practised: walls, trail, and what the database refuses.
+-- Visits that recur, time away, places and travel, hours, and what is practised: who writes them, and what the database refuses.
 
 do $$
 declare tab text;
 begin
-    foreach tab in array array['series', 'aways', 'places', 'learner_places', 'travel_times', 'working_hours', 'open_hours',
-                               'routines', 'visit_routines', 'series_routines', 'home_practice'] loop
-        call portal.raise_walls(tab);
-        call portal.trail(tab);
-        execute format('grant insert, update on portal.%I to teamcircle_agency, teamcircle_job', tab);
-    end loop;
     foreach tab in array array['series', 'aways', 'learner_places', 'open_hours', 'routines', 'visit_routines', 'series_routines', 'home_practice'] loop
         execute format('grant insert, update on portal.%I to teamcircle_person', tab);
     end loop;

@@ -14,8 +14,8 @@ using TeamCircle.Data;
 namespace TeamCircle.Data.Migrations.Portal
 {
     [DbContext(typeof(PortalDb))]
-    [Migration("20261125161742_AuditReads")]
-    partial class AuditReads
+    [Migration("20261125185556_Begin")]
+    partial class Begin
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -2824,6 +2824,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("credited");
 
+                    b.Property<string>("DeclinedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("declined_reason");
+
                     b.Property<LocalTime>("EndTime")
                         .HasColumnType("time")
                         .HasColumnName("end_time");
@@ -2916,6 +2920,13 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<Guid?>("Replaces")
                         .HasColumnType("uuid")
                         .HasColumnName("replaces");
+
+                    b.PrimitiveCollection<int[]>("Routines")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("routines")
+                        .HasDefaultValueSql("'{}'");
 
                     b.Property<int>("ServiceId")
                         .HasColumnType("integer")

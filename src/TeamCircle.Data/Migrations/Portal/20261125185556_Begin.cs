@@ -33,6 +33,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     time_zone = table.Column<string>(type: "text", nullable: false),
                     weekdays = table.Column<int>(type: "integer", nullable: false),
                     week_start = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    away_meeting_days = table.Column<int>(type: "integer", nullable: false, defaultValue: 10),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -291,6 +292,32 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "places",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_places_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_places_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "policies",
                 schema: "portal",
                 columns: table => new
@@ -354,6 +381,82 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "aways",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    reason = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_aways", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_aways_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_aways_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_aways_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "open_hours",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_open_hours", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_open_hours_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_open_hours_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "plans",
                 schema: "portal",
                 columns: table => new
@@ -380,6 +483,42 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_plans_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "routines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    object_cue = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_routines", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_routines_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_routines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routines_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
@@ -539,6 +678,44 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "working_hours",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_working_hours", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_working_hours_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_working_hours_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "learner_periods",
                 schema: "portal",
                 columns: table => new
@@ -571,6 +748,90 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.period_id },
                         principalSchema: "portal",
                         principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learner_places",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_learner_places", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_learner_places_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_places_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_places_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "travel_times",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    from_place_id = table.Column<int>(type: "integer", nullable: false),
+                    to_place_id = table.Column<int>(type: "integer", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_travel_times", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_travel_times_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_travel_times_places_agency_id_from_place_id",
+                        columns: x => new { x.agency_id, x.from_place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_travel_times_places_agency_id_to_place_id",
+                        columns: x => new { x.agency_id, x.to_place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -691,6 +952,50 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.continues_id },
                         principalSchema: "portal",
                         principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "home_practice",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    who = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_home_practice", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_home_practice_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_home_practice_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_home_practice_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1051,6 +1356,91 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "series",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    partner_id = table.Column<int>(type: "integer", nullable: true),
+                    rule = table.Column<string>(type: "text", nullable: false),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    ends_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    start_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    zone = table.Column<string>(type: "text", nullable: false),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: true),
+                    format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    group_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
+                    together_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
+                    written_to = table.Column<LocalDate>(type: "date", nullable: false),
+                    continues_id = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_series", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_series_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_series_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_people_agency_id_partner_id",
+                        columns: x => new { x.agency_id, x.partner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_series_agency_id_learner_id_continues_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.continues_id },
+                        principalSchema: "portal",
+                        principalTable: "series",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "service_versions",
                 schema: "portal",
                 columns: table => new
@@ -1100,6 +1490,49 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "series_routines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    series_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_series_routines", x => new { x.agency_id, x.series_id, x.routine_id });
+                    table.ForeignKey(
+                        name: "fk_series_routines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_routines_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_routines_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_series_routines_series_agency_id_learner_id_series_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.series_id },
+                        principalSchema: "portal",
+                        principalTable: "series",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "visits",
                 schema: "portal",
                 columns: table => new
@@ -1107,7 +1540,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<Guid>(type: "uuid", nullable: false),
                     learner_id = table.Column<int>(type: "integer", nullable: false),
-                    service_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false, defaultValue: "Service"),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
                     provider_id = table.Column<int>(type: "integer", nullable: false),
                     series_id = table.Column<int>(type: "integer", nullable: true),
                     original_start = table.Column<LocalDateTime>(type: "timestamp without time zone", nullable: true),
@@ -1126,9 +1560,14 @@ namespace TeamCircle.Data.Migrations.Portal
                     together_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
                     pays_on = table.Column<LocalDate>(type: "date", nullable: true),
                     place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: true),
                     format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     partner_id = table.Column<int>(type: "integer", nullable: true),
                     called_off = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    away_id = table.Column<int>(type: "integer", nullable: true),
+                    expected_start = table.Column<LocalTime>(type: "time", nullable: true),
+                    touched = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
+                    sequence = table.Column<int>(type: "integer", nullable: false, defaultValue: 0),
                     @ref = table.Column<string>(name: "ref", type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
@@ -1143,6 +1582,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_aways_agency_id_learner_id_away_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.away_id },
+                        principalSchema: "portal",
+                        principalTable: "aways",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_visits_learners_agency_id_learner_id",
@@ -1164,6 +1610,20 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_series_agency_id_learner_id_series_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.series_id },
+                        principalSchema: "portal",
+                        principalTable: "series",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_visits_services_agency_id_learner_id_service_id",
@@ -1198,7 +1658,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     partner_id = table.Column<int>(type: "integer", nullable: true),
                     shared_minutes = table.Column<int>(type: "integer", nullable: true),
+                    declined_reason = table.Column<string>(type: "text", nullable: true),
                     practised = table.Column<string>(type: "text", nullable: true),
+                    routines = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
                     present = table.Column<string>(type: "text", nullable: true),
                     note = table.Column<string>(type: "text", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
@@ -1299,6 +1761,49 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                 });
 
+            migrationBuilder.CreateTable(
+                name: "visit_routines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_visit_routines", x => new { x.agency_id, x.visit_id, x.routine_id });
+                    table.ForeignKey(
+                        name: "fk_visit_routines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_routines_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_routines_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visit_routines_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
             migrationBuilder.CreateIndex(
                 name: "ix_accesses_agency_id_id",
                 schema: "portal",
@@ -1324,6 +1829,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "assignments",
                 columns: new[] { "agency_id", "service_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_aways_agency_id_learner_id_from_day",
+                schema: "portal",
+                table: "aways",
+                columns: new[] { "agency_id", "learner_id", "from_day" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_balances_agency_id_service_id",
@@ -1396,6 +1907,20 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_home_practice_agency_id_learner_id",
+                schema: "portal",
+                table: "home_practice",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_learner_places_agency_id_learner_id_kind",
+                schema: "portal",
+                table: "learner_places",
+                columns: new[] { "agency_id", "learner_id", "kind" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_learners_agency_id_code",
                 schema: "portal",
                 table: "learners",
@@ -1407,6 +1932,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "objectives",
                 columns: new[] { "agency_id", "goal_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_open_hours_agency_id_learner_id",
+                schema: "portal",
+                table: "open_hours",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_periods_agency_id_name",
@@ -1428,6 +1959,14 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "person_roles",
                 columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_places_agency_id_code",
+                schema: "portal",
+                table: "places",
+                columns: new[] { "agency_id", "code" },
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_plans_agency_id_learner_id",
@@ -1478,6 +2017,26 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "relations",
                 columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_routines_agency_id_learner_id_name",
+                schema: "portal",
+                table: "routines",
+                columns: new[] { "agency_id", "learner_id", "name" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_agency_id_learner_id",
+                schema: "portal",
+                table: "series",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_series_agency_id_provider_id",
+                schema: "portal",
+                table: "series",
+                columns: new[] { "agency_id", "provider_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_service_versions_agency_id_code",
@@ -1551,6 +2110,21 @@ namespace TeamCircle.Data.Migrations.Portal
                 filter: "live");
 
             migrationBuilder.CreateIndex(
+                name: "ix_travel_times_agency_id_from_place_id_to_place_id",
+                schema: "portal",
+                table: "travel_times",
+                columns: new[] { "agency_id", "from_place_id", "to_place_id" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_away_id",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "away_id" },
+                filter: "away_id is not null");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_visits_agency_id_learner_id_on_day",
                 schema: "portal",
                 table: "visits",
@@ -1584,9 +2158,17 @@ namespace TeamCircle.Data.Migrations.Portal
                 table: "visits",
                 columns: new[] { "agency_id", "service_id", "on_day" });
 
+            migrationBuilder.CreateIndex(
+                name: "ix_working_hours_agency_id_person_id",
+                schema: "portal",
+                table: "working_hours",
+                columns: new[] { "agency_id", "person_id" });
+
             migrationBuilder.SqlFile("0001_walls.sql");
             migrationBuilder.SqlFile("0002_taken_back.sql");
             migrationBuilder.SqlFile("0003_import_trail.sql");
+            migrationBuilder.SqlFile("0004_calendar.sql");
+            migrationBuilder.SqlFile("0005_audit_reads.sql");
         }
     }
 }

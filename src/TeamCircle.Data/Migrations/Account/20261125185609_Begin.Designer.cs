@@ -13,7 +13,7 @@ using TeamCircle.Data.Account;
 namespace TeamCircle.Data.Migrations.Account
 {
     [DbContext(typeof(AccountDb))]
-    [Migration("20261125125823_Begin")]
+    [Migration("20261125185609_Begin")]
     partial class Begin
     {
         /// <inheritdoc />
@@ -282,6 +282,55 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasDatabaseName("UserNameIndex");
 
                     b.ToTable("accounts", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.FeedRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<byte[]>("KeyHash")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("key_hash");
+
+                    b.Property<Instant?>("LastUsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_used_at");
+
+                    b.Property<Instant>("MadeAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made_at");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.HasKey("Id")
+                        .HasName("pk_feeds");
+
+                    b.HasIndex("KeyHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_feeds_key_hash");
+
+                    b.HasIndex("AgencyId", "PersonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_feeds_agency_id_person_id")
+                        .HasFilter("ended_at is null");
+
+                    b.ToTable("feeds", "account");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Account.InvitationRow", b =>

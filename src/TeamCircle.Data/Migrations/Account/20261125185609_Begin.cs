@@ -78,6 +78,25 @@ namespace TeamCircle.Data.Migrations.Account
                 });
 
             migrationBuilder.CreateTable(
+                name: "feeds",
+                schema: "account",
+                columns: table => new
+                {
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    key_hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    last_used_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_feeds", x => x.id);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "invitations",
                 schema: "account",
                 columns: table => new
@@ -275,6 +294,21 @@ namespace TeamCircle.Data.Migrations.Account
                 columns: new[] { "account_id", "id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_feeds_agency_id_person_id",
+                schema: "account",
+                table: "feeds",
+                columns: new[] { "agency_id", "person_id" },
+                unique: true,
+                filter: "ended_at is null");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_feeds_key_hash",
+                schema: "account",
+                table: "feeds",
+                column: "key_hash",
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "ix_invitations_token_hash",
                 schema: "account",
                 table: "invitations",
@@ -301,6 +335,7 @@ namespace TeamCircle.Data.Migrations.Account
                 unique: true);
 
             migrationBuilder.SqlFile("0001_account.sql");
+            migrationBuilder.SqlFile("0002_account_feeds.sql");
         }
     }
 }
