@@ -1,7 +1,10 @@
 using TeamCircle.Data;
 using TeamCircle.Web.Jobs;
+using TeamCircle.Web.Pages.MakeUps;
 using TeamCircle.Web.Startup;
 
+if (args is [SearchProcess.Argument])
+    return await SearchProcess.AnswerAsync(Console.In, Console.Out);
 try
 {
     var builder = WebApplication.CreateBuilder(args);

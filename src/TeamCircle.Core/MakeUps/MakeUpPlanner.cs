@@ -13,7 +13,9 @@ public readonly record struct Effort(double Seconds)
 }
 
 /// <summary>Looks for make-up visits (docs/rules.md, part 10). It proposes; it never books.</summary>
-/// <remarks>The same problem and effort give the same answer, unless the search was stopped.</remarks>
+/// <remarks>The same problem and effort give the same answer. A search can't be stopped from within: stopping the solver ended the whole
+/// process now and then, by a check of its own. Who wants to stop one runs it in a process of its own and ends that; each better proposal
+/// was told before, and <see cref="Explain"/> gives the reasons.</remarks>
 public sealed class MakeUpPlanner
 {
     /// <summary>The most proposals.</summary>
@@ -22,15 +24,14 @@ public sealed class MakeUpPlanner
     private readonly Slots _slots;
     private readonly Effort _effort;
     private readonly Action<MakeUpAnswer>? _progress;
-    private readonly CancellationToken _stop;
     private readonly Lazy<PlannerModel> _model;
     private readonly int[] _bounds;
     private double _spent;
     private Plan _best;
 
-    private MakeUpPlanner(MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress, CancellationToken stop)
+    private MakeUpPlanner(MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress)
     {
-        (_slots, _effort, _progress, _stop) = (new Slots(problem), effort, progress, stop);
+        (_slots, _effort, _progress) = (new Slots(problem), effort, progress);
         _model = new(() => new PlannerModel(_slots));
         _best = EarlierDays.Of(FirstPlan.Make(_slots));
         _bounds = [WhyUnmet.LeastUnmet(_slots), 0, 0, 0];
@@ -38,7 +39,14 @@ public sealed class MakeUpPlanner
 
     /// <summary>A proposal found at once, without a search.</summary>
     /// <exception cref="ArgumentException">The travel table lacks a way between two places of one provider.</exception>
-    public static MakeUpAnswer First(MakeUpProblem problem) => new MakeUpPlanner(problem, default, null, CancellationToken.None).Now();
+    public static MakeUpAnswer First(MakeUpProblem problem) => new MakeUpPlanner(problem, default, null).Now();
+
+    /// <summary>A proposal for that problem, from a search that did not end, with the reasons why something stays unmet.</summary>
+    public static MakeUpAnswer Explain(MakeUpProblem problem, MakeUpAnswer proposal)
+    {
+        var plan = Plan.Of(new Slots(problem), proposal);
+        return plan.Answer([.. proposal.Levels.Select(l => l.Bound)], need => WhyUnmet.Of(plan, need));
+    }
 
     /// <summary>Whether one visit on its own breaks no rule beside what stands on the calendar.</summary>
     /// <inheritdoc cref="First"/>
@@ -53,21 +61,18 @@ public sealed class MakeUpPlanner
 
     /// <summary>The best proposal that the effort finds.</summary>
     /// <param name="progress">Called with each better proposal, the first at once; from other threads, one call after the other.</param>
-    /// <param name="stop">Ends the search; the best proposal so far is the answer.</param>
     /// <exception cref="ArgumentException">The travel table lacks a way between two places of one provider.</exception>
-    public static MakeUpAnswer Solve(
-        MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null, CancellationToken stop = default) =>
-        Propose(problem, effort, 1, progress, stop)[0];
+    public static MakeUpAnswer Solve(MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null) =>
+        Propose(problem, effort, 1, progress)[0];
 
     /// <summary>Up to three proposals, each as good as the first in unmet minutes, trips and visits, with as few days in common as can be.</summary>
     /// <inheritdoc cref="Solve"/>
-    public static IReadOnlyList<MakeUpAnswer> Propose(
-        MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null, CancellationToken stop = default) =>
-        Propose(problem, effort, Most, progress, stop);
+    public static IReadOnlyList<MakeUpAnswer> Propose(MakeUpProblem problem, Effort effort, Action<MakeUpAnswer>? progress = null) =>
+        Propose(problem, effort, Most, progress);
 
-    private static List<MakeUpAnswer> Propose(MakeUpProblem problem, Effort effort, int most, Action<MakeUpAnswer>? progress, CancellationToken stop)
+    private static List<MakeUpAnswer> Propose(MakeUpProblem problem, Effort effort, int most, Action<MakeUpAnswer>? progress)
     {
-        var planner = new MakeUpPlanner(problem, effort, progress, stop);
+        var planner = new MakeUpPlanner(problem, effort, progress);
         planner.SolveLevels();
         return [planner.WithReasons(planner._best), .. planner.Others(most - 1)];
     }
@@ -77,8 +82,6 @@ public sealed class MakeUpPlanner
         _progress?.Invoke(Now());
         foreach (var level in Enum.GetValues<LevelName>())
         {
-            if (_stop.IsCancellationRequested)
-                break;
             if (level == LevelName.Days)
                 Tell(EarlierDays.Of(_best));
             if (_best.Value(level) > _bounds[(int)level])
@@ -113,7 +116,6 @@ public sealed class MakeUpPlanner
                 use_dynamic_precedence_in_disjunctive:true use_strong_propagation_in_disjunctive:true
                 """),
         };
-        using var stopping = _stop.Register(solver.StopSearch);
         using var watch = new Watch(this, tell);
         var status = _model.Value.Solve(solver, _best, watch);
         _spent += solver.Response?.DeterministicTime ?? 0;
@@ -128,7 +130,7 @@ public sealed class MakeUpPlanner
             _progress?.Invoke(Now());
     }
 
-    /// <summary>The solver's own best may be worse than what it started from, where it was stopped early.</summary>
+    /// <summary>The solver's own best may be worse than what it started from, where its effort ended early.</summary>
     private bool Take(Plan? found)
     {
         if (found is null || !found.IsBetterThan(_best))
@@ -147,7 +149,7 @@ public sealed class MakeUpPlanner
     private IEnumerable<MakeUpAnswer> Others(int most)
     {
         var plans = new List<Plan> { _best };
-        while (plans.Count <= most && !_stop.IsCancellationRequested && _best.Visits.Count > 0)
+        while (plans.Count <= most && _best.Visits.Count > 0)
         {
             _model.Value.AvoidDaysOf(plans);
             if (Run(0.5, null).Found is not { } found || plans.Exists(found.HasDaysOf))
@@ -168,11 +170,6 @@ public sealed class MakeUpPlanner
     /// <summary>Tells of each plan that the solver finds on its way.</summary>
     private sealed class Watch(MakeUpPlanner planner, Action<Plan>? tell) : CpSolverSolutionCallback
     {
-        public override void OnSolutionCallback()
-        {
-            if (planner._stop.IsCancellationRequested)
-                StopSearch();
-            tell?.Invoke(planner._model.Value.Read(Value));
-        }
+        public override void OnSolutionCallback() => tell?.Invoke(planner._model.Value.Read(Value));
     }
 }

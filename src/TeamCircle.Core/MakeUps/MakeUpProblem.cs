@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace TeamCircle.Core.MakeUps;
 
 /// <summary>A stretch of one day.</summary>
@@ -50,7 +52,7 @@ public sealed record MakeUpProblem
     public required TravelTable Travel { get; init; }
 
     /// <summary>Days that a person does not want for a need, by its line and window.</summary>
-    public IReadOnlySet<(string Line, int Window, int Day)> Refused { get; init; } = new HashSet<(string, int, int)>();
+    public ImmutableHashSet<(string Line, int Window, int Day)> Refused { get; init; } = [];
 
     /// <summary>Two places of one provider without a known way between them; null where there are none. Such a problem can't be solved.</summary>
     public (string From, string To)? MissingWay()

@@ -3,6 +3,14 @@ namespace TeamCircle.Core.MakeUps;
 /// <summary>Visits in slots, and how good they are together.</summary>
 internal sealed class Plan(Slots slots, IReadOnlyList<Placed> visits)
 {
+    /// <summary>The proposal as a plan.</summary>
+    public static Plan Of(Slots slots, MakeUpAnswer proposal)
+    {
+        var (grid, days) = (slots.Problem.GridMinutes, slots.Problem.Days);
+        var slotOn = slots.All.ToDictionary(s => (s.Need, days[s.Day]));
+        return new(slots, [.. proposal.Visits.Select(v => new Placed(slotOn[(v.Need, v.When.Day)], v.When.Start / grid, v.When.Minutes / grid))]);
+    }
+
     public Slots Slots => slots;
 
     public IReadOnlyList<Placed> Visits => visits;

@@ -11,6 +11,7 @@ public sealed class TravelTable
     /// <param name="legs">Of several legs between the same places the quickest counts.</param>
     public TravelTable(IReadOnlyCollection<(string From, string To, int Minutes)> legs)
     {
+        Legs = legs;
         foreach (var place in legs.SelectMany(leg => new[] { leg.From, leg.To }))
             _places.TryAdd(place, _places.Count);
         _minutes = Table(legs);
@@ -19,6 +20,9 @@ public sealed class TravelTable
 
     private TravelTable(bool takesNoTime)
         : this([]) => _takesNoTime = takesNoTime;
+
+    /// <summary>As they were given.</summary>
+    public IReadOnlyCollection<(string From, string To, int Minutes)> Legs { get; }
 
     /// <summary>Everything is at one place.</summary>
     internal static TravelTable None { get; } = new(takesNoTime: true);

@@ -45,7 +45,7 @@ public sealed class ReadMakeUps(Portal portal)
         var needs = lacking.Select(l => l.Need(places.Of(l.Found.Line.LearnerId, l.Found.Line.Service!.Place))).ToList();
         var days = DaysLeft(rules.Calendar.For(LineTerms.Both), period, caller.Today);
         var (problem, assumed) = await ProblemAsync(db, rules, needs, days, places, stop);
-        problem = problem with { Refused = refused.Select(r => ($"{r.Service}", Day.Of(r.Window), Day.Of(r.Day))).ToHashSet() };
+        problem = problem with { Refused = [.. refused.Select(r => ($"{r.Service}", Day.Of(r.Window), Day.Of(r.Day)))] };
         var names = AuditNames.Read((NpgsqlConnection)db.Database.GetDbConnection(), caller.AgencyId);
         return new(period, problem, [.. lacking.Select(l => l.Found)], unassigned, names, assumed);
     }

@@ -156,21 +156,26 @@ public sealed class MakeUpPlannerTests
     }
 
     [Fact]
-    public void Stopped_search_answers_with_the_best_so_far()
+    public void Proposal_of_a_search_that_did_not_end_can_be_explained_afterwards()
     {
-        using var stop = new CancellationTokenSource();
-        stop.Cancel();
-        var problem = new AProblem().Build();
+        for (var seed = 0; seed < 40; seed++)
+        {
+            var problem = SmallProblem.Make(new Random(seed));
+            var answer = MakeUpPlanner.Solve(problem, Little);
+            var without = answer with { Unmet = [.. answer.Unmet.Select(u => u with { Because = UnmetReason.SearchEnded })] };
 
-        var answer = MakeUpPlanner.Solve(problem, Little, stop: stop.Token);
+            var explained = MakeUpPlanner.Explain(problem, without);
 
-        Assert.Equal(MakeUpPlanner.First(problem).Visits, answer.Visits);
+            Assert.Equal(answer.Visits, explained.Visits);
+            Assert.Equal(answer.Unmet, explained.Unmet);
+            Assert.Equal(answer.Levels, explained.Levels);
+        }
     }
 
     [Fact]
     public void Day_that_was_refused_is_not_proposed_again()
     {
-        var problem = new AProblem().Build() with { Refused = new HashSet<(string, int, int)> { ("therapy", 1, 1) } };
+        var problem = new AProblem().Build() with { Refused = [("therapy", 1, 1)] };
 
         Assert.Equal(2, Assert.Single(MakeUpPlanner.Solve(problem, Little).Visits).When.Day);
     }

@@ -5,11 +5,13 @@ using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using TeamCircle.Core.Learners;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Web.Pages.MakeUps;
 using TeamCircle.Web.Tests.Access;
 
 namespace TeamCircle.Web.Tests.MakeUps;
 
 /// <summary>Friday 2 October: seven weeks of a service with 60 minutes a week have begun. Each test has a service of its own.</summary>
+[Collection(nameof(SearchProcess))] // one of whose tests ends all searches of this process
 public sealed class MakeUpPagesTests(RecordingPortal portal) : IClassFixture<RecordingPortal>
 {
     private static CancellationToken Stop => TestContext.Current.CancellationToken;

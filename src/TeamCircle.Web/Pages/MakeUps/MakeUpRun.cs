@@ -66,15 +66,21 @@ public sealed class MakeUpRun(Caller caller, MakeUpAsk ask, MakeUpFacts facts) :
     public void Stop() => _stop.Cancel();
 
     /// <summary>Searches, and keeps each better proposal on the way.</summary>
-    internal void Search(Effort effort, CancellationToken closing)
+    internal async Task SearchAsync(Effort effort, CancellationToken closing)
     {
         using var either = CancellationTokenSource.CreateLinkedTokenSource(_stop.Token, closing);
-        if (!either.IsCancellationRequested)
+        try
         {
+            either.Token.ThrowIfCancellationRequested();
             State = MakeUpState.Running;
-            Proposals = MakeUpPlanner.Propose(facts.Problem, effort, better => Proposals = [better], either.Token);
+            Proposals = await SearchProcess.RunAsync(facts.Problem, effort, better => Proposals = [better], either.Token);
+            State = MakeUpState.Done;
         }
-        State = _stop.IsCancellationRequested ? MakeUpState.Stopped : MakeUpState.Done;
+        catch (OperationCanceledException)
+        {
+            Proposals = [MakeUpPlanner.Explain(facts.Problem, Proposals[0])];
+            State = MakeUpState.Stopped;
+        }
     }
 
     internal void Fail() => State = MakeUpState.Failed;

@@ -5,8 +5,8 @@ using TeamCircle.Data.MakeUps;
 
 namespace TeamCircle.Web.Pages.MakeUps;
 
-/// <summary>The searches that people have begun, one each, and the visits that they do not want. One search runs at a time, so that it
-/// leaves a processor to everybody else; the others wait.</summary>
+/// <summary>The searches that people have begun, one each, and the visits that they do not want. One search runs at a time, in a
+/// process of its own that gives way to the pages; the others wait.</summary>
 public sealed class MakeUpRuns(IHostApplicationLifetime lifetime, TimeProvider clock, ILogger<MakeUpRuns> log) : IDisposable
 {
     /// <summary>On two idle processors; the most that anybody waits for, unless others are before.</summary>
@@ -53,7 +53,7 @@ public sealed class MakeUpRuns(IHostApplicationLifetime lifetime, TimeProvider c
             await _one.WaitAsync(stop);
             try
             {
-                run.Search(Effort, stop);
+                await run.SearchAsync(Effort, stop);
             }
             finally
             {
