@@ -1,5 +1,4 @@
 using System.Text.Json;
-using System.Text.Json.Serialization;
 using TeamCircle.Core.Learners;
 
 namespace TeamCircle.Core.Routines;
@@ -11,17 +10,6 @@ namespace TeamCircle.Core.Routines;
 /// </remarks>
 public sealed record RoutineContent
 {
-    private static readonly JsonSerializerOptions Json = new()
-    {
-        PropertyNamingPolicy = JsonNamingPolicy.CamelCase,
-        DefaultIgnoreCondition = JsonIgnoreCondition.WhenWritingNull,
-        UnmappedMemberHandling = JsonUnmappedMemberHandling.Disallow,
-        AllowDuplicateProperties = false,
-        RespectNullableAnnotations = true,
-        RespectRequiredConstructorParameters = true,
-        Converters = { new JsonStringEnumConverter(JsonNamingPolicy.CamelCase, allowIntegerValues: false) },
-    };
-
     /// <summary>The object that tells the learner what comes next.</summary>
     public string? Cue { get; init; }
 
@@ -94,11 +82,11 @@ public sealed record RoutineContent
         Procedure == PromptProcedure.Simultaneous ? 0 : step.WaitSeconds ?? prompt.WaitSeconds ?? WaitSeconds;
 
     /// <summary>JSON with camelCase members; what is null is left out.</summary>
-    public string Write() => JsonSerializer.Serialize(this, Json);
+    public string Write() => JsonSerializer.Serialize(this, StrictJson.Options);
 
     /// <exception cref="JsonException">The text is no such JSON, or holds a member that the card does not know.</exception>
     public static RoutineContent Read(string json) =>
-        JsonSerializer.Deserialize<RoutineContent>(json, Json) ?? throw new JsonException("The card is empty.");
+        JsonSerializer.Deserialize<RoutineContent>(json, StrictJson.Options) ?? throw new JsonException("The card is empty.");
 }
 
 /// <summary>A caution in the team's words.</summary>
