@@ -2,6 +2,7 @@ using System.ComponentModel.DataAnnotations;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Routines;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Devices;
 

@@ -1,4 +1,4 @@
-namespace TeamCircle.Core.Learners;
+namespace TeamCircle.Core.Routines;
 
 /// <summary>What holds for a routine's name and its object cue.</summary>
 public static class RoutineRules
