@@ -49,6 +49,9 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<WorkingHoursRow> WorkingHours => Set<WorkingHoursRow>();
     public DbSet<OpenHoursRow> OpenHours => Set<OpenHoursRow>();
     public DbSet<RoutineRow> Routines => Set<RoutineRow>();
+    public DbSet<RoutineVersionRow> RoutineVersions => Set<RoutineVersionRow>();
+    public DbSet<RoutineReviewRow> RoutineReviews => Set<RoutineReviewRow>();
+    public DbSet<RoutinePictureRow> RoutinePictures => Set<RoutinePictureRow>();
     public DbSet<VisitRoutineRow> VisitRoutines => Set<VisitRoutineRow>();
     public DbSet<SeriesRoutineRow> SeriesRoutines => Set<SeriesRoutineRow>();
     public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();

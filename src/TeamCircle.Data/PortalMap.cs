@@ -21,7 +21,7 @@ internal static class PortalMap
     /// <summary>Keys that are not (agency, id).</summary>
     public static void Keys(ModelBuilder model)
     {
-        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); });
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
         model.Entity<OperationRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.Id });
@@ -33,6 +33,7 @@ internal static class PortalMap
         model.Entity<SeriesRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<AwayRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RoutineRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<RoutineVersionRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
     }
@@ -196,7 +197,27 @@ internal static class PortalMap
         foreach (var row in new[] { typeof(VisitRoutineRow), typeof(SeriesRoutineRow), typeof(HomePracticeRow) })
             RefersWithLearner(model, row, typeof(RoutineRow), "RoutineId");
         RefersWithLearner(model, typeof(VisitRoutineRow), typeof(VisitRow), "VisitId");
+        Refers(model, typeof(RoutineRow), typeof(PersonRow), "EndedBy");
+        Cards(model);
         RefersWithLearner(model, typeof(SeriesRoutineRow), typeof(SeriesRow), "SeriesId");
+    }
+
+    private static void Cards(ModelBuilder model)
+    {
+        model.Entity<RoutineVersionRow>(t =>
+        {
+            t.Property(r => r.Content).HasColumnType("jsonb");
+            t.Property(r => r.WrittenAt).HasDefaultValueSql("now()");
+            t.HasIndex(r => new { r.AgencyId, r.RoutineId, r.Number }).IsUnique();
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        model.Entity<RoutineReviewRow>().HasIndex(r => new { r.AgencyId, r.VersionId });
+        model.Entity<RoutinePictureRow>().HasIndex(r => new { r.AgencyId, r.RoutineId });
+        RefersWithLearner(model, typeof(RoutineVersionRow), typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(RoutinePictureRow), typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(RoutineReviewRow), typeof(RoutineVersionRow), "VersionId");
+        Refers(model, typeof(RoutineVersionRow), typeof(PersonRow), "WrittenBy");
+        Refers(model, typeof(RoutineReviewRow), typeof(PersonRow), "PersonId");
     }
 
     private static void Facts(ModelBuilder model)

@@ -37,7 +37,8 @@ internal static class Refusals
         (_, "periods_overlap") => new("StartDay", "Another reporting period already covers some of these days."),
         (_, "ix_closures_agency_id_on_day") => new("OnDay", "That day is already in the calendar as a closure or an extra day."),
         (_, "ix_sessions_agency_id_visit_id") => LoggedMeanwhile,
-        (_, "ix_teach_parts_agency_id_learner_id_part") => ChangedMeanwhile,
+        (_, "ix_teach_parts_agency_id_learner_id_part" or "ix_routine_versions_agency_id_routine_id_number") => ChangedMeanwhile,
+        (_, "ix_routines_agency_id_learner_id_name") => new("Name", "There is a routine of this name already."),
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
         (PostgresErrorCodes.CharacterNotInRepertoire or PostgresErrorCodes.UntranslatableCharacter, _) =>
             new("", "There is a character in what was typed that can't be kept. Remove it and save again."),

@@ -20,5 +20,8 @@ public sealed class AgencyRow : IVersionedRow
 
     /// <summary>School days after which a time away without an end asks the case manager to meet.</summary>
     public int AwayMeetingDays { get; set; } = 10;
+
+    /// <summary>Months for which the review of a routine's card holds.</summary>
+    public int ReviewMonths { get; set; } = Core.Routines.ReviewRules.UsualMonths;
     public int Version { get; set; }
 }

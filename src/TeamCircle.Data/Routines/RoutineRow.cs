@@ -2,7 +2,10 @@ using TeamCircle.Core.Learners;
 
 namespace TeamCircle.Data.Routines;
 
-/// <summary>A routine of one learner, as calendars name it. What belongs to the way it is done (steps, prompts, waits, cautions) is versioned apart.</summary>
+/// <summary>
+/// A routine of one learner, as calendars name it. How it is done stands on its card, in versions; the object cue and the place are the newest
+/// version's, kept here too for those who only name it.
+/// </summary>
 public sealed class RoutineRow : ILearnerRow, IVersionedRow
 {
     public int AgencyId { get; set; }
@@ -15,7 +18,14 @@ public sealed class RoutineRow : ILearnerRow, IVersionedRow
 
     /// <summary>Where it is done; null: wherever the learner is.</summary>
     public Place? Place { get; set; }
+
+    /// <summary>False once it has ended: it is planned and practised no more, and its card can still be read.</summary>
     public bool Live { get; set; } = true;
+
+    /// <summary>Null while it is live, with the two that follow.</summary>
+    public LocalDate? EndedOn { get; set; }
+    public int? EndedBy { get; set; }
+    public string? EndedReason { get; set; }
     public Instant RecordedAt { get; set; }
     public int Version { get; set; }
 }

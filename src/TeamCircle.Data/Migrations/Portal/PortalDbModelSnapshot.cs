@@ -2300,6 +2300,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("name");
 
+                    b.Property<int>("ReviewMonths")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(12)
+                        .HasColumnName("review_months");
+
                     b.Property<string>("TimeZone")
                         .IsRequired()
                         .HasColumnType("text")
@@ -2693,6 +2699,150 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("home_practice", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutinePictureRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<byte[]>("Jpeg")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("jpeg");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_pictures");
+
+                    b.HasIndex("AgencyId", "RoutineId")
+                        .HasDatabaseName("ix_routine_pictures_agency_id_routine_id");
+
+                    b.ToTable("routine_pictures", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineReviewRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Discipline")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("discipline");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<LocalDate>("ReviewedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("reviewed_on");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<int>("VersionId")
+                        .HasColumnType("integer")
+                        .HasColumnName("version_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_reviews");
+
+                    b.HasIndex("AgencyId", "VersionId")
+                        .HasDatabaseName("ix_routine_reviews_agency_id_version_id");
+
+                    b.ToTable("routine_reviews", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2705,6 +2855,18 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("id");
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<LocalDate?>("EndedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("ended_on");
+
+                    b.Property<string>("EndedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_reason");
 
                     b.Property<int>("LearnerId")
                         .HasColumnType("integer")
@@ -2753,6 +2915,62 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("live");
 
                     b.ToTable("routines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineVersionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("content");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<Instant>("WrittenAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("WrittenBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("written_by");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_versions");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_routine_versions_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_routine_versions_agency_id_learner_id");
+
+                    b.HasIndex("AgencyId", "RoutineId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_routine_versions_agency_id_routine_id_number");
+
+                    b.ToTable("routine_versions", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
@@ -3752,6 +3970,63 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_home_practice_routines_agency_id_learner_id_routine_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutinePictureRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineReviewRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineVersionRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VersionId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_routine_versions_agency_id_learner_id_versi");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3761,12 +4036,50 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_routines_agencies_agency_id");
 
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_routines_people_agency_id_ended_by");
+
                     b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_routines_learners_agency_id_learner_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineVersionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "WrittenBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_people_agency_id_written_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_routines_agency_id_learner_id_routine_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
