@@ -9,7 +9,11 @@ namespace TeamCircle.Data.Calendar;
 /// <param name="Closures">Closures and extra days that hold, oldest first.</param>
 public sealed record CalendarPage(
     IReadOnlyList<IsoDayOfWeek> Weekdays, IsoDayOfWeek WeekStart, IReadOnlyList<DatedListRow> Terms, string TermsStamp,
-    IReadOnlyList<ClosureView> Closures, IReadOnlyList<FederalHoliday> Offered);
+    IReadOnlyList<ClosureView> Closures, IReadOnlyList<FederalHoliday> Offered, AwayMeeting AwayMeeting);
+
+/// <summary>After how many school days a time away without an end asks the case manager to meet.</summary>
+/// <param name="Version">Of the agency's row, for the form that changes it.</param>
+public sealed record AwayMeeting(int Days, int Version);
 
 public sealed record ClosureView(int Id, int Version, LocalDate OnDay, string Name, ClosureKind Kind, string? Reason);
 
@@ -27,6 +31,6 @@ public sealed class ReadCalendar(Portal portal)
             .Select(c => new ClosureView(c.Id, c.Version, c.OnDay, c.Name, c.Kind, c.Reason)).ToListAsync(stop);
         var weekdays = Enum.GetValues<IsoDayOfWeek>().Where(d => d != IsoDayOfWeek.None && (row.Weekdays >> ((int)d - 1) & 1) == 1);
         return new([.. weekdays], row.WeekStart, [.. terms.Select(SetTerms.Show)], SetTerms.Stamp(terms), closures,
-            await OfferHolidays.FindAsync(db, agency, stop));
+            await OfferHolidays.FindAsync(db, agency, stop), new(row.AwayMeetingDays, row.Version));
     }
 }

@@ -1,8 +1,13 @@
 namespace TeamCircle.Data.Routines;
 
 /// <summary>Which routines were planned and practised on which days: so that one which nobody practises is seen.</summary>
-/// <param name="Days">Oldest first; only those on which the agency has school, and others where there is something.</param>
-public sealed record Coverage(IReadOnlyList<LocalDate> Days, IReadOnlyList<RoutineCoverage> Routines);
+/// <param name="Weeks">By their first day, as the agency's weeks begin, oldest first. Of each only the days on which the agency has school, and others
+/// where there is something.</param>
+public sealed record Coverage(IReadOnlyList<CoverageWeek> Weeks, IReadOnlyList<RoutineCoverage> Routines);
+
+/// <param name="First">The first day of the week, also where there is no school on it.</param>
+/// <param name="Days">Oldest first; empty in a week without anything.</param>
+public sealed record CoverageWeek(LocalDate First, IReadOnlyList<LocalDate> Days);
 
 /// <param name="Cells">By day; a day without anything is missing.</param>
 public sealed record RoutineCoverage(int Id, string Name, IReadOnlyDictionary<LocalDate, CoverageCell> Cells)

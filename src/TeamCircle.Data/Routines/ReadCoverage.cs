@@ -4,20 +4,23 @@ using TeamCircle.Data.Calendar;
 
 namespace TeamCircle.Data.Routines;
 
-/// <summary>Reads which of a learner's routines were planned and practised between two days.</summary>
+/// <summary>Reads which of a learner's routines were planned and practised in some weeks.</summary>
 public sealed class ReadCoverage(Portal portal)
 {
-    /// <param name="last">Belongs to it.</param>
-    public Task<Coverage> RunAsync(Scope scope, int learner, LocalDate first, LocalDate last, CancellationToken stop = default) =>
-        portal.ReadAsync(scope, db => ReadAsync(db, scope.AgencyId, learner, first, last, stop), stop);
+    /// <param name="day">A day of the last week.</param>
+    /// <param name="weeks">How many weeks; 1 or more.</param>
+    public Task<Coverage> RunAsync(Scope scope, int learner, LocalDate day, int weeks, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => ReadAsync(db, scope.AgencyId, learner, day, weeks, stop), stop);
 
     private sealed record Planned(int Routine, Guid Visit, LocalDate On, string Provider);
 
     private sealed record Practised(int[] Routines, Guid Visit, LocalDate On, string Provider);
 
-    private static async Task<Coverage> ReadAsync(PortalDb db, int agency, int learner, LocalDate first, LocalDate last, CancellationToken stop)
+    private static async Task<Coverage> ReadAsync(PortalDb db, int agency, int learner, LocalDate day, int weeks, CancellationToken stop)
     {
         var row = await db.Agencies.SingleAsync(a => a.Id == agency, stop);
+        var lastWeek = day.With(DateAdjusters.PreviousOrSame(row.WeekStart));
+        var (first, last) = (lastWeek.PlusWeeks(1 - weeks), lastWeek.PlusDays(6));
         var zone = DateTimeZoneProviders.Tzdb[row.TimeZone];
         var planned = await PlannedAsync(db, agency, learner, first, last, stop);
         var practised = await PractisedAsync(db, agency, learner, first, last, stop);
@@ -27,7 +30,8 @@ public sealed class ReadCoverage(Portal portal)
         var routines = await db.Routines.Where(r => r.AgencyId == agency && r.LearnerId == learner && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
         RoutineCoverage[] covered = [.. routines.Select(r => new RoutineCoverage(r.Id, r.Name, days
             .Select(day => (day, Cell: Cell(r.Id, day, planned, practised, [.. home.Where(h => Begun(h, zone) <= day)]))).Where(c => c.Cell is not null).ToDictionary(c => c.day, c => c.Cell!)))];
-        return new([.. days.Where(d => row.IsOrdinary(d) || covered.Any(c => c.Cells.ContainsKey(d)))], covered);
+        var shown = days.Where(d => row.IsOrdinary(d) || covered.Any(c => c.Cells.ContainsKey(d))).ToLookup(d => d.With(DateAdjusters.PreviousOrSame(row.WeekStart)));
+        return new([.. Enumerable.Range(0, weeks).Select(first.PlusWeeks).Select(w => new CoverageWeek(w, [.. shown[w]]))], covered);
     }
 
     private static Task<List<Planned>> PlannedAsync(PortalDb db, int agency, int learner, LocalDate first, LocalDate last, CancellationToken stop) => (

@@ -13,6 +13,7 @@ public sealed class SettingsAndPlanTests(PortalSite site)
         { "settings", "Dele", "/settings" },
         { "calendar", "Dele", "/settings/calendar" },
         { "terms", "Dele", "/settings/calendar/terms" },
+        { "long-times-away", "Dele", "/settings/calendar/away" },
         { "closure-new", "Dele", "/settings/calendar/closures/new" },
         { "holidays", "Dele", "/settings/calendar/holidays" },
         { "periods", "Dele", "/settings/periods" },

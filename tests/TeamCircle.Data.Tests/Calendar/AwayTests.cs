@@ -50,6 +50,27 @@ public sealed class AwayTests(TestDatabase database) : IClassFixture<TestDatabas
     }
 
     [Fact]
+    public async Task Open_stay_asks_to_meet_after_as_many_school_days_as_the_agency_set()
+    {
+        var team = _agency.Team;
+        var dele = await team.PersonAsync("Dele Okwarre", Core.People.Role.Administrator, Core.People.Relation.Team);
+        var version = (await _agency.Agency.Get<ReadCalendar>().RunAsync(_agency.Agency.WholeAgency)).AwayMeeting.Version;
+        Task<Outcome<SetAwayMeetingDays.Saved>> Set(int person, int? days) => _agency.RunAsync<SetAwayMeetingDays, SetAwayMeetingDays.Saved>(
+            person, (o, c, id) => o.RunAsync(c, id, new() { Days = days, Version = version }));
+        CalendarAgency.Value(await AwayAsync(new(2026, 10, 1), null)); // today is Friday 2 October: two school days
+
+        async Task<int> AskedAsync() => (await _agency.Agency.Get<Data.Sessions.ReadMyDay>()
+            .RunAsync(await team.CallerAsync(team.Marisol), Scope.Of(await team.CallerAsync(team.Marisol)))).ToMeet.Count;
+        var before = await AskedAsync();
+        var (none, most, other) = (await Set(dele, 0), await Set(dele, 201), await Set(team.Marisol, 2));
+        CalendarAgency.Value(await Set(dele, 2));
+
+        Assert.Equal((0, 1), (before, await AskedAsync()));
+        Assert.Equal((true, true), (none.Problems.Single().Field == "Days", most.Problems.Single().Field == "Days"));
+        Assert.Equal([Problem.NotFound], other.Problems);
+    }
+
+    [Fact]
     public async Task Open_stay_holds_all_that_follows_until_it_ends_and_then_visits_come_back()
     {
         var series = await _agency.ScheduleAsync();

@@ -41,8 +41,8 @@ public sealed class RoutineTests(TestDatabase database) : IClassFixture<TestData
         return (await _agency.Get<ReadRoutines>().RunAsync(caller, Scope.Of(caller), _team.Wren))!;
     }
 
-    private async Task<RoutineCoverage> CoverageAsync(int routine, LocalDate first, LocalDate last) =>
-        (await _agency.Get<ReadCoverage>().RunAsync(_agency.Person(_team.Odalys, _team.Wren), _team.Wren, first, last)).Routines.Single(r => r.Id == routine);
+    private async Task<RoutineCoverage> CoverageAsync(int routine, LocalDate day, int weeks = 1) =>
+        (await _agency.Get<ReadCoverage>().RunAsync(_agency.Person(_team.Odalys, _team.Wren), _team.Wren, day, weeks)).Routines.Single(r => r.Id == routine);
 
     private Task<List<Guid>> VisitsWithAsync(int routine) =>
         _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.VisitRoutines.Where(r => r.RoutineId == routine).Select(r => r.VisitId).ToListAsync());
@@ -149,17 +149,17 @@ public sealed class RoutineTests(TestDatabase database) : IClassFixture<TestData
         foreach (var routine in new[] { herbs, towel })
             await PlanAsync(routine, [$"v{visit.Id}"], [$"v{visit.Id}"]);
 
-        Assert.Equal(["Odalys Ferreira"], (await CoverageAsync(herbs, Today, Today)).Cells[Today].Planned);
+        Assert.Equal(["Odalys Ferreira"], (await CoverageAsync(herbs, Today)).Cells[Today].Planned);
         var logged = await _agency.Get<LogSession>().RunAsync(await _team.CallerAsync(_team.Odalys), Guid.CreateVersion7(), new() { Visits = [visit.Id], Routines = [herbs, 99999] });
         Assert.Empty(logged.Problems);
 
-        var (done, left) = ((await CoverageAsync(herbs, Today, Today)).Cells[Today], (await CoverageAsync(towel, Today, Today)).Cells[Today]);
+        var (done, left) = ((await CoverageAsync(herbs, Today)).Cells[Today], (await CoverageAsync(towel, Today)).Cells[Today]);
         Assert.Equal((0, "Odalys Ferreira"), (done.Planned.Count, Assert.Single(done.Practised)));
         Assert.Equal(("Odalys Ferreira", 0), (Assert.Single(left.Planned), left.Practised.Count));
         await _agency.Get<CorrectSession>().RunAsync(await _team.CallerAsync(_team.Odalys), Guid.CreateVersion7(),
             new() { Session = logged.Value!.Sessions[0], Start = "8:00", End = "8:40", Reason = Core.Sessions.Reason.LearnerUnwell, Why = "ended early", Routines = [towel] });
-        Assert.True((await CoverageAsync(towel, Today, Today)).IsPractised);
-        Assert.False((await CoverageAsync(herbs, Today, Today)).IsPractised);
+        Assert.True((await CoverageAsync(towel, Today)).IsPractised);
+        Assert.False((await CoverageAsync(herbs, Today)).IsPractised);
     }
 
     [Fact]
@@ -171,10 +171,27 @@ public sealed class RoutineTests(TestDatabase database) : IClassFixture<TestData
         await _agency.ChangeAsync<VisitRow>(v => v.Id == visit.Id, v => v.State = VisitState.CalledOff);
         await _agency.AddAsync(new HomePracticeRow { LearnerId = _team.Wren, RoutineId = routine, Weekday = IsoDayOfWeek.Monday, Who = "Ines", RecordedAt = Instant.FromUtc(2026, 10, 1, 12, 0) });
 
-        var cells = (await CoverageAsync(routine, Monday.PlusWeeks(-1), Monday)).Cells;
+        var cells = (await CoverageAsync(routine, Monday, weeks: 2)).Cells;
 
         Assert.Equal((0, "Ines"), (cells[Monday].Planned.Count, Assert.Single(cells[Monday].Home)));
         Assert.Single(cells);
+    }
+
+    [Fact]
+    public async Task Coverage_goes_by_the_agencys_own_weeks()
+    {
+        await RoutineAsync();
+        await using (var work = await _agency.Portal.OpenAsync(_agency.WholeAgency, System.Data.IsolationLevel.ReadCommitted))
+        {
+            (await work.Db.Agencies.SingleAsync()).WeekStart = IsoDayOfWeek.Wednesday;
+            await work.Db.SaveChangesAsync();
+            await work.CommitAsync();
+        }
+
+        var weeks = (await _agency.Get<ReadCoverage>().RunAsync(_agency.Person(_team.Odalys, _team.Wren), _team.Wren, Today, weeks: 2)).Weeks;
+
+        Assert.Equal([new(2026, 9, 23), new LocalDate(2026, 9, 30)], weeks.Select(w => w.First));
+        Assert.Equal([new(2026, 9, 30), new(2026, 10, 1), Today, new(2026, 10, 5), new LocalDate(2026, 10, 6)], weeks[^1].Days);
     }
 
     [Theory]

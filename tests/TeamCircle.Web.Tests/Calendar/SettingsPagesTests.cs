@@ -9,7 +9,7 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
     public static TheoryData<string> Addresses =>
     [
         "/settings", "/settings/calendar", "/settings/calendar/terms", "/settings/calendar/closures/new", "/settings/calendar/holidays",
-        "/settings/periods", "/settings/policy", "/settings/policy/change",
+        "/settings/periods", "/settings/policy", "/settings/policy/change", "/settings/calendar/away",
     ];
 
     [Theory]
@@ -51,6 +51,22 @@ public sealed class SettingsPagesTests(AccessWorld world) : IClassFixture<Access
         Assert.Contains("Say why it is taken back.", (await takeBack.SendForAgainAsync()).Words, StringComparison.Ordinal);
         var after = await takeBack.Type("Input.Reason", "The roads were cleared").SaveAsync();
         Assert.Contains("Taken back: Snow", after, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Days_after_which_a_long_time_away_asks_to_meet_are_set_within_reason_and_not_over_somebody_elses_change()
+    {
+        var browser = await world.BrowserAsync(Visitor.Administrator);
+        var (form, late) = (await FilledForm.OpenAsync(browser, "/settings/calendar/away"), await FilledForm.OpenAsync(browser, "/settings/calendar/away"));
+        Assert.Equal("10", form["Input.Days"]);
+
+        var refused = await form.Type("Input.Days", "201").SendForAgainAsync();
+        Assert.Contains("from 1 to 200", refused.Words, StringComparison.Ordinal);
+        Assert.Contains("once it has lasted 6 school days", await refused.Type("Input.Days", "6").SaveAsync(), StringComparison.Ordinal);
+        var overtaken = await late.Type("Input.Days", "8").SendForAgainAsync(expected: HttpStatusCode.Conflict);
+
+        Assert.Contains("Now it is 6 school days.", overtaken.Words, StringComparison.Ordinal);
+        Assert.Equal("8", overtaken["Input.Days"]);
     }
 
     [Fact]

@@ -49,13 +49,10 @@ public sealed class IndexModel(CurrentCaller caller, ReadRoutines read, ReadCove
         if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } shown)
             return false;
         Shown = shown;
-        var today = caller.Value.Today;
-        var monday = today.With(DateAdjusters.PreviousOrSame(IsoDayOfWeek.Monday));
-        var first = Back ? monday.PlusWeeks(1 - Weeks) : monday;
-        Coverage = await coverage.RunAsync(caller.Scope, id, first, monday.PlusDays(6), stop);
+        Coverage = await coverage.RunAsync(caller.Scope, id, caller.Value.Today, Back ? Weeks : 1, stop);
         Columns = Back
-            ? [.. Coverage.Days.GroupBy(d => d.With(DateAdjusters.PreviousOrSame(IsoDayOfWeek.Monday))).Select(g => ($"Week of {Say.Day(g.Key)}", (IReadOnlyList<LocalDate>)[.. g]))]
-            : [.. Coverage.Days.Select(d => (Say.ShortDay(d), (IReadOnlyList<LocalDate>)[d]))];
+            ? [.. Coverage.Weeks.Select(w => ($"Week of {Say.Day(w.First)}", w.Days))]
+            : [.. Coverage.Weeks.SelectMany(w => w.Days).Select(d => (Say.ShortDay(d), (IReadOnlyList<LocalDate>)[d]))];
         return true;
     }
 }
