@@ -14,6 +14,7 @@ namespace TeamCircle.Web.Tests;
 public class TeamPortal(PgAssembly server) : PortalApp(server)
 {
     private readonly Dictionary<int, HttpClient> _signedIn = [];
+    private readonly SemaphoreSlim _signingIn = new(1);
 
     public TestAgency Agency { get; private set; } = null!;
     public SampleTeam Team { get; private set; } = null!;
@@ -34,14 +35,22 @@ public class TeamPortal(PgAssembly server) : PortalApp(server)
             .RunAsync(Agency.WholeAgency, isDevelopment: true, CancellationToken.None);
     }
 
-    /// <summary>A browser of that person, signed in; kept for the class.</summary>
+    /// <summary>A browser of that person, signed in; kept for the class. Several may ask at once: the factory's own list of clients bears one at a time.</summary>
     public async Task<HttpClient> BrowserAsync(PersonRow person)
     {
-        if (_signedIn.TryGetValue(person.Id, out var kept))
-            return kept;
-        var browser = CreateClient(new WebApplicationFactoryClientOptions { BaseAddress = new Uri("https://portal.tallowfern.example"), AllowAutoRedirect = false });
-        (await browser.SignInAsync(person.Email)).Dispose();
-        return _signedIn[person.Id] = browser;
+        await _signingIn.WaitAsync();
+        try
+        {
+            if (_signedIn.TryGetValue(person.Id, out var kept))
+                return kept;
+            var browser = CreateClient(new WebApplicationFactoryClientOptions { BaseAddress = new Uri("https://portal.tallowfern.example"), AllowAutoRedirect = false });
+            (await browser.SignInAsync(person.Email)).Dispose();
+            return _signedIn[person.Id] = browser;
+        }
+        finally
+        {
+            _signingIn.Release();
+        }
     }
 
     protected override void ConfigureWebHost(IWebHostBuilder builder)
@@ -55,6 +64,7 @@ public class TeamPortal(PgAssembly server) : PortalApp(server)
     {
         foreach (var browser in _signedIn.Values)
             browser.Dispose();
+        _signingIn.Dispose();
         await Agency.DisposeAsync();
         await base.DisposeAsync();
         GC.SuppressFinalize(this);

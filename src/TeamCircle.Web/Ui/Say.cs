@@ -57,9 +57,9 @@ public static partial class Say
         _ => $"plan year from {Date(first)}",
     };
 
-    /// <summary>The same after a verb: in the week of 14 September; in October.</summary>
-    public static string InWindow(Every every, LocalDate first) =>
-        every is { Unit: EveryUnit.Month, Count: 1 } ? $"in {Window(every, first)}" : $"in the {Window(every, first)}";
+    /// <summary>The same after a preposition: the week of 14 September; October.</summary>
+    public static string TheWindow(Every every, LocalDate first) =>
+        every is { Unit: EveryUnit.Month, Count: 1 } ? Window(every, first) : $"the {Window(every, first)}";
 
     /// <summary>How often a promise renews: a week; every 2 weeks; a month; a reporting period; a plan year.</summary>
     public static string Every(Every every) => (every.Unit, every.Count) switch

@@ -53,22 +53,22 @@ public static class StandingWords
     public static string InWindow(WaitingWindow waiting)
     {
         var minutes = waiting.Window.Minutes;
-        var window = Say.InWindow(waiting.Standing.Line.Promise.Every, Day.Date(waiting.Window.Window.Days.First));
+        var window = Say.TheWindow(waiting.Standing.Line.Promise.Every, Day.Date(waiting.Window.Window.Days.First));
         return minutes.Lack > 0 ? Missing(waiting)
-            : minutes.Due == 0 ? $"nothing due {window}"
-            : $"{Say.Number(Math.Min(minutes.Given, minutes.Due))} of {Amount(waiting.Standing, minutes.Due)} given {window}";
+            : minutes.Due == 0 ? $"nothing due in {window}"
+            : $"{Say.Number(Math.Min(minutes.Given, minutes.Due))} of {Amount(waiting.Standing, minutes.Due)} given in {window}";
     }
 
     /// <summary>30 of 60 minutes not yet given in the week of 14 September; visits are planned for all of it.</summary>
     public static string Missing(WaitingWindow waiting)
     {
         var (line, minutes) = (waiting.Standing, waiting.Window.Minutes);
-        var window = Say.InWindow(line.Line.Promise.Every, Day.Date(waiting.Window.Window.Days.First));
+        var window = Say.TheWindow(line.Line.Promise.Every, Day.Date(waiting.Window.Window.Days.First));
         var planned = minutes.Short == 0 ? "visits are planned for all of it"
             : minutes.Planned > 0 ? $"visits are planned for {Amount(line, minutes.Lack - minutes.Short)} of it"
             : "no visit is planned for it";
         var lack = minutes.Lack == minutes.Due ? Amount(line, minutes.Lack) : $"{Say.Number(minutes.Lack)} of {Amount(line, minutes.Due)}";
-        return $"{lack} not yet given {window}; {planned}";
+        return $"{lack} not yet given in {window}; {planned}";
     }
 
     /// <summary>The period's figures in a few words: 240 of 300 minutes so far.</summary>

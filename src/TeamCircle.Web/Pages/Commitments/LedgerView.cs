@@ -95,6 +95,8 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
     }
 
     internal string WindowName(int index) => Say.Window(Working.Promise.Every, Working.Windows.All[index].Days.Start);
+
+    internal string TheWindow(int index) => Say.TheWindow(Working.Promise.Every, Working.Windows.All[index].Days.Start);
 }
 
 /// <summary>One window with everything that happened in it.</summary>
@@ -198,7 +200,7 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
             return $"{Say.Number(parts.Counted)} {counts} here{Session(window)}";
         if (parts.Pays == window)
             return $"make-up: {(entry.IsPlanned ? "would pay" : "pays")} {Say.Number(parts.Paid)} here{Session(window)}{Rest()}";
-        return $"make-up for the {line.WindowName(parts.Pays!.Value)}, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
+        return $"make-up for {line.TheWindow(parts.Pays!.Value)}, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
     }
 
     /// <summary>Why it, or a part of it, counts for nothing.</summary>
@@ -218,7 +220,7 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
     private string Rest() => entry.Parts switch
     {
         { Outside: > 0 and var outside } => $"; {Say.Number(outside)} count nowhere",
-        { Counted: > 0 and var rest, Own: { } own } => $"; {Say.Number(rest)} {(entry.IsPlanned ? "would count" : "count")} in the {line.WindowName(own)}",
+        { Counted: > 0 and var rest, Own: { } own } => $"; {Say.Number(rest)} {(entry.IsPlanned ? "would count" : "count")} in {line.TheWindow(own)}",
         _ => "",
     };
 }

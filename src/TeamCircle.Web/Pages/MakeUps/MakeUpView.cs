@@ -135,7 +135,9 @@ public sealed class VisitView(MakeUpFacts facts, MakeUpRun? run, IReadOnlyCollec
     public string Provider => facts.Names.Person(Lacking.ProviderId);
 
     /// <summary>What it pays; nothing where it lies in its own window.</summary>
-    public string Pays => Lacking.Window.Holds(visit.When.Day) ? $"in its own {MakeUpView.Window(Lacking)}" : $"makes up for the {MakeUpView.Window(Lacking)}";
+    public string Pays => Lacking.Window.Holds(visit.When.Day) ? $"in {TheWindow} itself" : $"makes up for {TheWindow}";
+
+    private string TheWindow => Say.TheWindow(Lacking.Line.Promise.Every, Lacking.First);
 
     public bool IsAccepted => run?.IsAccepted(visit) == true;
 
