@@ -12,7 +12,7 @@ namespace TeamCircle.Data.Calendar;
 /// <param name="Places">The agency's list.</param>
 public sealed record PlanningChoices(
     IReadOnlyList<PlanningLearner> Learners, IReadOnlyList<PlanningService> Services, IReadOnlyList<TeamMember> Team,
-    IReadOnlyList<PlaceShown> Places, IReadOnlyList<RoutineShown> Routines);
+    IReadOnlyList<PlaceShown> Places, IReadOnlyList<PlanningRoutine> Routines);
 
 /// <param name="IsManaged">Whether the reader is the case manager, who plans for the whole team.</param>
 public sealed record PlanningLearner(int Id, string Name, bool IsManaged);
@@ -22,7 +22,7 @@ public sealed record PlanningService(
 
 public sealed record PlaceShown(int Id, string Code, string Name, Place Kind, int Version);
 
-public sealed record RoutineShown(int Id, int LearnerId, string Name);
+public sealed record PlanningRoutine(int Id, int LearnerId, string Name);
 
 /// <summary>Reads what can be chosen for a visit.</summary>
 public sealed class ReadPlanning(Portal portal)
@@ -52,6 +52,6 @@ public sealed class ReadPlanning(Portal portal)
             await db.Places.Where(p => p.AgencyId == agency && p.Live).OrderBy(p => p.Code)
                 .Select(p => new PlaceShown(p.Id, p.Code, p.Name, p.Kind, p.Version)).ToListAsync(stop),
             await db.Routines.Where(r => r.AgencyId == agency && r.Live && learners.Contains(r.LearnerId)).OrderBy(r => r.Name)
-                .Select(r => new RoutineShown(r.Id, r.LearnerId, r.Name)).ToListAsync(stop));
+                .Select(r => new PlanningRoutine(r.Id, r.LearnerId, r.Name)).ToListAsync(stop));
     }
 }
