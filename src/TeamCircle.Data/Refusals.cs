@@ -15,6 +15,9 @@ internal static class Refusals
     public static readonly Problem NoNumber =
         new("", "This form came without its number, so nothing was saved. Open the page again and type it once more.");
 
+    /// <summary>What is taken back needs its reason.</summary>
+    public static Problem NoReason(string field) => new(field, "Say why it is taken back.");
+
     /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
     public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;
 

@@ -33,4 +33,13 @@ public static class AssignmentRules
         if (string.IsNullOrWhiteSpace(reason))
             yield return new("Reason", "Say why.");
     }
+
+    /// <summary>The days on which it holds now or would hold then, but not both; none where the last day stays.</summary>
+    /// <param name="lastDay">Null: it is taken back, as if it had never been.</param>
+    public static IReadOnlyList<DateInterval> DaysTouched(NamedPerson now, LocalDate? lastDay) => lastDay switch
+    {
+        null => [new(now.FromDay, now.ToDay)],
+        { } day when day == now.ToDay => [],
+        { } day => [new(LocalDate.Min(day, now.ToDay).PlusDays(1), LocalDate.Max(day, now.ToDay))],
+    };
 }

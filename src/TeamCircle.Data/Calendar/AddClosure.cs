@@ -28,18 +28,14 @@ public sealed class AddClosure(Portal portal)
 
     public sealed record Saved(int Days);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(AddClosure), input),
-                db => WorkAsync(db, caller, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "closures of the calendar", Operation.Of(operation, nameof(AddClosure), input),
+            db => WorkAsync(db, caller, input, stop), stop);
 
     /// <summary>What saving would do to the statuses; the reason may still be missing.</summary>
-    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "closures of the calendar"), caller.Today,
-                db => WorkAsync(db, caller, input.WithReason(), stop), stop)
-            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+    public Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        portal.PreviewSettingsAsync(caller, "closures of the calendar",
+            db => WorkAsync(db, caller, input.WithReason(), stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {

@@ -1,7 +1,17 @@
 namespace TeamCircle.Data.Calendar;
 
+/// <summary>One span of hours of a weekday, as <see cref="WorkingHoursRow"/> tells.</summary>
+internal interface IHoursRow : ITakenBackRow
+{
+    IsoDayOfWeek Weekday { get; set; }
+    LocalTime FromTime { get; set; }
+    LocalTime ToTime { get; set; }
+    LocalDate FromDay { get; set; }
+    LocalDate? ToDay { get; set; }
+}
+
 /// <summary>Hours of a weekday in which a person works. Several rows for one weekday are several spans; no row: they do not work then.</summary>
-public sealed class WorkingHoursRow : IAgencyRow, IVersionedRow, ITakenBackRow
+public sealed class WorkingHoursRow : IAgencyRow, IVersionedRow, IHoursRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -22,7 +32,7 @@ public sealed class WorkingHoursRow : IAgencyRow, IVersionedRow, ITakenBackRow
 }
 
 /// <summary>Hours of a weekday in which a learner can be visited, as the family and the school say. As <see cref="WorkingHoursRow"/>.</summary>
-public sealed class OpenHoursRow : ILearnerRow, IVersionedRow, ITakenBackRow
+public sealed class OpenHoursRow : ILearnerRow, IVersionedRow, IHoursRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }

@@ -29,11 +29,9 @@ public sealed class SavePlace(Portal portal)
 
     public sealed record Saved(int Place);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "the agency's places"), Operation.Of(operation, nameof(SavePlace), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "the agency's places", Operation.Of(operation, nameof(SavePlace), input),
+            db => WorkAsync(db, caller.AgencyId, input, stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {

@@ -22,11 +22,9 @@ public sealed class SetAwayMeetingDays(Portal portal)
 
     public sealed record Saved(int Days);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "time away"), Operation.Of(operation, nameof(SetAwayMeetingDays), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "time away", Operation.Of(operation, nameof(SetAwayMeetingDays), input),
+            db => WorkAsync(db, caller.AgencyId, input, stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {

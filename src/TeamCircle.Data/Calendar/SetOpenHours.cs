@@ -39,19 +39,10 @@ public sealed class SetOpenHours(Portal portal)
     private static async Task<int> HoursAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {
         var from = input.Week.FromDay!.Value;
-        foreach (var row in await db.OpenHours.Where(h => h.AgencyId == agency && h.LearnerId == input.Learner && (h.ToDay == null || h.ToDay >= from)).ToListAsync(stop))
-        {
-            if (row.FromDay < from)
-                row.ToDay = from.PlusDays(-1);
-            else
-                (row.Live, row.TakenBackReason) = (false, "replaced by other hours");
-        }
-        OpenHoursRow[] rows = [.. input.Week.Read().Select(h => new OpenHoursRow
-        {
-            AgencyId = agency, LearnerId = input.Learner, Weekday = h.Weekday, FromTime = h.Hours.From, ToTime = h.Hours.To, FromDay = from,
-        })];
+        var standing = await db.OpenHours.Where(h => h.AgencyId == agency && h.LearnerId == input.Learner && (h.ToDay == null || h.ToDay >= from)).ToListAsync(stop);
+        var rows = input.Week.Replace(standing, () => new OpenHoursRow { AgencyId = agency, LearnerId = input.Learner });
         db.AddRange(rows);
-        return rows.Length;
+        return rows.Count;
     }
 
     private static async Task PlacesAsync(PortalDb db, int agency, Input input, CancellationToken stop)

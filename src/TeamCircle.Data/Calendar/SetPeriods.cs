@@ -21,11 +21,9 @@ public sealed class SetPeriods(Portal portal)
     /// <param name="Added">How many periods are new or changed.</param>
     public sealed record Saved(int Added, int TakenBack);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "reporting periods"), Operation.Of(operation, nameof(SetPeriods), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "reporting periods", Operation.Of(operation, nameof(SetPeriods), input),
+            db => WorkAsync(db, caller.AgencyId, input, stop), stop);
 
     internal static DatedListRow Show(PeriodRow row) => new() { Id = row.Id, Name = row.Name, FirstDay = row.StartDay, LastDay = row.EndDay };
 

@@ -22,11 +22,9 @@ public sealed class SetTerms(Portal portal)
     /// <param name="Added">How many terms are new or changed.</param>
     public sealed record Saved(int Added, int TakenBack);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "terms of the calendar"), Operation.Of(operation, nameof(SetTerms), input),
-                db => WorkAsync(db, caller, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "terms of the calendar", Operation.Of(operation, nameof(SetTerms), input),
+            db => WorkAsync(db, caller, input, stop), stop);
 
     internal static DatedListRow Show(TermRow row) =>
         new() { Id = row.Id, Name = row.Name, FirstDay = row.FirstDay, LastDay = row.LastDay, Kind = row.Kind };
@@ -34,11 +32,9 @@ public sealed class SetTerms(Portal portal)
     internal static string Stamp(IEnumerable<TermRow> rows) => DatedList<TermRow>.Stamp(rows, r => r.Id);
 
     /// <summary>What saving would do to the statuses; the reason may still be missing.</summary>
-    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "terms of the calendar"), caller.Today,
-                db => WorkAsync(db, caller, new() { Rows = input.Rows, Stamp = input.Stamp, Reason = "a look ahead" }, stop), stop)
-            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+    public Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        portal.PreviewSettingsAsync(caller, "terms of the calendar",
+            db => WorkAsync(db, caller, new() { Rows = input.Rows, Stamp = input.Stamp, Reason = "a look ahead" }, stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {

@@ -27,11 +27,9 @@ public sealed class SetTravelTimes(Portal portal)
 
     public sealed record Saved(int Changed);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "travel times"), Operation.Of(operation, nameof(SetTravelTimes), input),
-                db => WorkAsync(db, caller.AgencyId, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "travel times", Operation.Of(operation, nameof(SetTravelTimes), input),
+            db => WorkAsync(db, caller.AgencyId, input, stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {

@@ -19,18 +19,14 @@ public sealed class TakeBackClosure(Portal portal)
 
     public sealed record Saved(LocalDate OnDay);
 
-    public async Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await portal.WriteAsync(Scope.WholeAgency(caller, "closures of the calendar"), Operation.Of(operation, nameof(TakeBackClosure), input),
-                db => WorkAsync(db, caller, input, stop), stop)
-            : Outcome<Saved>.Refused(Problem.NotFound);
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WriteSettingsAsync(caller, "closures of the calendar", Operation.Of(operation, nameof(TakeBackClosure), input),
+            db => WorkAsync(db, caller, input, stop), stop);
 
     /// <summary>What taking it back would do to the statuses; the reason may still be missing.</summary>
-    public async Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
-        caller.Is(Role.Administrator)
-            ? await StatusPreview.RunAsync(portal, Scope.WholeAgency(caller, "closures of the calendar"), caller.Today,
-                db => WorkAsync(db, caller, new() { Closure = input.Closure, Version = input.Version, Reason = "a look ahead" }, stop), stop)
-            : Outcome<StatusPreview>.Refused(Problem.NotFound);
+    public Task<Outcome<StatusPreview>> PreviewAsync(Caller caller, Input input, CancellationToken stop = default) =>
+        portal.PreviewSettingsAsync(caller, "closures of the calendar",
+            db => WorkAsync(db, caller, new() { Closure = input.Closure, Version = input.Version, Reason = "a look ahead" }, stop), stop);
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
@@ -39,7 +35,7 @@ public sealed class TakeBackClosure(Portal portal)
         if (await db.Closures.SingleOrDefaultAsync(c => c.AgencyId == agency && c.Id == input.Closure && c.Live, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (string.IsNullOrWhiteSpace(input.Reason))
-            return Outcome<Saved>.Refused("Reason", "Say why it is taken back.");
+            return Outcome<Saved>.Refused(Refusals.NoReason(nameof(input.Reason)));
         if (await ClosedCounts.FindAsync(db, agency, null, [new(row.OnDay, row.OnDay)], stop) is { } closed)
             return Outcome<Saved>.Refused(closed);
         db.BeganOn(row, input.Version);

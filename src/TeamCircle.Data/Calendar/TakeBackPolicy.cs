@@ -47,7 +47,7 @@ public sealed class TakeBackPolicy(Portal portal)
             return Outcome<Saved>.Refused(Problem.NotFound);
         var problems = new List<Problem>();
         if (string.IsNullOrWhiteSpace(input.Reason))
-            problems.Add(new("Reason", "Say why it is taken back."));
+            problems.Add(Refusals.NoReason(nameof(input.Reason)));
         var mayAgree = await ChangePolicy.MayAgreeAsync(db, caller, stop);
         if (!mayAgree.Any(p => p.Id == input.SecondPerson))
             problems.Add(new("SecondPerson", "Name the director, administrator or case manager who agreed; it can't be yourself."));

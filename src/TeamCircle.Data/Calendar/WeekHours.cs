@@ -25,6 +25,27 @@ public sealed class WeekInput
     internal IEnumerable<(IsoDayOfWeek Weekday, Hours Hours)> Read() =>
         Days.Take(7).SelectMany((text, i) => (HoursText.Read(text) ?? []).Select(h => ((IsoDayOfWeek)(i + 1), h)));
 
+    /// <summary>Ends the standing hours the day before these hold, or takes them back where they begin later; gives the new rows.</summary>
+    /// <param name="standing">Those that hold on <see cref="FromDay"/> or later.</param>
+    /// <param name="row">A row of the same person or learner with nothing else in it.</param>
+    internal IReadOnlyList<T> Replace<T>(IEnumerable<T> standing, Func<T> row) where T : class, IHoursRow
+    {
+        var from = FromDay!.Value;
+        foreach (var old in standing)
+        {
+            if (old.FromDay < from)
+                old.ToDay = from.PlusDays(-1);
+            else
+                (old.Live, old.TakenBackReason) = (false, "replaced by other hours");
+        }
+        return [.. Read().Select(span =>
+        {
+            var made = row();
+            (made.Weekday, made.FromTime, made.ToTime, made.FromDay) = (span.Weekday, span.Hours.From, span.Hours.To, from);
+            return made;
+        })];
+    }
+
     /// <summary>The form for hours that stand.</summary>
     public static WeekInput Of(IEnumerable<(IsoDayOfWeek Weekday, Hours Hours)> hours, LocalDate from)
     {

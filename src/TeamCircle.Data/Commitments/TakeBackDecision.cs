@@ -32,7 +32,7 @@ public sealed class TakeBackDecision(Portal portal)
         if (!decision.Live)
             return Outcome<TakenBack>.Refused(Refusals.ChangedMeanwhile);
         if (string.IsNullOrWhiteSpace(input.Why))
-            return Outcome<TakenBack>.Refused(nameof(input.Why), "Say why it is taken back.");
+            return Outcome<TakenBack>.Refused(Refusals.NoReason(nameof(input.Why)));
         (decision.Live, decision.TakenBackReason) = (false, input.Why.Trim());
         return Outcome<TakenBack>.Of(new(decision.Id, decision.ServiceId, decision.GoalId, decision.OwnerId, decision.OnDay));
     }

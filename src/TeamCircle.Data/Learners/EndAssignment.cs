@@ -33,23 +33,16 @@ public sealed class EndAssignment(Portal portal)
         if (await db.Assignments.SingleOrDefaultAsync(a => a.AgencyId == agency && a.LearnerId == input.Learner && a.Id == input.Assignment, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         var dates = await db.Services.Where(s => s.AgencyId == agency && s.Id == row.ServiceId).Select(s => new PlanDates(s.FromDay, s.ToDay)).SingleAsync(stop);
-        var lastDay = input.TakeBack ? row.FromDay : input.LastDay;
-        Problem[] problems = [.. AssignmentRules.CheckEnd(lastDay, new(row.PersonId, row.FromDay, row.ToDay), dates, input.Reason)];
+        var now = new NamedPerson(row.PersonId, row.FromDay, row.ToDay);
+        Problem[] problems = [.. AssignmentRules.CheckEnd(input.TakeBack ? row.FromDay : input.LastDay, now, dates, input.Reason)];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
-        if (await ClosedCounts.FindAsync(db, agency, input.Learner, Touched(row, input.TakeBack ? null : lastDay), stop) is { } closed)
+        if (await ClosedCounts.FindAsync(db, agency, input.Learner, AssignmentRules.DaysTouched(now, input.TakeBack ? null : input.LastDay), stop) is { } closed)
             return Outcome<Saved>.Refused(closed);
         db.BeganOn(row, input.Version);
         (row.Live, row.TakenBackReason) = (false, input.Reason!.Trim());
         if (!input.TakeBack)
-            db.Add(new AssignmentRow { AgencyId = agency, LearnerId = row.LearnerId, ServiceId = row.ServiceId, PersonId = row.PersonId, FromDay = row.FromDay, ToDay = lastDay!.Value });
+            db.Add(new AssignmentRow { AgencyId = agency, LearnerId = row.LearnerId, ServiceId = row.ServiceId, PersonId = row.PersonId, FromDay = row.FromDay, ToDay = input.LastDay!.Value });
         return Outcome<Saved>.Of(new(row.ServiceId));
     }
-
-    private static DateInterval[] Touched(AssignmentRow row, LocalDate? lastDay) => lastDay switch
-    {
-        null => [new(row.FromDay, row.ToDay)],
-        { } day when day == row.ToDay => [],
-        { } day => [new(LocalDate.Min(day, row.ToDay).PlusDays(1), LocalDate.Max(day, row.ToDay))],
-    };
 }

@@ -33,13 +33,11 @@ public sealed class EndOwner(Portal portal)
         if (await db.GoalOwners.SingleOrDefaultAsync(o => o.AgencyId == agency && o.LearnerId == input.Learner && o.Id == input.Owner, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         var dates = await db.Goals.Where(g => g.AgencyId == agency && g.Id == row.GoalId).Select(g => new PlanDates(g.FromDay, g.ToDay)).SingleAsync(stop);
-        var lastDay = input.TakeBack ? row.FromDay : input.LastDay;
-        Problem[] problems = [.. AssignmentRules.CheckEnd(lastDay, new(row.PersonId, row.FromDay, row.ToDay), dates, input.Reason)];
+        var now = new NamedPerson(row.PersonId, row.FromDay, row.ToDay);
+        Problem[] problems = [.. AssignmentRules.CheckEnd(input.TakeBack ? row.FromDay : input.LastDay, now, dates, input.Reason)];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
-        var first = input.TakeBack ? row.FromDay : LocalDate.Min(lastDay!.Value, row.ToDay).PlusDays(1);
-        var last = input.TakeBack ? row.ToDay : LocalDate.Max(lastDay!.Value, row.ToDay);
-        if (first <= last && await ClosedCounts.FindAsync(db, agency, input.Learner, [new(first, last)], stop) is { } closed)
+        if (await ClosedCounts.FindAsync(db, agency, input.Learner, AssignmentRules.DaysTouched(now, input.TakeBack ? null : input.LastDay), stop) is { } closed)
             return Outcome<Saved>.Refused(closed);
         db.BeganOn(row, input.Version);
         (row.Live, row.TakenBackReason) = (false, input.Reason!.Trim());
@@ -52,7 +50,7 @@ public sealed class EndOwner(Portal portal)
                 PersonId = row.PersonId,
                 Position = row.Position,
                 FromDay = row.FromDay,
-                ToDay = lastDay!.Value,
+                ToDay = input.LastDay!.Value,
             });
         return Outcome<Saved>.Of(new(row.GoalId));
     }

@@ -31,7 +31,7 @@ public sealed class TakeBackAmendment(Portal portal)
         if (versions.Count < 2)
             return Outcome<Saved>.Refused("", "This is the amount that the service began with: there is no change to take back.");
         if (string.IsNullOrWhiteSpace(input.Reason))
-            return Outcome<Saved>.Refused("Reason", "Say why it is taken back.");
+            return Outcome<Saved>.Refused(Refusals.NoReason(nameof(input.Reason)));
         if (await ClosedCounts.FindAsync(db, agency, input.Learner, [new(versions[^1].FromDay, line.ToDay)], stop) is { } closed)
             return Outcome<Saved>.Refused(closed);
         db.Touch(line, input.Version);

@@ -28,7 +28,7 @@ public sealed class TakeBackGoal(Portal portal)
         if (await db.Goals.SingleOrDefaultAsync(g => g.AgencyId == agency && g.LearnerId == input.Learner && g.Id == input.Goal, stop) is not { } goal)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (string.IsNullOrWhiteSpace(input.Reason))
-            return Outcome<Saved>.Refused("Reason", "Say why it is taken back.");
+            return Outcome<Saved>.Refused(Refusals.NoReason(nameof(input.Reason)));
         if (await db.Probes.AnyAsync(p => p.AgencyId == agency && p.GoalId == goal.Id && p.Live, stop)
             || await db.Decisions.AnyAsync(d => d.AgencyId == agency && d.GoalId == goal.Id && d.Live, stop))
             return Outcome<Saved>.Refused("", "Probes or decisions stand on this goal, so it can't be taken back. Ask for no more probes instead.");

@@ -28,7 +28,7 @@ public sealed class TakeBackService(Portal portal)
         if (await db.Services.SingleOrDefaultAsync(s => s.AgencyId == agency && s.LearnerId == input.Learner && s.Id == input.Service, stop) is not { } line)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (string.IsNullOrWhiteSpace(input.Reason))
-            return Outcome<Saved>.Refused("Reason", "Say why it is taken back.");
+            return Outcome<Saved>.Refused(Refusals.NoReason(nameof(input.Reason)));
         if (await db.Visits.AnyAsync(v => v.AgencyId == agency && v.ServiceId == line.Id && v.Live, stop)
             || await db.Decisions.AnyAsync(d => d.AgencyId == agency && d.ServiceId == line.Id && d.Live, stop)
             || await db.Services.AnyAsync(s => s.AgencyId == agency && s.ContinuesId == line.Id, stop))

@@ -27,7 +27,7 @@ public sealed class TakeBackProbe(Portal portal)
         if (!probe.Live)
             return Outcome<SavedProbe>.Refused(Refusals.ChangedMeanwhile);
         if (string.IsNullOrWhiteSpace(input.Why))
-            return Outcome<SavedProbe>.Refused(nameof(input.Why), "Say why it is taken back.");
+            return Outcome<SavedProbe>.Refused(Refusals.NoReason(nameof(input.Why)));
         (probe.Live, probe.TakenBackReason) = (false, input.Why.Trim());
         return Outcome<SavedProbe>.Of(new(probe.Id, probe.GoalId, []));
     }

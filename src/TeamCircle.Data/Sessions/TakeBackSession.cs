@@ -34,7 +34,7 @@ public sealed class TakeBackSession(Portal portal, TimeProvider clock)
         var recordedOn = session.RecordedAt.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).Date;
         var isOwnOfToday = session.RecordedBy == caller.PersonId && recordedOn == AgencyClock.Today(clock, visit.Zone);
         if (!isOwnOfToday && string.IsNullOrWhiteSpace(input.Why))
-            return Outcome<TakenBack>.Refused(nameof(input.Why), "Say why it is taken back.");
+            return Outcome<TakenBack>.Refused(Refusals.NoReason(nameof(input.Why)));
         (session.Live, session.TakenBackReason) = (false, string.IsNullOrWhiteSpace(input.Why) ? "undone" : input.Why.Trim());
         LoggedVisit.Release(visit);
         return Outcome<TakenBack>.Of(new(visit.Id, visit.Live));

@@ -39,6 +39,17 @@ public sealed class PlanRulesTests
         Assert.Equal(["ToDay"], Fields(2, Start, End.PlusDays(1)));
     }
 
+    [Fact]
+    public void Another_last_day_touches_the_days_between_the_two()
+    {
+        var named = new NamedPerson(1, Start, new(2026, 12, 18));
+
+        Assert.Equal([new DateInterval(new(2026, 12, 1), new(2026, 12, 18))], AssignmentRules.DaysTouched(named, new(2026, 11, 30)));
+        Assert.Equal([new DateInterval(new(2026, 12, 19), new(2027, 1, 8))], AssignmentRules.DaysTouched(named, new(2027, 1, 8)));
+        Assert.Empty(AssignmentRules.DaysTouched(named, new(2026, 12, 18)));
+        Assert.Equal([new DateInterval(Start, new(2026, 12, 18))], AssignmentRules.DaysTouched(named, null));
+    }
+
     [Theory]
     [InlineData(3, 4, true)]
     [InlineData(4, 4, true)]
