@@ -4,27 +4,12 @@ using TeamCircle.Data.History;
 namespace TeamCircle.Web.Jobs;
 
 /// <summary>Seals the trail of changes every five seconds. Several portals may do so on one database: each block is made once.</summary>
-internal sealed partial class SealingJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SealingJob> log) : BackgroundService
+internal sealed partial class SealingJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SealingJob> log) : TimedJob(TimeSpan.FromSeconds(5), clock)
 {
-    private static readonly TimeSpan Every = TimeSpan.FromSeconds(5);
     private string? _said;
 
-    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
-    {
-        using var timer = new PeriodicTimer(Every, clock);
-        try
-        {
-            while (await timer.WaitForNextTickAsync(stoppingToken))
-                await RunOnceAsync(stoppingToken);
-        }
-        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
-        {
-            // A start that fails ends its jobs without a stop; the host would print that as a fault beside the one line that matters.
-        }
-    }
-
     // Whatever goes wrong, the portal goes on and the next turn seals what this one left: nothing is lost by waiting.
-    private async Task RunOnceAsync(CancellationToken stop)
+    protected override async Task RunOnceAsync(CancellationToken stop)
     {
         try
         {

@@ -5,27 +5,12 @@ using TeamCircle.Data.People;
 namespace TeamCircle.Web.Jobs;
 
 /// <summary>Writes series on once a night, from two o'clock in each agency's own zone. Several portals may do so: each visit is written once.</summary>
-internal sealed partial class SeriesJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SeriesJob> log) : BackgroundService
+internal sealed partial class SeriesJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SeriesJob> log) : TimedJob(TimeSpan.FromHours(1), clock)
 {
     private const int Hour = 2;
-    private static readonly TimeSpan Every = TimeSpan.FromHours(1);
     private readonly Dictionary<int, LocalDate> _ranOn = [];
 
-    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
-    {
-        using var timer = new PeriodicTimer(Every, clock);
-        try
-        {
-            while (await timer.WaitForNextTickAsync(stoppingToken))
-                await RunOnceAsync(stoppingToken);
-        }
-        catch (OperationCanceledException) when (stoppingToken.IsCancellationRequested)
-        {
-            // As with sealing: the end of the portal is no fault.
-        }
-    }
-
-    private async Task RunOnceAsync(CancellationToken stop)
+    protected override async Task RunOnceAsync(CancellationToken stop)
     {
         try
         {
@@ -33,7 +18,7 @@ internal sealed partial class SeriesJob(IServiceScopeFactory scopes, TimeProvide
             var topUp = scope.ServiceProvider.GetRequiredService<TopUpSeries>();
             foreach (var (agency, zone) in await topUp.AgenciesAsync(stop))
             {
-                var now = AgencyClock.Now(clock, zone);
+                var now = AgencyClock.Now(Clock, zone);
                 if (now.Hour < Hour || _ranOn.GetValueOrDefault(agency) == now.Date)
                     continue;
                 LogWritten(agency, await topUp.RunAsync(agency, stop));
