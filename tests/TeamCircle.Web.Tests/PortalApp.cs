@@ -29,7 +29,6 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
         .UseSetting("Seal:KeyFile", SealKeyFile)
         .UseSetting("Logs:Folder", LogFolder);
 
-    /// <summary>All that this portal has logged so far.</summary>
     /// <summary>The log once it holds <paramref name="line"/>: a request is logged after its answer has gone out.</summary>
     /// <exception cref="TimeoutException">It never came.</exception>
     public async Task<string> ReadLogAsync(string line)

@@ -57,7 +57,7 @@ public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
     [Fact]
     public async Task Narrowed_export_holds_what_was_asked_for_as_csv_and_as_a_workbook()
     {
-        using var browser = await site.BrowserAsync(Marisol);
+        var browser = await site.BrowserAsync(Marisol);
         var csv = await browser.GetStringAsync(new Uri("/audit?handler=Csv&status=Met", UriKind.Relative));
         await using var workbook = new MemoryStream(await browser.GetByteArrayAsync(new Uri("/audit?handler=Xlsx&status=Met", UriKind.Relative)));
 
@@ -124,7 +124,7 @@ public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
     [InlineData("tomasz@tallowfern.example")]
     public async Task Working_of_a_learner_of_others_is_not_found(string person)
     {
-        using var browser = await site.BrowserAsync(person);
+        var browser = await site.BrowserAsync(person);
         using var answer = await browser.GetAsync(new Uri($"/audit/services/{await site.ServiceAsync("JONAH-OT")}", UriKind.Relative));
 
         Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);
@@ -132,7 +132,7 @@ public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
 
     private async Task<IHtmlDocument> PageAsync(string person, string address)
     {
-        using var browser = await site.BrowserAsync(person);
+        var browser = await site.BrowserAsync(person);
         return await new HtmlParser().ParseDocumentAsync(await browser.GetStringAsync(new Uri(address, UriKind.Relative)));
     }
 

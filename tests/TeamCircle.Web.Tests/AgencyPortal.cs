@@ -1,0 +1,74 @@
+using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Mvc.Testing;
+using Microsoft.AspNetCore.TestHost;
+using Microsoft.Extensions.DependencyInjection;
+using TeamCircle.Data.Account;
+using TeamCircle.Testing;
+using TeamCircle.Testing.Postgres;
+using TeamCircle.Web.Tests.Access;
+
+namespace TeamCircle.Web.Tests;
+
+/// <summary>A portal with one agency, whose clock it goes by, and an account for everybody in it.</summary>
+public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
+{
+    private readonly Dictionary<string, HttpClient> _signedIn = [];
+    private readonly SemaphoreSlim _signingIn = new(1);
+
+    public TestAgency Agency { get; private set; } = null!;
+
+    public override async ValueTask InitializeAsync()
+    {
+        await base.InitializeAsync();
+        Agency = await TestAgency.CreateAsync(Database);
+        await FillAsync();
+        await AddAccountsAsync();
+    }
+
+    /// <summary>Puts into the agency what the tests begin with.</summary>
+    protected abstract Task FillAsync();
+
+    /// <summary>Lets everybody in the agency sign in.</summary>
+    public async Task AddAccountsAsync()
+    {
+        await using var scope = Services.CreateAsyncScope();
+        await scope.ServiceProvider.GetRequiredService<CreateDemonstrationAccounts>()
+            .RunAsync(Agency.WholeAgency, isDevelopment: true, CancellationToken.None);
+    }
+
+    /// <summary>A browser in which the person with that address has signed in; kept for the class. Several may ask at once: the factory's own list of clients bears one at a time.</summary>
+    protected async Task<HttpClient> SignedInAsync(string email)
+    {
+        await _signingIn.WaitAsync();
+        try
+        {
+            if (_signedIn.TryGetValue(email, out var kept))
+                return kept;
+            var browser = CreateClient(new WebApplicationFactoryClientOptions { BaseAddress = new Uri("https://portal.tallowfern.example"), AllowAutoRedirect = false });
+            (await browser.SignInAsync(email)).Dispose();
+            return _signedIn[email] = browser;
+        }
+        finally
+        {
+            _signingIn.Release();
+        }
+    }
+
+    protected override void ConfigureWebHost(IWebHostBuilder builder)
+    {
+        base.ConfigureWebHost(builder);
+        foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute", "FeedsEachMinute" })
+            builder.UseSetting($"Limits:{limit}", "100000");
+        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock));
+    }
+
+    public override async ValueTask DisposeAsync()
+    {
+        foreach (var browser in _signedIn.Values)
+            browser.Dispose();
+        _signingIn.Dispose();
+        await Agency.DisposeAsync();
+        await base.DisposeAsync();
+        GC.SuppressFinalize(this);
+    }
+}
