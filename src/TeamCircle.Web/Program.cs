@@ -29,6 +29,7 @@ try
     app.MapRazorPages().WithStaticAssets();
     app.MapHealth();
     app.MapFeed();
+    app.MapPractiseShell();
 
     await app.StartAsync();
     await app.AnnounceAsync();

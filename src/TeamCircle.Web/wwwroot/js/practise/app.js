@@ -1,0 +1,151 @@
+// What all practice pages share: whose device this is now, what lies open on it, and what the server last said.
+import * as doors from "./doors.js";
+import { Skew } from "./clock.js";
+import { NoRoom, Store, waitingBehind, wipe } from "./store.js";
+import { ask, contact, operationOf, send, standing } from "./sync.js";
+
+const defaults = {
+  edge: "right", look: "dark", black: false, end: "mark", learnerKey: null, pedalKey: null, pedal: "main", scanSeconds: 2,
+};
+
+export class App {
+  door = null;
+  store = null;
+  bundle = null;
+  settings = { ...defaults };
+  checked = { at: null, holds: [], contactHours: 24 };
+  heard = null;
+  sending = null;
+  /** Told whenever something that pages show has changed. */
+  onChange = () => {};
+
+  constructor(tell) {
+    this.tell = tell;
+    this.skew = new Skew();
+  }
+
+  /** Whether the server answers, and to whom. */
+  async ask() {
+    this.heard = await contact(this.door?.device);
+    if (this.heard?.serverTime) this.skew.hear(this.heard.serverTime, this.heard.askedTick);
+    return this.heard;
+  }
+
+  get isSignedInHere() {
+    return this.heard !== null && this.door !== null && this.heard.person?.id === this.door.person;
+  }
+
+  async open(door, key) {
+    this.door = door;
+    this.store = await Store.open(door, key);
+    this.bundle = await this.store.kept("bundle");
+    this.checked = await this.store.kept("checked") ?? this.checked;
+    this.settings = { ...defaults, ...await this.store.kept("settings") };
+    await this.refresh();
+  }
+
+  close() {
+    this.store?.close();
+    this.store = this.door = this.bundle = null;
+  }
+
+  /** Sends what waits, hears of holds, and fetches what today and tomorrow need. Without network everything stays as it is. */
+  refresh() {
+    this.sending ??= this.#refresh().finally(() => { this.sending = null; });
+    return this.sending;
+  }
+
+  async #refresh() {
+    if (!this.store) return;
+    const { state, ended, heard } = await this.#guard(() => send(this.store, this.door, this.skew)) ?? { state: "noRoom", ended: [] };
+    if (state === "busy") return;
+    this.heard = heard ?? null;
+    this.state = state;
+    if (state === "revoked") return this.takenAway();
+    if (heard?.serverTime && heard.person.id === this.door.person) await this.#hear(heard);
+    if (state === "sent") await this.#fetchBundle();
+    const notStored = ended.filter(e => e.end !== "stored").length;
+    if (notStored > 0) this.tell("Something that was sent was set aside for a person: see what waits.");
+    this.onChange();
+  }
+
+  async #hear(heard) {
+    this.checked = { at: Date.parse(heard.serverTime), holds: heard.holds ?? [], contactHours: heard.device?.contactHours ?? 24 };
+    await this.#guard(() => this.store.keep("checked", this.checked));
+  }
+
+  async #fetchBundle() {
+    const { body } = await ask(`/device/bundle?device=${this.door.device}`);
+    if (!Array.isArray(body?.routines) || !Array.isArray(body.visits)) return;
+    this.bundle = body;
+    await this.#guard(async () => {
+      await this.store.keep("bundle", body);
+      this.door = await doors.expire(this.door.store, body.expires) ?? this.door;
+      await this.#fetchPictures(body.routines.flatMap(r => r.pictures ?? []).map(p => p.id));
+    });
+  }
+
+  async #fetchPictures(ids) {
+    for (const id of await this.store.keepOnlyPictures(ids)) {
+      const answer = await fetch(`/device/picture/${id}`, { cache: "no-store" }).catch(() => null);
+      if (answer?.ok && answer.headers.get("content-type") === "image/jpeg")
+        await this.store.keepPicture(id, new Uint8Array(await answer.arrayBuffer()));
+    }
+  }
+
+  /** The administrator, or its person, has taken this device out of use. */
+  async takenAway() {
+    const door = this.door;
+    this.close();
+    await wipe(door);
+    this.onChange("takenAway");
+  }
+
+  /** Stores an operation, then tries to send it. @returns false where there is no room: nothing was stored */
+  async record(kind, id, body, label) {
+    const stored = await this.#guard(async () => {
+      await this.store.queue(operationOf(kind, id, body, label, this.skew));
+      return true;
+    });
+    if (stored) void this.refresh();
+    return Boolean(stored);
+  }
+
+  /** The practice that was going on is over: its acts become one operation. @returns false where there is no room */
+  async recordPractice(id, record, label) {
+    const stored = await this.#guard(async () => {
+      await this.store.actsToQueue(operationOf("practice", id, record, label, this.skew));
+      return true;
+    });
+    if (stored) void this.refresh();
+    return Boolean(stored);
+  }
+
+  async keepSettings(changed) {
+    const settings = { ...this.settings, ...changed };
+    await this.#guard(async () => {
+      await this.store.keep("settings", settings);
+      this.settings = settings;
+    });
+    this.onChange();
+  }
+
+  /** Runs what writes. Where the device has no room it says so, and nothing that was stored is touched. */
+  async #guard(work) {
+    try {
+      return await work();
+    } catch (failure) {
+      if (!(failure instanceof NoRoom)) throw failure;
+      this.tell("This device has no room left. That was not recorded; nothing that was recorded before is gone. Make room, then do it again.");
+      return undefined;
+    }
+  }
+
+  guard = work => this.#guard(work);
+
+  waiting = () => waitingBehind(this.door);
+
+  learner = id => this.bundle?.learners.find(l => l.id === id);
+
+  standing = () => standing(this.heard, this.door);
+}

@@ -1,0 +1,32 @@
+// Adds a probe with no network.
+import { choices, el, field } from "./element.js";
+import { newId } from "./ids.js";
+
+const kinds = [["probe", "Probe: first chance of the day, no prompt"], ["teaching", "Teaching data"]];
+
+export async function showProbe(app, place, { id }) {
+  const goal = app.bundle?.goals.find(g => g.id === Number(id));
+  if (!goal) {
+    place.replaceChildren(el("h1", {}, "Add a probe"), el("p", {}, "This goal is not on this device."), el("p", {}, el("a", { href: "#/" }, "Today")));
+    return;
+  }
+  const save = async event => {
+    event.preventDefault();
+    const data = new FormData(event.target), number = name => data.get(name) === "" ? undefined : Number(data.get(name));
+    const body = { goalId: goal.id, onDay: data.get("onDay"), value: number("value"), opportunities: number("opportunities"), kind: data.get("kind"), conditions: data.get("conditions") || undefined };
+    if (await app.record("probe", newId(), body, { words: `Probe for ${app.learner(goal.learner)?.code}` })) {
+      app.go("#/");
+      app.tell("The probe is recorded on this device.");
+    }
+  };
+  place.replaceChildren(
+    el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, "Add a probe"), el("p", { class: "aside" }, goal.words)),
+    el("form", { on: { submit: save } },
+      field("Day", el("input", { type: "date", name: "onDay", value: app.bundle.today, required: true })),
+      el("div", { class: "fields" },
+        field("Value", el("input", { type: "number", name: "value", step: "any", min: 0, required: true, inputmode: "decimal" }), goal.measure),
+        field("Opportunities", el("input", { type: "number", name: "opportunities", min: 1 }), "Trials presented.")),
+      choices("Kind", "kind", kinds, "probe"),
+      field("Conditions", el("textarea", { name: "conditions", rows: 2, maxlength: 1000 }), "Light, position, place, what was shown."),
+      el("div", { class: "acts" }, el("button", { class: "act main" }, "Save"), el("a", { class: "act plain", href: "#/" }, "Do not save"))));
+}

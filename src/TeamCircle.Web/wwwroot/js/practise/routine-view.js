@@ -1,0 +1,147 @@
+// Before a practice: may it be practised now, what to mind, how things stand. Then the sheet; or the practice that was going on.
+import { act, el } from "./element.js";
+import { conditionsOf, conditionsStrip } from "./conditions.js";
+import { gateOf } from "./gate.js";
+import { newId } from "./ids.js";
+import { practiceOf } from "./practice.js";
+import { Sheet } from "./sheet.js";
+import { showFillIn } from "./fill-in-view.js";
+import { atTime, onDay } from "./words.js";
+
+/** One tab at a time has the sheet of a person: two would write into one practice. */
+function holdSheet(store) {
+  return new Promise(resolve => {
+    void navigator.locks.request(`practise-sheet-${store.name}`, { ifAvailable: true }, lock => {
+      if (!lock) return resolve(null);
+      return new Promise(release => resolve(release));
+    });
+  });
+}
+
+export async function showRoutine(app, place, { id, query }) {
+  const release = await holdSheet(app.store);
+  if (!release) return say(place, "The practice sheet is open in another tab of this device.");
+  const acts = await app.store.acts();
+  const going = practiceOf(acts);
+  if (going && going.routine !== Number(id)) {
+    release();
+    return say(place, "Another practice is going on.", el("a", { class: "act", href: `#/routine/${going.routine}` }, "Go to it"));
+  }
+  if (going) {
+    const sheet = new Sheet(app, place, going.card, acts);
+    await sheet.reopen();
+    return () => { sheet.leave(); release(); };
+  }
+  const routine = app.bundle?.routines.find(r => r.id === Number(id));
+  if (!routine) {
+    release();
+    return say(place, "This routine is not on this device.");
+  }
+  return before(app, place, routine, query.get("visit"), release);
+}
+
+function say(place, text, more) {
+  place.replaceChildren(el("h1", {}, "Practise"), el("p", {}, text), el("div", { class: "acts" }, more, el("a", { class: "act plain", href: "#/" }, "Today")));
+}
+
+async function before(app, place, routine, visit, release) {
+  let sheet = null;
+  const gate = () => gateOf(routine, {
+    holds: app.checked.holds, checkedAt: app.checked.at ?? 0, contactHours: app.checked.contactHours, now: app.skew.now(), today: app.bundle.today,
+  });
+  const draw = async () => {
+    if (sheet || document.activeElement?.matches("input")) return; // never under somebody's fingers
+    place.replaceChildren(await page(app, routine, visit, gate(), start));
+  };
+  const start = async (conditions, atOnce, isRemembered) => {
+    const begun = startOf(app, routine, visit, conditions, atOnce);
+    await keepSeen(app, routine);
+    if (isRemembered) return showFillIn(app, place, routine, begun);
+    sheet = new Sheet(app, place, begun.card, []);
+    await sheet.begin(begun);
+  };
+  place.addEventListener("changed", draw);
+  await draw();
+  return () => {
+    place.removeEventListener("changed", draw);
+    sheet?.leave();
+    release();
+  };
+}
+
+/** All that a practice needs to be gone on with later, also when the next day's bundle no longer holds the routine. */
+function startOf(app, routine, visit, conditions, atOnce) {
+  const { content, version, learner, name } = routine;
+  const { code, healthPlan } = app.learner(learner);
+  return {
+    id: newId(), routine: routine.id, version: version.id, visit, entry: "live", startedAt: new Date().toISOString(), conditions, atOnce,
+    order: content.steps.map(s => s.key), card: { routine: routine.id, learner, name, code, content, healthPlan: (healthPlan ?? []).slice(0, 4) },
+  };
+}
+
+const cautionsMark = routine => JSON.stringify(routine.content.cautions ?? []);
+
+async function keepSeen(app, routine) {
+  const seen = { ...await app.store.kept("seen"), [routine.id]: cautionsMark(routine) };
+  await app.guard(() => app.store.keep("seen", seen));
+}
+
+async function page(app, routine, visit, gate, start) {
+  const hasSeen = (await app.store.kept("seen"))?.[routine.id] === cautionsMark(routine) || routine.cautionsSeen === routine.version.id;
+  const conditions = conditionsOf(routine.content);
+  const strip = conditionsStrip(conditions, "start", (name, value) => {
+    const [outer, inner] = name.split(".");
+    conditions[outer] = inner ? { ...conditions[outer], [inner]: value || undefined } : value;
+  });
+  const atOnce = ["simultaneous", "mostToLeast"].includes(routine.content.procedure);
+  const code = app.learner(routine.learner).code;
+  return el("div", {},
+    el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, `${routine.name}, ${code}`), el("p", { class: "aside" }, reviewWords(routine, gate))),
+    cautions(routine, hasSeen, gate),
+    gate.mayPractise
+      ? el("div", {}, el("div", { class: "acts first" }, act("Begin", () => start(conditions, atOnce, false), { class: "act main" }), act("Fill in after", () => start(conditions, false, true))),
+        await setUp(app, routine), el("section", { class: "part" }, el("h2", {}, "Conditions"), strip))
+      : el("div", { class: "acts" }, visit && el("a", { class: "act", href: `#/visit/${visit}` }, "Log the visit's minutes")));
+}
+
+function reviewWords({ review }, gate) {
+  const by = review.by ? ` by ${review.by}, ${onDay(review.on)}` : "";
+  return { reviewed: `Reviewed${by}.`, due: `Reviewed${by}. The review lapses soon.`, missing: "Not reviewed.", notNeeded: "" }[review.state] + (gate.isDueSoon && review.until ? ` It holds until ${onDay(review.until)}.` : "");
+}
+
+/** In full at first use and after a change, later one line. What forbids stands first. */
+function cautions(routine, hasSeen, gate) {
+  const list = routine.content.cautions ?? [];
+  const first = [
+    ...gate.reasons, gate.notCheckedSince !== null && `Not checked since ${gate.notCheckedSince ? atTime(gate.notCheckedSince) : "it was set up"}: ask before you practise.`,
+    ...gate.stepsHeld.map(h => `Hold on one step: ${h.reason} Told by ${h.toldBy}. The step is left out.`),
+  ].filter(Boolean);
+  return el("section", { class: "cautions" },
+    first.map(text => el("p", { class: "forbids" }, text)),
+    list.length === 0 ? null : hasSeen ? el("details", {}, el("summary", {}, list.map(c => c.text).join(" ").slice(0, 90)), el("ul", {}, list.map(c => el("li", {}, c.text))))
+      : el("div", {}, el("h2", {}, "Cautions"), el("ul", {}, list.map(c => el("li", {}, c.text)))),
+    el("p", { class: "note" }, "The health plan, local rules and licensed practice come first. When in doubt: stop, and ask."));
+}
+
+async function setUp(app, routine) {
+  const { cue, say: words, position, support, light, background, side, height, distance, device, materials, finish, appliance, texture, allergies, whoFeeds, foodOrPowerNear } = routine.content;
+  const facts = [
+    ["Object cue", cue], ["Words to say", words], ["Position", position], ["Support", support], ["Light and background", [light, background].filter(Boolean).join("; ")],
+    ["Presented", [side, height, distance].filter(Boolean).join(", ")], ["Switch", device && [device.name, device.site, device.side, device.mount, device.measures].filter(Boolean).join(", ")],
+    ["Appliance", appliance && `${appliance.name}, ${appliance.kind === "timed" ? `stops after ${appliance.autoOffSeconds} s` : "runs until pressed again"}`],
+    ["Materials", materials], ["Texture", texture], ["Allergies", allergies], ["Who feeds", whoFeeds], ["Food, water or power near", foodOrPowerNear], ["Finish", finish],
+  ].filter(([, text]) => text);
+  return el("section", { class: "part" }, el("h2", {}, "Set out"), el("div", {},
+    el("dl", { class: "facts" }, facts.map(([name, text]) => [el("dt", {}, name), el("dd", {}, text)])), await pictures(app, routine)));
+}
+
+async function pictures(app, routine) {
+  const list = await Promise.all((routine.pictures ?? []).map(async p => [p, await app.store.picture(p.id)]));
+  return el("div", { class: "pictures" }, await Promise.all(list.filter(([, blob]) => blob).map(async ([p, blob]) => el("img", { src: await dataOf(blob), alt: p.words ?? "" }))));
+}
+
+const dataOf = blob => new Promise(resolve => {
+  const reader = new FileReader();
+  reader.onload = () => resolve(reader.result);
+  reader.readAsDataURL(blob);
+});

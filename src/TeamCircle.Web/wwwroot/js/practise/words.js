@@ -1,0 +1,50 @@
+// Codes of the server in the words of the glossary, and times as people say them.
+
+export const outcomes = [["given", "Given"], ["offered", "Offered, not taken up"], ["notOffered", "Not offered"]];
+
+export const reasons = [
+  ["", "No reason"], ["learnerUnwell", "Learner unwell"], ["learnerInHospital", "Learner in hospital"], ["medicalAppointment", "Medical appointment"],
+  ["learnerAsleepOrNotAlert", "Learner asleep or not alert"], ["nobodyHome", "Nobody home"], ["noAdultAtHome", "No adult at home"],
+  ["illnessInTheHousehold", "Illness in the household"], ["familyAskedToMove", "Family asked to move"], ["familyAway", "Family away"],
+  ["providerUnwell", "Provider unwell"], ["providerInTrainingOrMeeting", "Provider in training or meeting"],
+  ["evaluationOrMeetingInstead", "Evaluation or meeting instead"], ["equipmentOutOfOrder", "Equipment out of order"],
+  ["noInterpreter", "No interpreter"], ["weatherOrEmergency", "Weather or emergency"], ["unsafeToEnter", "Unsafe to enter"], ["other", "Other"],
+];
+
+export const states = [["", "not said"], ["asleep", "asleep"], ["drowsy", "drowsy"], ["quietAlert", "quiet alert"], ["activeAlert", "active alert"], ["upset", "upset"]];
+
+export const fillings = [["warmUp", "Warm-up"], ["transfers", "Transfers"], ["positioning", "Positioning"], ["feeding", "Feeding"], ["rest", "Rest"]];
+
+export const qualities = [["hopedFor", "hoped for"], ["somethingElse", "something else"], ["notSure", "not sure"]];
+
+export const kinds = { practice: "practice", visit: "visit", probe: "probe", hold: "hold" };
+
+const when = new Intl.DateTimeFormat("en-US", { weekday: "short", month: "short", day: "numeric", hour: "numeric", minute: "2-digit" });
+const dayOnly = new Intl.DateTimeFormat("en-US", { weekday: "long", day: "numeric", month: "long", timeZone: "UTC" });
+
+export const atTime = moment => when.format(new Date(moment));
+export const onDay = date => dayOnly.format(new Date(`${date}T00:00Z`));
+
+/** 9:05 am, from 09:05 */
+export function clockTime(text) {
+  const [hour, minute] = text.split(":").map(Number);
+  return `${hour % 12 || 12}:${String(minute).padStart(2, "0")} ${hour < 12 ? "am" : "pm"}`;
+}
+
+/** 1:07 or 12:03, as a stopwatch shows it */
+export const stopwatch = ms => `${Math.floor(ms / 60000)}:${String(Math.floor(ms / 1000) % 60).padStart(2, "0")}`;
+
+/** in words, rounded to what matters */
+export function span(ms) {
+  const minutes = Math.round(Math.abs(ms) / 60000);
+  if (minutes < 120) return `${minutes} minutes`;
+  return minutes < 48 * 60 ? `${Math.round(minutes / 60)} hours` : `${Math.round(minutes / 1440)} days`;
+}
+
+export const count = (n, one) => `${n} ${one}${n === 1 ? "" : "s"}`;
+
+const hands = { under: "hand under hand", over: "hand over hand" };
+
+/** The words of a prompt, and below them how it touches: what is not said here must not be done. */
+export const touch = prompt => prompt.physical
+  ? `${hands[prompt.physical.hand]}, ${prompt.physical.part}, ${prompt.physical.side}; ${prompt.physical.stops}` : null;
