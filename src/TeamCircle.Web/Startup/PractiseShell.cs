@@ -19,13 +19,12 @@ internal static class PractiseShell
 
     public static void MapPractiseShell(this WebApplication app)
     {
-        var worker = new Lazy<string>(() => WriteWorker(app));
         app.MapGet("/practise", () => Results.Text(Read(app, Page), "text/html", Encoding.UTF8));
         app.MapGet("/practise/app.webmanifest", () => Results.Text(Read(app, Manifest), "application/manifest+json", Encoding.UTF8));
         app.MapGet("/practise/worker.js", (HttpContext http) =>
         {
             http.Response.Headers["Service-Worker-Allowed"] = "/practise"; // its own folder ends in a slash, the page does not
-            return Results.Text(worker.Value, "text/javascript", Encoding.UTF8);
+            return Results.Text(WriteWorker(app), "text/javascript", Encoding.UTF8);
         });
         app.MapGet("/routines/{id:int}/practise", (int id) => Results.Redirect($"/practise#/routine/{id}"));
     }
@@ -43,10 +42,18 @@ internal static class PractiseShell
         from endpoint in ((IEndpointRouteBuilder)app).DataSources.SelectMany(s => s.Endpoints)
         let asset = endpoint.Metadata.GetMetadata<StaticAssetDescriptor>()
         where asset is not null && asset.Selectors.Count == 0 && asset.Route == asset.AssetPath && IsKept(asset.Route)
-        select ("/" + asset.Route, asset.Properties.Single(p => p.Name == "integrity").Value);
+        select ("/" + asset.Route, asset.Properties.FirstOrDefault(p => p.Name == "integrity")?.Value ?? Fingerprint(app, asset.Route));
+
+    /// <summary>While it is being worked on the build's fingerprints are left out, since files change under it.</summary>
+    private static string Fingerprint(WebApplication app, string route)
+    {
+        using var file = app.Environment.WebRootFileProvider.GetFileInfo(route).CreateReadStream();
+        return "sha256-" + Convert.ToBase64String(SHA256.HashData(file));
+    }
 
     private static bool IsKept(string route) =>
-        Files.Contains(route) || (route != Worker && Array.Exists(Folders, folder => route.StartsWith(folder, StringComparison.Ordinal)));
+        Files.Contains(route)
+        || (route != Worker && Path.GetExtension(route) is ".js" or ".woff2" && Array.Exists(Folders, folder => route.StartsWith(folder, StringComparison.Ordinal)));
 
     private static string Read(WebApplication app, string file)
     {

@@ -10,15 +10,15 @@ const helped = (state, isShown) => state.next === null ? null
 /**
  * @param step of the routine; null after the last
  * @param state of its trial (timeline.js); null where the step asks for nothing
- * @param hold the hold that lies on the step; null where none does
+ * @param more hold: the one that lies on the step; hasTrials: whether the step was tried before
  */
-export function actsFor(step, state, { atOnce, hold, isLast }) {
+export function actsFor(step, state, { atOnce, hold, isLast, hasTrials }) {
   const next = act("next", isLast ? "finish" : "next step");
   if (hold) return { main: act("skip", "leave this step out", { why: `hold: ${hold.reason}` }), column: [] };
   if (step.kind !== "response") return { main: next, column: [differently] };
   const column = {
-    before: () => [act("atOnce", atOnce ? "prompt at once: yes" : "prompt at once: no", { atOnce: !atOnce }), saidNo, differently],
-    waiting: () => [act("response", "response"), helped(state, true), saidNo, doesNotCount, differently],
+    before: () => [hasTrials ? next : null, act("atOnce", atOnce ? "prompt at once: yes" : "prompt at once: no", { atOnce: !atOnce }), saidNo, differently],
+    waiting: () => [act("response", "response"), helped(state, true) ?? act("next", `no response: ${next.words}`), saidNo, doesNotCount, differently],
     begun: () => [act("stoppedTrying", "stopped trying"), helped(state, false), saidNo, doesNotCount, differently],
     responded: () => [
       ...state.response === null ? qualities.map(([response, words]) => act("quality", words, { response })) : [],

@@ -48,9 +48,18 @@ function event(practice, { at, by, kind, prompt, response }) {
   practice.lastAt = at;
 }
 
+const isOver = trial => trial.events.some(e => ["response", "refusal", "end"].includes(e.kind));
+
+/** Something came in the middle of a trial that was not over: no time in it can be trusted. */
+function cut(practice, at, by) {
+  if (practice.trial && !isOver(practice.trial)) practice.trial.interrupted = true;
+  close(practice, at, by);
+  practice.lastAt = at;
+}
+
 function close(practice, at, by) {
   const trial = practice.trial;
-  if (trial && !trial.events.some(e => ["response", "refusal", "end"].includes(e.kind))) event(practice, { at, by, kind: "end" });
+  if (trial && !isOver(trial)) event(practice, { at, by, kind: "end" });
   practice.trial = null;
 }
 
@@ -103,17 +112,11 @@ const takes = {
     p.steps[p.order[p.step]] = { done: "skipped", why: act.why };
     p.step++;
   },
-  interrupted(p, act) {
-    if (p.trial && p.trial.events.length > 0) p.trial.interrupted = true;
-    close(p, act.at, "screen");
-    p.lastAt = act.at;
-  },
+  interrupted: (p, act) => cut(p, act.at, act.by),
   stop(p, act) {
-    if (p.trial && p.trial.events.length > 0) p.trial.interrupted = true;
-    close(p, act.at, act.by);
+    cut(p, act.at, act.by);
     p.stops.push({ at: act.at });
     p.isStopped = true;
-    p.lastAt = act.at;
   },
   stopTold: (p, act) => Object.assign(p.stops.at(-1), { what: act.what || undefined, done: act.done || undefined, told: act.told || undefined }),
   resume(p, act) {

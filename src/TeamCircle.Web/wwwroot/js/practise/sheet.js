@@ -114,7 +114,10 @@ export class Sheet {
     if (practice.isStopped) return this.#stop(practice);
     this.face.enter();
     const step = this.steps[practice.step], state = this.stateNow();
-    const acts = actsFor(step, state, { atOnce: practice.atOnce, hold: this.#holds().find(h => h.step === step.key), isLast: practice.step === this.steps.length - 1 });
+    const acts = actsFor(step, state, {
+      atOnce: practice.atOnce, hold: this.#holds().find(h => h.step === step.key), isLast: practice.step === this.steps.length - 1,
+      hasTrials: practice.trials.some(t => t.step === step.key),
+    });
     if (acts.main.kind !== this.#main?.kind) this.#changedAt = performance.now();
     this.#main = acts.main;
     this.face.draw(practice, step, state, acts, canUndo(this.#acts));
