@@ -108,7 +108,7 @@ export async function showDoor(app, place, opened, chosen = null, isNewPin = fal
     const problem = el("p", { class: "problem", role: "alert", hidden: true });
     const say = text => { problem.textContent = text; problem.hidden = text === null; };
     const button = el("button", { class: "act main" }, done);
-    return el("form", { on: { submit: async event => {
+    return el("form", { class: "part-of", on: { submit: async event => {
       event.preventDefault();
       say(pinProblem(first.value) ?? (first.value === second.value ? null : "The two are not the same."));
       if (!problem.hidden) return;

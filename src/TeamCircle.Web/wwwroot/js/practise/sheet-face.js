@@ -4,7 +4,7 @@ import { conditionsStrip } from "./conditions.js";
 import { stopwatch } from "./words.js";
 
 const second = 1000;
-const reasons = ["another position", "other material", "other words", "another order", "something came between"];
+const reasons = ["Another position", "Other material", "Other words", "Another order", "Something came between"];
 
 export class SheetFace {
   isShown = false;
@@ -12,10 +12,15 @@ export class SheetFace {
 
   constructor(sheet) {
     this.sheet = sheet;
-    this.info = el("div", { class: "sheet-info" });
+    this.where = el("p", { class: "sheet-where" });
+    this.step = el("h1", { class: "sheet-step" });
+    this.said = el("p", { class: "sheet-said", role: "status" });
+    this.words = el("p", { class: "sheet-words" });
     this.holds = el("div", { class: "sheet-holds" });
     this.mark = el("div", { class: "wait-mark", "aria-hidden": "true" });
     this.panel = el("div", { class: "sheet-panel" });
+    this.foot = el("div", { class: "sheet-foot" }, this.#small("Conditions", () => this.#conditions()), sheet.button({ kind: "end", words: "End the practice" }, { class: "sheet-small" }));
+    this.info = el("div", { class: "sheet-info" }, this.where, this.step, this.said, this.words, this.mark, this.holds, this.panel, this.foot);
     this.column = el("div", { class: "sheet-column" });
     this.lower = el("div", { class: "sheet-lower" });
     this.cover = el("button", { type: "button", class: "sheet-cover", "aria-label": "Show the acts", on: { click: () => this.#reveal() } }, el("span", { class: "dim-mark" }));
@@ -39,12 +44,10 @@ export class SheetFace {
     const focused = document.activeElement?.dataset?.kind;
     const hadFocus = this.body.contains(document.activeElement) && !this.panel.contains(document.activeElement);
     const { sheet } = this, index = practice.step + 1;
-    this.info.replaceChildren(
-      el("p", { class: "sheet-where" }, `${sheet.card.code}, ${sheet.card.name}: step ${index} of ${sheet.steps.length}`),
-      el("h1", { class: "sheet-step" }, step.words), el("p", { class: "sheet-said", role: "status" }, said(practice, state)),
-      index === 1 && sheet.card.content.say ? el("p", { class: "sheet-words" }, `Say: ${sheet.card.content.say}`) : "",
-      this.mark, this.holds, this.panel,
-      el("div", { class: "sheet-foot" }, this.#small("Conditions", () => this.#conditions()), sheet.button({ kind: "end", words: "End the practice" }, { class: "sheet-small" })));
+    this.where.textContent = `${sheet.card.code}, ${sheet.card.name}: step ${index} of ${sheet.steps.length}`;
+    this.step.textContent = step.words;
+    this.said.textContent = said(practice, state);
+    this.words.textContent = index === 1 && sheet.card.content.say ? `Say: ${sheet.card.content.say}` : "";
     this.lower.replaceChildren(sheet.button(acts.main, { class: "sheet-act sheet-main", "data-scan": "main" }));
     this.column.replaceChildren(...acts.column.map(a => sheet.button(a)), el("div", { class: "sheet-pair" },
       sheet.button({ kind: "undo", words: "Undo" }, { disabled: !canUndo }), sheet.button({ kind: "late", words: "About five seconds ago" }, { disabled: !canUndo || !isLately(practice) })));

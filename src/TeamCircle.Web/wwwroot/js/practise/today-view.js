@@ -6,7 +6,7 @@ const worthSaying = 5 * 60_000; // milliseconds by which a tablet's clock may be
 
 export async function showToday(app, place) {
   const draw = async () => place.replaceChildren(
-    el("div", { class: "head" }, el("h1", {}, "Practise"), el("p", { class: "links" },
+    el("div", { class: "head" }, el("h1", {}, "Practise"), el("p", { class: "links practise-links" },
       el("a", { href: "#/waiting" }, "What waits to be sent"), el("a", { href: "#/settings" }, "How the sheet looks"),
       el("a", { href: "/" }, "The portal"), act("Lock", () => { app.close(); void app.show(); }, { class: "plain" }))),
     ...await parts(app));
