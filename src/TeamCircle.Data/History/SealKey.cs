@@ -1,3 +1,4 @@
+using System.Runtime.InteropServices;
 using System.Security.Cryptography;
 
 namespace TeamCircle.Data.History;
@@ -52,7 +53,7 @@ public sealed class SealKey(string path)
                 file.Write(System.Text.Encoding.ASCII.GetBytes(RandomNumberGenerator.GetHexString(2 * Bytes, lowercase: true) + "\n"));
                 file.Flush(flushToDisk: true);
             }
-            File.Move(unfinished, path, overwrite: false);
+            GiveName(unfinished);
         }
         catch (IOException) when (File.Exists(path))
         {
@@ -63,4 +64,24 @@ public sealed class SealKey(string path)
             throw new StartupFailure($"The key that seals changes can't be written to {path}: open its folder to {Environment.UserName}, or set TEAMCIRCLE_SEAL_KEY to another file.", cause);
         }
     }
+
+    /// <summary>Gives the finished file its name, unless one has it. File.Move looks first and renames then, so that of two processes the
+    /// second one could take the place of the first one's key; a second name for a file is given or refused in one step.</summary>
+    private void GiveName(string unfinished)
+    {
+        const int NotPermitted = 1; // what a file system without such names answers
+        if (OperatingSystem.IsWindows())
+            File.Move(unfinished, path, overwrite: false);
+        else if (link(unfinished, path) == 0)
+            File.Delete(unfinished);
+        else if (Marshal.GetLastPInvokeError() == NotPermitted)
+            File.Move(unfinished, path, overwrite: false);
+        else
+            throw new IOException($"{unfinished} can't be named {path}: error {Marshal.GetLastPInvokeError()}.");
+    }
+
+    // POSIX.1-2017, link: fails where the new name exists.
+    [DllImport("libc", SetLastError = true, BestFitMapping = false, ThrowOnUnmappableChar = true)]
+    [DefaultDllImportSearchPaths(DllImportSearchPath.SafeDirectories)]
+    private static extern int link([MarshalAs(UnmanagedType.LPUTF8Str)] string existing, [MarshalAs(UnmanagedType.LPUTF8Str)] string name);
 }

@@ -205,14 +205,22 @@ public sealed class SealChangesTests(TestDatabase database, PgAssembly server) :
     [Fact]
     public async Task Key_is_made_once_for_its_owner_alone()
     {
-        var path = Path.Combine(_folder, "new", "seal.key");
+        for (var round = 0; round < 50; round++)
+        {
+            var path = Path.Combine(_folder, $"new{round}", "seal.key");
+            using var together = new Barrier(8);
 
-        var keys = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Run(() => Convert.ToHexString(new SealKey(path).ReadOrMake()))));
+            var keys = await Task.WhenAll(Enumerable.Range(0, 8).Select(_ => Task.Factory.StartNew(() =>
+            {
+                together.SignalAndWait(Stop);
+                return Convert.ToHexString(new SealKey(path).ReadOrMake());
+            }, Stop, TaskCreationOptions.LongRunning, TaskScheduler.Default)));
 
-        Assert.Single(keys.Distinct());
-        Assert.Equal([path], Directory.GetFiles(Path.GetDirectoryName(path)!));
-        if (!OperatingSystem.IsWindows())
-            Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(path));
+            Assert.Single(keys.Distinct());
+            Assert.Equal([path], Directory.GetFiles(Path.GetDirectoryName(path)!));
+            if (!OperatingSystem.IsWindows())
+                Assert.Equal(UnixFileMode.UserRead | UnixFileMode.UserWrite, File.GetUnixFileMode(path));
+        }
     }
 
     private static LearnerRow Learner() => new() { Code = Guid.CreateVersion7().ToString("N")[8..], Name = "Wren Belmares", MostMinutesADay = 90 };
