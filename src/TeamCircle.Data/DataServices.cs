@@ -6,12 +6,14 @@ using TeamCircle.Data.Account;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Demonstration;
+using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
@@ -47,6 +49,8 @@ public static class DataServices
             .AddCommitments()
             .AddMakeUps()
             .AddProgress()
+            .AddPractice()
+            .AddDevices()
             .AddImport()
             .AddHistory()
             .AddFamily();
@@ -85,6 +89,15 @@ public static class DataServices
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
+
+    private static IServiceCollection AddPractice(this IServiceCollection services) => services.AddScoped<RecordPractice>();
+
+    private static IServiceCollection AddDevices(this IServiceCollection services)
+    {
+        services.AddDataProtection(); // where its keys are kept is for the program to say
+        return services.AddSingleton<DeviceKeys>().AddScoped<EnrolDevice>().AddScoped<OpenDevice>().AddScoped<RevokeDevice>().AddScoped<ReadDevices>()
+            .AddScoped<ReportContact>().AddScoped<ReadBundle>().AddScoped<ReadDevicePicture>().AddScoped<DeviceActs>().AddScoped<SyncOperations>();
+    }
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()

@@ -8,6 +8,7 @@ using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
@@ -55,6 +56,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<VisitRoutineRow> VisitRoutines => Set<VisitRoutineRow>();
     public DbSet<SeriesRoutineRow> SeriesRoutines => Set<SeriesRoutineRow>();
     public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();
+    public DbSet<PracticeRow> Practices => Set<PracticeRow>();
+    public DbSet<TrialRow> Trials => Set<TrialRow>();
     public DbSet<SessionRow> Sessions => Set<SessionRow>();
     public DbSet<ProbeRow> Probes => Set<ProbeRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
@@ -63,6 +66,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<BlockRow> Blocks => Set<BlockRow>();
     public DbSet<AccessRow> Accesses => Set<AccessRow>();
     public DbSet<OperationRow> Operations => Set<OperationRow>();
+    public DbSet<DeviceRow> Devices => Set<DeviceRow>();
+    public DbSet<SetAsideRow> SetAsides => Set<SetAsideRow>();
     public DbSet<ImportRow> Imports => Set<ImportRow>();
 
     /// <summary>Says on which version an edit began: saving it is refused where somebody saved another one meanwhile.</summary>

@@ -8,6 +8,7 @@ using TeamCircle.Data.Devices;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
@@ -34,6 +35,7 @@ internal static class PortalMap
         model.Entity<AwayRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RoutineRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RoutineVersionRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<PracticeRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
     }
@@ -68,7 +70,9 @@ internal static class PortalMap
         Series(model);
         PlacesAndHours(model);
         Routines(model);
+        Practices(model);
         Facts(model);
+        Devices(model);
         History(model);
     }
 
@@ -220,6 +224,44 @@ internal static class PortalMap
         Refers(model, typeof(RoutineReviewRow), typeof(PersonRow), "PersonId");
     }
 
+    private static void Practices(ModelBuilder model)
+    {
+        model.Entity<PracticeRow>(t =>
+        {
+            t.Property(r => r.Record).HasColumnType("jsonb");
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.RoutineId, r.StartedAt });
+            t.HasIndex(r => new { r.AgencyId, r.VisitId }).HasFilter("visit_id is not null");
+        });
+        RefersWithLearner(model, typeof(PracticeRow), typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(PracticeRow), typeof(RoutineVersionRow), "VersionId");
+        RefersWithLearner(model, typeof(PracticeRow), typeof(VisitRow), "VisitId");
+        RefersWithLearner(model, typeof(PracticeRow), typeof(PracticeRow), "Observes");
+        Refers(model, typeof(PracticeRow), typeof(PersonRow), "ProviderId");
+        Refers(model, typeof(PracticeRow), typeof(DeviceRow), "DeviceId");
+        RefersWithLearner(model, typeof(TrialRow), typeof(PracticeRow), "PracticeId");
+        model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.PracticeId });
+        model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Step });
+    }
+
+    private static void Devices(ModelBuilder model)
+    {
+        model.Entity<DeviceRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
+        model.Entity<DeviceRow>().Property(r => r.MadeAt).HasDefaultValueSql("now()");
+        Refers(model, typeof(DeviceRow), typeof(PersonRow), "PersonId");
+        model.Entity<SetAsideRow>(t =>
+        {
+            t.Property(r => r.At).HasDefaultValueSql("now()");
+            t.HasIndex(r => new { r.AgencyId, r.PersonId, r.OperationId }).IsUnique();
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId }).HasFilter("closed_at is null");
+        });
+        model.Entity<SetAsideRow>().HasOne<OperationRow>().WithMany().HasForeignKey(r => new { r.AgencyId, r.PersonId, r.OperationId }).OnDelete(DeleteBehavior.Restrict);
+        Refers(model, typeof(SetAsideRow), typeof(LearnerRow), "LearnerId");
+        Refers(model, typeof(SetAsideRow), typeof(DeviceRow), "DeviceId");
+    }
+
     private static void Facts(ModelBuilder model)
     {
         model.Entity<SessionRow>(t =>
@@ -241,8 +283,10 @@ internal static class PortalMap
             t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
             t.HasIndex(r => new { r.AgencyId, r.GoalId, r.OnDay });
             t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.PracticeId, r.GoalId }).IsUnique().HasFilter("practice_id is not null and live");
         });
         RefersWithLearner(model, typeof(ProbeRow), typeof(GoalRow), "GoalId");
+        RefersWithLearner(model, typeof(ProbeRow), typeof(PracticeRow), "PracticeId");
         Refers(model, typeof(ProbeRow), typeof(PersonRow), "ProviderId");
         model.Entity<DecisionRow>(t =>
         {

@@ -18,6 +18,15 @@ internal static class Refusals
     /// <summary>What is taken back needs its reason.</summary>
     public static Problem NoReason(string field) => new(field, "Say why it is taken back.");
 
+    public static readonly Problem SavedOtherwise =
+        new("", "This form was already saved with other content. Open the page again to change what was saved.");
+
+    /// <summary>The first answer to a device's operation was that a person must look at it.</summary>
+    public static readonly Problem SetAsideBefore = new("", "This was set aside for a person before.");
+
+    /// <summary>Nothing is wrong with what was asked for: it can be done again.</summary>
+    public static readonly Problem AtTheSameMoment = new("", "Somebody else saved something at the same moment. Nothing you typed is lost: save again.");
+
     /// <summary>The problem behind an exception, or null where it is none of the known ones.</summary>
     public static Problem? Of(Exception exception) => Find(exception) is { } e ? Of(e) : null;
 
@@ -45,7 +54,9 @@ internal static class Refusals
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
         (PostgresErrorCodes.CharacterNotInRepertoire or PostgresErrorCodes.UntranslatableCharacter, _) =>
             new("", "There is a character in what was typed that can't be kept. Remove it and save again."),
-        (PostgresErrorCodes.DeadlockDetected, _) => new("", "Somebody else saved something at the same moment. Nothing you typed is lost: save again."),
+        (PostgresErrorCodes.DeadlockDetected, _) => AtTheSameMoment,
+        (_, "pk_practices" or "pk_trials") => new("", "This practice, or one of its trials, is on record already."),
+        (_, "ix_probes_agency_id_practice_id_goal_id") => new("", "The figures of this practice are already on record for this goal."),
         _ => null,
     };
 }

@@ -30,6 +30,7 @@ try
     app.MapHealth();
     app.MapFeed();
     app.MapPractiseShell();
+    app.MapDevices();
 
     await app.StartAsync();
     await app.AnnounceAsync();

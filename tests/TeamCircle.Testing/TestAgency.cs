@@ -1,4 +1,5 @@
 using System.Data;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
@@ -45,9 +46,12 @@ public sealed class TestAgency : IAsyncDisposable
     /// <summary>The same agency in another database, where it was restored.</summary>
     public TestAgency MovedTo(TestDatabase database) => new(Services(database, Clock), Clock, Code, Id, Terminal);
 
-    private static ServiceProvider Services(TestDatabase database, TimeProvider clock, string moreOnConnection = "") =>
-        new ServiceCollection().AddSingleton(clock).AddLogging()
-            .AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection).BuildServiceProvider();
+    private static ServiceProvider Services(TestDatabase database, TimeProvider clock, string moreOnConnection = "")
+    {
+        var services = new ServiceCollection().AddSingleton(clock).AddLogging().AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection);
+        services.AddDataProtection().UseEphemeralDataProtectionProvider();
+        return services.BuildServiceProvider();
+    }
 
     public Scope WholeAgency => new(Wall.Agency, Id, Terminal, [], true, "a test");
 

@@ -18,22 +18,26 @@ public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
     public static Operation Own(string name) => new(Guid.CreateVersion7(), name, SHA256.HashData([]));
 
     /// <summary>Takes the id. False: it was taken before; a run that is still going is waited for.</summary>
-    internal async Task<bool> BeginAsync(PortalDb db, Scope scope, CancellationToken stop) =>
+    internal async Task<bool> BeginAsync(PortalDb db, Scope scope, CancellationToken stop, OperationState state = OperationState.Stored) =>
         await db.Database.ExecuteSqlRawAsync(
             """
             insert into portal.operations (agency_id, person_id, id, name, request_hash, state)
-            values ({0}, {1}, {2}, {3}, {4}, 'Stored') on conflict do nothing
+            values ({0}, {1}, {2}, {3}, {4}, {5}) on conflict do nothing
             """,
-            [scope.AgencyId, scope.PersonId, Id, Name, RequestHash], stop) == 1;
+            [scope.AgencyId, scope.PersonId, Id, Name, RequestHash, state.ToString()], stop) == 1;
 
     internal async Task<Outcome<T>> FirstAnswerAsync<T>(PortalDb db, Scope scope, CancellationToken stop) where T : class
     {
         var first = await db.Operations.AsNoTracking()
             .SingleAsync(o => o.AgencyId == scope.AgencyId && o.PersonId == scope.PersonId && o.Id == Id, stop);
-        if (first.Name != Name || !first.RequestHash.AsSpan().SequenceEqual(RequestHash))
-            return Outcome<T>.Refused("", "This form was already saved with other content. Open the page again to change what was saved.");
+        if (!IsRepeatOf(first))
+            return Outcome<T>.Refused(Refusals.SavedOtherwise);
+        if (first.State != OperationState.Stored)
+            return Outcome<T>.Refused(Refusals.SetAsideBefore);
         return Outcome<T>.Of(JsonSerializer.Deserialize<T>(first.Result!, Json)!);
     }
+
+    internal bool IsRepeatOf(OperationRow first) => first.Name == Name && first.RequestHash.AsSpan().SequenceEqual(RequestHash);
 
     internal Task KeepAsync<T>(PortalDb db, Scope scope, T answer, CancellationToken stop) =>
         db.Database.ExecuteSqlRawAsync(

@@ -13,7 +13,7 @@ public sealed class OperationRow : IAgencyRow
     public required byte[] RequestHash { get; set; }
     public OperationState State { get; set; }
 
-    /// <summary>JSON of the answer; of what was sent, where it was set aside.</summary>
+    /// <summary>JSON of the answer. What was sent stands in <see cref="SetAsideRow"/> where it was set aside.</summary>
     public string? Result { get; set; }
     public Instant At { get; set; }
 }
@@ -21,6 +21,10 @@ public sealed class OperationRow : IAgencyRow
 public enum OperationState
 {
     Stored,
+
+    /// <summary>Kept whole, waiting for a person.</summary>
     SetAside,
+
+    /// <summary>Malformed: nothing of it is kept here.</summary>
     Refused,
 }

@@ -14,14 +14,17 @@ public sealed class AddProbe(Portal portal, TimeProvider clock)
 
         /// <summary>The session in which it was taken; null where none is named.</summary>
         public Guid? SessionId { get; init; }
+
+        /// <summary>The practice whose figures it gives; null for one that was counted by itself.</summary>
+        public Guid? PracticeId { get; init; }
     }
 
     /// <summary>Refused with <see cref="Problem.NotFound"/> where the goal is none of the caller's.</summary>
     public Task<Outcome<SavedProbe>> RunAsync(Caller caller, Guid operationId, Input input, CancellationToken stop = default) =>
         portal.WriteAsync(
-            Scope.Of(caller), Operation.Of(operationId, nameof(AddProbe), input), db => AddAsync(db, caller, input, stop), stop);
+            Scope.Of(caller), Operation.Of(operationId, nameof(AddProbe), input), db => InAsync(db, caller, input, stop), stop);
 
-    private async Task<Outcome<SavedProbe>> AddAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
+    internal async Task<Outcome<SavedProbe>> InAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
         var provider = input.ProviderId ?? caller.PersonId;
         var facts = await ProbeFacts.ReadAsync(db, caller.AgencyId, input.GoalId, clock, stop);
@@ -31,7 +34,7 @@ public sealed class AddProbe(Portal portal, TimeProvider clock)
         if (check.Value is not { } verdict)
             return Outcome<SavedProbe>.Refused(check.Problems);
         var row = input.Row(facts, provider);
-        row.SessionId = input.SessionId;
+        (row.SessionId, row.PracticeId) = (input.SessionId, input.PracticeId);
         db.Add(row);
         return Outcome<SavedProbe>.Of(new(row.Id, facts.Goal.Id, verdict.Notices));
     }

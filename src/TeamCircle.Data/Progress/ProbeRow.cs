@@ -18,6 +18,9 @@ public sealed class ProbeRow : ILearnerRow
     public Stage? Stage { get; set; }
     public string? Conditions { get; set; }
     public Guid? SessionId { get; set; }
+
+    /// <summary>The practice whose figures it gives; null for one that was counted by itself.</summary>
+    public Guid? PracticeId { get; set; }
     public bool Live { get; set; } = true;
     public Guid? Replaces { get; set; }
     public string? CorrectionReason { get; set; }

@@ -36,7 +36,10 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operationId, Input input, CancellationToken stop = default) =>
         portal.WriteAsync(
             Scope.Of(caller), Operation.Of(operationId, nameof(LogSession), input),
-            db => input.Visits.Length > 0 ? LogScheduledAsync(db, caller, input, stop) : LogNewAsync(db, caller, input, stop), stop);
+            db => InAsync(db, caller, input, stop), stop);
+
+    internal Task<Outcome<Saved>> InAsync(PortalDb db, Caller caller, Input input, CancellationToken stop) =>
+        input.Visits.Length > 0 ? LogScheduledAsync(db, caller, input, stop) : LogNewAsync(db, caller, input, stop);
 
     private async Task<Outcome<Saved>> LogScheduledAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {

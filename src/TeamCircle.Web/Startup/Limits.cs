@@ -22,6 +22,9 @@ internal sealed record Limits
     /// <summary>Calendars read, or addresses of them tried, from one network address; one that fetches for many people asks again.</summary>
     public int FeedsEachMinute { get; init; } = 60;
 
+    /// <summary>Asked and sent by one account's devices.</summary>
+    public int DevicesEachMinute { get; init; } = 240;
+
     /// <summary>Passwords and links tried from one network address.</summary>
     public int SignInsEachMinute { get; init; } = 20;
 
@@ -47,6 +50,8 @@ internal sealed record Limits
     {
         if (http.GetEndpoint()?.Metadata.GetMetadata<Feed.Marker>() is not null)
             return Window($"feed {NetworkAddress.Of(http)}", FeedsEachMinute);
+        if (http.GetEndpoint()?.Metadata.GetMetadata<DeviceDoor.Marker>() is not null)
+            return Window($"device {SignInTicket.Of(http.User)?.Account.ToString(CultureInfo.InvariantCulture) ?? NetworkAddress.Of(http)}", DevicesEachMinute);
         if (http.Features.Get<IStatusCodeReExecuteFeature>() is not null || http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is not { } page)
             return RateLimitPartition.GetNoLimiter("");
         if (HttpMethods.IsPost(http.Request.Method) && Doors.Contains(page.ViewEnginePath))

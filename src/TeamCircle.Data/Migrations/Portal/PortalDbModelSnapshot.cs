@@ -1154,6 +1154,62 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("decisions", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Devices.DeviceRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("key");
+
+                    b.Property<Instant?>("LastContact")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_contact");
+
+                    b.Property<Instant>("MadeAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<int?>("RevokedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("revoked_by");
+
+                    b.Property<string>("Store")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("store");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("ak_devices_agency_id_id");
+
+                    b.HasIndex("AgencyId", "PersonId")
+                        .HasDatabaseName("ix_devices_agency_id_person_id");
+
+                    b.ToTable("devices", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Devices.OperationRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -1198,6 +1254,102 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasName("pk_operations");
 
                     b.ToTable("operations", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Devices.SetAsideRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant>("At")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("Body")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("body");
+
+                    b.Property<Instant?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<int?>("ClosedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("closed_by");
+
+                    b.Property<string>("ClosedWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("closed_why");
+
+                    b.Property<Guid?>("DeviceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("device_id");
+
+                    b.Property<Guid?>("EnteredBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("entered_by");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int?>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Instant>("Made")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made");
+
+                    b.Property<Guid>("OperationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("operation_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int?>("SkewMs")
+                        .HasColumnType("integer")
+                        .HasColumnName("skew_ms");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("why");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_set_asides");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_set_asides_agency_id_learner_id")
+                        .HasFilter("closed_at is null");
+
+                    b.HasIndex("AgencyId", "PersonId", "OperationId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_set_asides_agency_id_person_id_operation_id");
+
+                    b.ToTable("set_asides", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
@@ -2538,6 +2690,197 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("relations", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("DeviceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("device_id");
+
+                    b.Property<Instant>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("Entry")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("entry");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Guid?>("Observes")
+                        .HasColumnType("uuid")
+                        .HasColumnName("observes");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<int>("ProviderId")
+                        .HasColumnType("integer")
+                        .HasColumnName("provider_id");
+
+                    b.Property<string>("Record")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("record");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<int?>("SkewMs")
+                        .HasColumnType("integer")
+                        .HasColumnName("skew_ms");
+
+                    b.Property<Instant>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("started_at");
+
+                    b.Property<int>("VersionId")
+                        .HasColumnType("integer")
+                        .HasColumnName("version_id");
+
+                    b.Property<Guid?>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_practices");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_practices_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "VisitId")
+                        .HasDatabaseName("ix_practices_agency_id_visit_id")
+                        .HasFilter("visit_id is not null");
+
+                    b.HasIndex("AgencyId", "LearnerId", "OnDay")
+                        .HasDatabaseName("ix_practices_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "RoutineId", "StartedAt")
+                        .HasDatabaseName("ix_practices_agency_id_routine_id_started_at");
+
+                    b.ToTable("practices", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Practice.TrialRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<bool>("AtOnce")
+                        .HasColumnType("boolean")
+                        .HasColumnName("at_once");
+
+                    b.Property<int?>("CensoredAt")
+                        .HasColumnType("integer")
+                        .HasColumnName("censored_at");
+
+                    b.Property<int?>("Completed")
+                        .HasColumnType("integer")
+                        .HasColumnName("completed");
+
+                    b.Property<bool>("Counts")
+                        .HasColumnType("boolean")
+                        .HasColumnName("counts");
+
+                    b.Property<string>("Ending")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("ending");
+
+                    b.PrimitiveCollection<int[]>("Goals")
+                        .IsRequired()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("goals");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Guid>("PracticeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("practice_id");
+
+                    b.Property<int?>("PromptsNeeded")
+                        .HasColumnType("integer")
+                        .HasColumnName("prompts_needed");
+
+                    b.Property<bool>("Remembered")
+                        .HasColumnType("boolean")
+                        .HasColumnName("remembered");
+
+                    b.Property<string>("Response")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("response");
+
+                    b.Property<string>("Step")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("step");
+
+                    b.Property<int?>("TimeToRespond")
+                        .HasColumnType("integer")
+                        .HasColumnName("time_to_respond");
+
+                    b.Property<bool?>("WaitKept")
+                        .HasColumnType("boolean")
+                        .HasColumnName("wait_kept");
+
+                    b.Property<int?>("Waited")
+                        .HasColumnType("integer")
+                        .HasColumnName("waited");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_trials");
+
+                    b.HasIndex("AgencyId", "PracticeId")
+                        .HasDatabaseName("ix_trials_agency_id_practice_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "Step")
+                        .HasDatabaseName("ix_trials_agency_id_learner_id_step");
+
+                    b.ToTable("trials", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Progress.ProbeRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2586,6 +2929,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("pays_on");
 
+                    b.Property<Guid?>("PracticeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("practice_id");
+
                     b.Property<int>("ProviderId")
                         .HasColumnType("integer")
                         .HasColumnName("provider_id");
@@ -2631,6 +2978,11 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "LearnerId", "OnDay")
                         .HasDatabaseName("ix_probes_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "PracticeId", "GoalId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_probes_agency_id_practice_id_goal_id")
+                        .HasFilter("practice_id is not null and live");
 
                     b.ToTable("probes", "portal");
                 });
@@ -3524,6 +3876,23 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_decisions_services_agency_id_learner_id_service_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Devices.DeviceRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_devices_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_devices_people_agency_id_person_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Devices.OperationRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3532,6 +3901,35 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_operations_agencies_agency_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Devices.SetAsideRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_asides_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_set_asides_devices_agency_id_device_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_set_asides_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.OperationRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId", "OperationId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_asides_operations_agency_id_person_id_operation_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
@@ -3913,6 +4311,91 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_relations_people_agency_id_supervisor_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_devices_agency_id_device_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ProviderId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_people_agency_id_provider_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "Observes")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_practices_agency_id_learner_id_observes");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineVersionRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VersionId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_routine_versions_agency_id_learner_id_version_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_visits_agency_id_learner_id_visit_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Practice.TrialRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "PracticeId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_practices_agency_id_learner_id_practice_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Progress.ProbeRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3943,6 +4426,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_probes_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "PracticeId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_probes_practices_agency_id_learner_id_practice_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>

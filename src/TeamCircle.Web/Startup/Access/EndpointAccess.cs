@@ -14,10 +14,22 @@ internal static class EndpointAccess
     public static void UseEndpointAccess(this WebApplication app) => app.Use(async (http, next) =>
     {
         if (PatternOf(http.GetEndpoint()) is { } pattern && !IsOpen(http, pattern))
-            http.Response.StatusCode = StatusCodes.Status404NotFound;
+            await RefuseAsync(http);
         else
             await next(http);
     });
+
+    /// <summary>A device is told when nobody is signed in; whatever else it may not have does not exist, as everywhere.</summary>
+    private static Task RefuseAsync(HttpContext http)
+    {
+        http.Response.StatusCode = StatusCodes.Status404NotFound;
+        if (http.GetEndpoint()?.Metadata.GetMetadata<DeviceDoor.Marker>() is null)
+            return Task.CompletedTask;
+        var refusal = http.RequestServices.GetRequiredService<CurrentCaller>().AccountId is null
+            ? DeviceDoor.Refuse(StatusCodes.Status401Unauthorized, "Nobody is signed in.")
+            : DeviceDoor.Refuse(StatusCodes.Status404NotFound, "There is nothing here.");
+        return refusal.ExecuteAsync(http);
+    }
 
     private static bool IsOpen(HttpContext http, string pattern)
     {

@@ -1,0 +1,144 @@
+using System.Data;
+using System.Globalization;
+using System.Text.Json;
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Routines;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.History;
+using TeamCircle.Data.Routines;
+
+namespace TeamCircle.Data.Devices;
+
+/// <summary>Reads what a device may keep: what the caller's visits of today and tomorrow need. It leaves a record of access before it is given.</summary>
+public sealed class ReadBundle(Portal portal, TimeProvider clock)
+{
+    public static readonly Duration Kept = Duration.FromDays(7);
+
+    /// <summary>Null where the device is none of the caller's, or was revoked.</summary>
+    public async Task<Bundle?> RunAsync(Caller caller, Guid device, CancellationToken stop = default)
+    {
+        await using var work = await portal.OpenAsync(Scope.Of(caller), IsolationLevel.RepeatableRead, stop: stop);
+        if (!await work.Db.Devices.AnyAsync(d => d.AgencyId == caller.AgencyId && d.PersonId == caller.PersonId && d.Id == device && d.RevokedAt == null, stop))
+            return null;
+        var bundle = await new Query(work.Db, caller, Instant.FromDateTimeOffset(clock.GetUtcNow())).RunAsync(stop);
+        work.Db.Accesses.Add(new AccessRow
+        {
+            AgencyId = caller.AgencyId,
+            PersonId = caller.PersonId,
+            Ground = "own visits of today and tomorrow, on a device",
+            Page = "GET /device/bundle",
+            LearnerIds = [.. bundle.Learners.Select(l => l.Id)],
+        });
+        await work.Db.SaveChangesAsync(stop);
+        await work.CommitAsync(stop);
+        return bundle;
+    }
+
+    private sealed class Query(PortalDb db, Caller caller, Instant now)
+    {
+        private readonly int _agency = caller.AgencyId;
+        private Dictionary<int, ShortCode> _codes = [];
+
+        public async Task<Bundle> RunAsync(CancellationToken stop)
+        {
+            var tomorrow = caller.Today.PlusDays(1);
+            var visits = (await VisitsAsync(tomorrow, stop)).Where(v => caller.OnTeam(v.Learner)).ToList();
+            var ids = visits.Select(v => v.Learner).Distinct().ToList();
+            _codes = await db.Learners.Where(l => l.AgencyId == _agency && ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, l => new ShortCode(l.Name, l.Code), stop);
+            var zone = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.TimeZone).SingleAsync(stop);
+            return new(now, now + Kept, caller.Today, tomorrow, zone, await LearnersAsync(ids, stop), visits, await RoutinesAsync(ids, stop), await GoalsAsync(ids, stop));
+        }
+
+        private async Task<List<BundleVisit>> VisitsAsync(LocalDate tomorrow, CancellationToken stop)
+        {
+            var visits = await (
+                from v in db.Visits.AsNoTracking()
+                from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
+                where v.AgencyId == _agency && v.ProviderId == caller.PersonId && v.Live && v.State == VisitState.Planned && v.OnDay >= caller.Today && v.OnDay <= tomorrow
+                orderby v.OnDay, v.StartTime
+                select new { Visit = v, Discipline = s == null ? (Discipline?)null : s.Discipline }).ToListAsync(stop);
+            var ids = visits.Select(v => v.Visit.Id).ToList();
+            var routines = (await db.VisitRoutines.Where(r => r.AgencyId == _agency && ids.Contains(r.VisitId)).ToListAsync(stop)).ToLookup(r => r.VisitId, r => r.RoutineId);
+            return [.. visits.Select(v => new BundleVisit(
+                v.Visit.Id, v.Visit.LearnerId, v.Visit.OnDay, v.Visit.StartTime.ToString("HH:mm", CultureInfo.InvariantCulture), v.Visit.Minutes, Words.Of(v.Visit.Place),
+                v.Discipline is { } discipline ? Words.Of(discipline) : Words.Of(v.Visit.Kind), v.Visit.Version, [.. routines[v.Visit.Id].Order()]))];
+        }
+
+        private async Task<IReadOnlyList<BundleLearner>> LearnersAsync(List<int> ids, CancellationToken stop)
+        {
+            var parts = (await db.TeachParts.Where(p => p.AgencyId == _agency && ids.Contains(p.LearnerId)).OrderBy(p => p.Part).ToListAsync(stop)).ToLookup(p => p.LearnerId);
+            return [.. ids.Select(id => new BundleLearner(
+                id, _codes[id].Code,
+                [.. parts[id].Where(p => p.Part == TeachPart.Cautions).SelectMany(p => _codes[id].In(p.Text).Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))],
+                [.. parts[id].Where(p => HowWeTeach.IsSignal(p.Part)).OrderBy(p => p.Part).Select(p => new BundleSignal(Words.Of(p.Part)["signal ".Length..], _codes[id].In(p.Text)))]))];
+        }
+
+        private async Task<IReadOnlyList<BundleRoutine>> RoutinesAsync(List<int> ids, CancellationToken stop)
+        {
+            var routines = await db.Routines.AsNoTracking().Where(r => r.AgencyId == _agency && ids.Contains(r.LearnerId) && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
+            var routineIds = routines.Select(r => r.Id).ToList();
+            var newest = (await db.RoutineVersions.AsNoTracking()
+                .Where(v => v.AgencyId == _agency && routineIds.Contains(v.RoutineId)
+                    && v.Number == db.RoutineVersions.Where(o => o.AgencyId == v.AgencyId && o.RoutineId == v.RoutineId).Max(o => o.Number))
+                .ToListAsync(stop)).ToDictionary(v => v.RoutineId);
+            var pictures = (await db.RoutinePictures.Where(p => p.AgencyId == _agency && routineIds.Contains(p.RoutineId)).OrderBy(p => p.Id)
+                .Select(p => new { p.RoutineId, p.Id, p.Kind, p.Words }).ToListAsync(stop)).ToLookup(p => p.RoutineId);
+            var reviews = await ReviewsAsync(newest, stop);
+            var seen = await SeenAsync(routineIds, stop);
+            return [.. routines.Where(r => newest.ContainsKey(r.Id)).Select(r => new BundleRoutine(
+                r.Id, r.LearnerId, _codes[r.LearnerId].In(r.Name), new(newest[r.Id].Id, newest[r.Id].Number), Content(newest[r.Id]), reviews[r.Id],
+                seen[r.Id].Contains(CautionsOf(newest[r.Id].Content)) ? newest[r.Id].Id : null,
+                [.. pictures[r.Id].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.LearnerId].In(p.Words)))]))];
+        }
+
+        private JsonElement Content(RoutineVersionRow version)
+        {
+            using var json = JsonDocument.Parse(_codes[version.LearnerId].In(RoutineContent.Read(version.Content).Write()));
+            return json.RootElement.Clone();
+        }
+
+        private async Task<Dictionary<int, BundleReview>> ReviewsAsync(Dictionary<int, RoutineVersionRow> newest, CancellationToken stop)
+        {
+            var given = await RoutineReviews.GivenAsync(db, _agency, newest.Keys, stop);
+            var months = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.ReviewMonths).SingleAsync(stop);
+            var by = await (
+                from r in db.RoutineReviews
+                join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
+                join v in db.RoutineVersions on new { r.AgencyId, r.LearnerId, Id = r.VersionId } equals new { v.AgencyId, v.LearnerId, v.Id }
+                where r.AgencyId == _agency && newest.Keys.Contains(v.RoutineId)
+                select new { r.Id, p.Name }).ToDictionaryAsync(r => r.Id, r => r.Name, stop);
+            return newest.ToDictionary(v => v.Key, v =>
+            {
+                var standing = ReviewRules.Standing(RoutineContent.Read(v.Value.Content), v.Value.Number, given[v.Key], months, caller.Today);
+                return new BundleReview(standing.State, standing.Review is { } review ? by[review.Id] : null, standing.Review?.On, standing.Until);
+            });
+        }
+
+        /// <summary>The cautions with which this person has practised each routine: they were shown in full then.</summary>
+        private async Task<ILookup<int, string>> SeenAsync(List<int> routines, CancellationToken stop)
+        {
+            var practised = await db.RoutineVersions
+                .Where(v => v.AgencyId == _agency && routines.Contains(v.RoutineId)
+                    && db.Practices.Any(p => p.AgencyId == v.AgencyId && p.LearnerId == v.LearnerId && p.VersionId == v.Id && p.ProviderId == caller.PersonId))
+                .Select(v => new { v.RoutineId, v.Content }).ToListAsync(stop);
+            return practised.ToLookup(v => v.RoutineId, v => CautionsOf(v.Content));
+        }
+
+        private static string CautionsOf(string content)
+        {
+            var card = RoutineContent.Read(content);
+            return new RoutineContent { Cautions = card.Cautions, Flashing = card.Flashing, SeizuresAsked = card.SeizuresAsked }.Write();
+        }
+
+        private async Task<IReadOnlyList<BundleGoal>> GoalsAsync(List<int> ids, CancellationToken stop)
+        {
+            var goals = await db.Goals.AsNoTracking()
+                .Where(g => g.AgencyId == _agency && ids.Contains(g.LearnerId) && g.FromDay <= caller.Today && g.ToDay >= caller.Today)
+                .OrderBy(g => g.LearnerId).ThenBy(g => g.Position).ToListAsync(stop);
+            return [.. goals.Select(g => new BundleGoal(g.Id, g.LearnerId, g.Code, _codes[g.LearnerId].In(g.Statement), g.Measure))];
+        }
+    }
+}
