@@ -70,7 +70,7 @@ public static class DataServices
 
     private static IServiceCollection AddCalendar(this IServiceCollection services) => services
         .AddScoped<ReadCalendar>().AddScoped<SetTerms>().AddScoped<ReadPeriods>().AddScoped<SetPeriods>()
-        .AddScoped<AddClosure>().AddScoped<TakeBackClosure>().AddScoped<OfferHolidays>().AddScoped<AddHolidays>()
+        .AddScoped<AddClosure>().AddScoped<TakeBackClosure>().AddScoped<ReadClosureVisits>().AddScoped<CancelClosedVisits>().AddScoped<BringBackClosedVisits>().AddScoped<OfferHolidays>().AddScoped<AddHolidays>()
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>()
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()

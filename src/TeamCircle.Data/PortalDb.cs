@@ -42,6 +42,7 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<PolicyRow> Policies => Set<PolicyRow>();
     public DbSet<VisitRow> Visits => Set<VisitRow>();
     public DbSet<VisitGoalRow> VisitGoals => Set<VisitGoalRow>();
+    public DbSet<HandedOverRow> HandedOver => Set<HandedOverRow>();
     public DbSet<SeriesRow> Series => Set<SeriesRow>();
     public DbSet<AwayRow> Aways => Set<AwayRow>();
     public DbSet<PlaceRow> Places => Set<PlaceRow>();

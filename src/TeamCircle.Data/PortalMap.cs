@@ -24,6 +24,7 @@ internal static class PortalMap
     {
         model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
+        model.Entity<HandedOverRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.PersonId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
         model.Entity<OperationRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.Id });
         // The learner in these keys lets a foreign key prove that a session, probe or decision stays with one learner.
@@ -145,14 +146,21 @@ internal static class PortalMap
             t.Property(r => r.Kind).HasDefaultValue(Core.Calendar.VisitKind.Service);
             t.Property(r => r.Touched).HasDefaultValue(false);
             t.Property(r => r.Sequence).HasDefaultValue(0);
+            t.Property(r => r.OnClosedDay).HasDefaultValue(false);
+            t.HasIndex(r => new { r.AgencyId, r.ClosureId }).HasFilter("closure_id is not null");
         });
         RefersWithLearner(model, typeof(VisitRow), typeof(ServiceRow), "ServiceId");
         Refers(model, typeof(VisitRow), typeof(PersonRow), "ProviderId");
         Refers(model, typeof(VisitRow), typeof(PersonRow), "PartnerId");
         RefersWithLearner(model, typeof(VisitRow), typeof(SeriesRow), "SeriesId");
         RefersWithLearner(model, typeof(VisitRow), typeof(AwayRow), "AwayId");
+        Refers(model, typeof(VisitRow), typeof(ClosureRow), "ClosureId");
         Refers(model, typeof(VisitRow), typeof(PlaceRow), "PlaceId");
         RefersWithLearner(model, typeof(VisitGoalRow), typeof(VisitRow), "VisitId");
+        model.Entity<HandedOverRow>().HasIndex(r => new { r.AgencyId, r.PersonId, r.OnDay });
+        RefersWithLearner(model, typeof(HandedOverRow), typeof(VisitRow), "VisitId");
+        Refers(model, typeof(HandedOverRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(HandedOverRow), typeof(PlaceRow), "PlaceId");
         RefersWithLearner(model, typeof(VisitGoalRow), typeof(GoalRow), "GoalId");
         model.HasSequence<long>("visit_numbers", PortalDb.Schema);
     }

@@ -39,6 +39,9 @@ public enum Reason
     EquipmentOutOfOrder,
     NoInterpreter,
     WeatherOrEmergency,
+
+    /// <summary>The agency's calendar has no school that day, for any learner.</summary>
+    SchoolClosed,
     UnsafeToEnter,
     Other,
     NotRecorded,

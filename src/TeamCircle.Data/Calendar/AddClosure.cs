@@ -26,7 +26,8 @@ public sealed class AddClosure(Portal portal)
         internal ClosureEntry Entry => new(Name, Kind, FirstDay, LastDay, Reason);
     }
 
-    public sealed record Saved(int Days);
+    /// <param name="Visits">How many planned visits stand on these days.</param>
+    public sealed record Saved(int Days, int Visits);
 
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         portal.WriteSettingsAsync(caller, "closures of the calendar", Operation.Of(operation, nameof(AddClosure), input),
@@ -44,7 +45,13 @@ public sealed class AddClosure(Portal portal)
             return Outcome<Saved>.Refused(checkedDays.Problems);
         return await StoreAsync(db, caller, days, input.Reason!, stop) is { } closed
             ? Outcome<Saved>.Refused(closed)
-            : Outcome<Saved>.Of(new(days.Count));
+            : Outcome<Saved>.Of(new(days.Count, await StandingAsync(db, caller, [.. days.Select(d => d.OnDay)], stop)));
+    }
+
+    private static async Task<int> StandingAsync(PortalDb db, Caller caller, LocalDate[] days, CancellationToken stop)
+    {
+        await db.SaveChangesAsync(stop);
+        return await ClosureVisits.Standing(db, caller.AgencyId).CountAsync(v => v.OnDay >= caller.Today && days.Contains(v.OnDay), stop);
     }
 
     /// <summary>The days that would be entered, or what stands in the way.</summary>

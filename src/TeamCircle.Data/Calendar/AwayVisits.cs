@@ -40,23 +40,7 @@ internal static class AwayVisits
     {
         var released = await db.Visits.Where(v => v.AgencyId == away.AgencyId && v.AwayId == away.Id && v.Live && v.State == VisitState.CalledOff
             && (!away.Live || v.OnDay < away.FromDay || (away.UntilDay != null && v.OnDay > away.UntilDay))).OrderBy(v => v.OnDay).ToListAsync(stop);
-        var lost = new List<KeptVisit>();
-        foreach (var visit in released)
-        {
-            visit.AwayId = null;
-            if (await IsFreeAsync(db, visit, stop))
-                (visit.State, visit.CalledOff, visit.Sequence) = (VisitState.Planned, null, visit.Sequence + 1);
-            else
-                lost.Add(new(visit.Id, visit.OnDay, visit.State));
-            await db.SaveChangesAsync(stop);
-        }
+        var lost = await CalledOffVisits.BringBackAsync(db, released, stop);
         return (released.Count - lost.Count, lost);
-    }
-
-    private static async Task<bool> IsFreeAsync(PortalDb db, VisitRow visit, CancellationToken stop)
-    {
-        await DayLock.TakeAsync(db, visit.AgencyId, visit.OnDay, [visit.ProviderId], [visit.LearnerId], stop);
-        var book = await DayBook.ReadAsync(db, await VisitSpec.OfAsync(db, visit, stop), visit.OnDay, visit.OnDay, [visit.Id], stop);
-        return !book.Clashes(visit.OnDay).Any(c => c.Kind is ClashKind.PersonTwice or ClashKind.LearnerTwice or ClashKind.Travel or ClashKind.Away);
     }
 }

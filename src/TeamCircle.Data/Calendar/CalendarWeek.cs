@@ -30,6 +30,10 @@ public sealed record CalendarWeek(
 
     public LocalDate Last => Days[^1];
 
+    /// <summary>Whether a visit is planned on a day that was closed later, and nobody has said what becomes of it.</summary>
+    public bool StandsOnClosure(WeekVisit visit) =>
+        visit is { State: VisitState.Planned, OnClosedDay: false } && Closures.TryGetValue(visit.On, out var day) && day.Kind != ClosureKind.Extra;
+
     public AwaySpan? AwayOn(LocalDate day) => Aways.FirstOrDefault(a => a.From <= day && (a.Until is null || a.Until >= day));
 }
 
@@ -45,6 +49,9 @@ public sealed record WeekVisit(
     LocalTime? Expected)
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
+
+    /// <summary>Whether a person said that it takes place though there is no school that day.</summary>
+    public bool OnClosedDay { get; init; }
 
     internal Instant Begins { get; init; }
 }

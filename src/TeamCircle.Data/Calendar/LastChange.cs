@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.People;
 using TeamCircle.Data.History;
@@ -7,7 +8,7 @@ namespace TeamCircle.Data.Calendar;
 /// <summary>All that one operation changed in the calendar, as the trail of changes has it.</summary>
 internal sealed class LastChange
 {
-    private static readonly string[] OfCalendar = ["visits", "series", "visit_routines", "series_routines"];
+    private static readonly string[] OfCalendar = ["visits", "series", "visit_routines", "series_routines", "handed_over"];
     private readonly List<ChangeRow> _rows;
 
     private LastChange(List<ChangeRow> rows) => _rows = rows;
@@ -19,7 +20,7 @@ internal sealed class LastChange
     /// <summary>How many visits it changed.</summary>
     public int Visits => _rows.Where(r => r.TableName == "visits").Select(r => r.RowKey).Distinct().Count();
 
-    /// <summary>The last change of a visit; null where it cannot be taken back: it was no act of a person's in the calendar alone, or
+    /// <summary>The last change of a visit; null where it cannot be taken back: it was no act of a person's in the calendar alone (a closure's visits are taken back with it), or
     /// something that it changed was changed again, logged for example.</summary>
     public static async Task<LastChange?> FindAsync(PortalDb db, int agency, Guid visit, CancellationToken stop)
     {
@@ -31,7 +32,7 @@ internal sealed class LastChange
         var rows = await db.Changes.AsNoTracking().Where(c => c.AgencyId == agency && c.Tx == last.Tx && c.OperationId == operation)
             .OrderBy(c => c.Id).ToListAsync(stop);
         var isOfJob = await db.PersonRoles.AnyAsync(r => r.AgencyId == agency && r.PersonId == last.PersonId && r.Role == Role.Terminal, stop);
-        return isOfJob || rows.Exists(r => !OfCalendar.Contains(r.TableName)) || await IsOvertakenAsync(db, agency, rows, stop) ? null : new(rows);
+        return isOfJob || rows.Exists(r => !OfCalendar.Contains(r.TableName) || IsOfClosure(r)) || await IsOvertakenAsync(db, agency, rows, stop) ? null : new(rows);
     }
 
     /// <summary>JSON of the rows of a table as they stood before, each once.</summary>
@@ -40,6 +41,15 @@ internal sealed class LastChange
 
     /// <summary>The keys of the rows that it added to a table.</summary>
     public string[] Added(string table) => [.. _rows.Where(r => r.TableName == table && !IsOld(r)).Select(r => r.RowKey).Distinct()];
+
+    // What was cancelled for a closure comes back for all at once, by who looks after the calendar; a person's scope does not reach the closure's own row.
+    private static bool IsOfClosure(ChangeRow row) => row.TableName == "visits" && ClosureOf(row.Before) != ClosureOf(row.After);
+
+    private static int? ClosureOf(string? visit)
+    {
+        using var json = visit is null ? null : JsonDocument.Parse(visit);
+        return json?.RootElement.TryGetProperty("closure_id", out var closure) == true && closure.ValueKind == JsonValueKind.Number ? closure.GetInt32() : null;
+    }
 
     private bool IsOld(ChangeRow row) => !_rows.Exists(r => r.TableName == row.TableName && r.RowKey == row.RowKey && r.Act == "insert");
 

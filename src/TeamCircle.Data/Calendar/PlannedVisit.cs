@@ -37,6 +37,7 @@ internal static class PlannedVisit
         if (ClashProblems.Of(book.Clashes(day), confirmed) is { Count: > 0 } clashes)
             return clashes;
         spec.Fill(visit, day);
+        visit.OnClosedDay = !book.IsSchoolDay(day);
         // What it shared its time with stays where it was: at another time it is a visit of its own again.
         (visit.GroupNo, visit.TogetherNo) = (await Recording.NextNumberAsync(db, stop), await Recording.NextNumberAsync(db, stop));
         book.Join(visit);

@@ -1,7 +1,9 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Calendar;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -15,34 +17,49 @@ public sealed class ReadFeedVisits(Portal portal)
         portal.ReadAsync(Scope.Of(caller, "calendar feed"), async db =>
         {
             var zone = await db.Agencies.Where(a => a.Id == caller.AgencyId).Select(a => a.TimeZone).SingleAsync(stop);
-            return VisitFeed.Write("Visits", DateTimeZoneProviders.Tzdb[zone], await VisitsAsync(db, caller, zone, stop));
+            List<FeedVisit> visits = [.. await VisitsAsync(db, caller, zone, stop), .. await HandedOverAsync(db, caller, zone, stop)];
+            return VisitFeed.Write("Visits", DateTimeZoneProviders.Tzdb[zone], visits);
         }, stop);
 
     // Rows that no longer stand are among them: whoever holds such a visit is to be told that it is off.
-    private static async Task<IReadOnlyList<FeedVisit>> VisitsAsync(PortalDb db, Caller caller, string zone, CancellationToken stop)
+    private static Task<IReadOnlyList<FeedVisit>> VisitsAsync(PortalDb db, Caller caller, string zone, CancellationToken stop)
     {
-        var (first, last) = (caller.Today.PlusDays(-DaysBack), caller.Today.PlusDays(DaysAhead));
-        var rows = await (
+        var (first, last) = Reach(caller);
+        return FeedAsync(zone,
             from v in db.Visits
             where v.AgencyId == caller.AgencyId && v.ProviderId == caller.PersonId && v.OnDay >= first && v.OnDay <= last
             orderby v.OnDay, v.StartTime, v.Id
             let own = db.LearnerPlaces.Where(l => l.AgencyId == v.AgencyId && l.LearnerId == v.LearnerId && l.Kind == v.Place).Select(l => (int?)l.PlaceId).FirstOrDefault()
-            select new
-            {
-                v.Id,
-                v.OnDay,
-                v.StartTime,
-                v.Minutes,
-                v.Zone,
-                v.During,
-                v.Sequence,
-                v.RecordedAt,
-                v.Place,
-                IsOff = !v.Live || !v.TakesTime || v.State == VisitState.CalledOff,
-                Code = db.Places.Where(p => p.AgencyId == v.AgencyId && p.Id == (v.PlaceId ?? own)).Select(p => p.Code).FirstOrDefault(),
-            }).ToListAsync(stop);
-        return [.. rows.Select(v => new FeedVisit(
-            v.Id, v.Zone == zone ? v.OnDay + v.StartTime : v.During.LowerBound.InZone(DateTimeZoneProviders.Tzdb[zone]).LocalDateTime,
-            v.Minutes, v.Code ?? Words.Of(v.Place), v.Sequence, v.IsOff, v.RecordedAt))];
+            select new Entry(
+                v.Id, v.OnDay, v.StartTime, v.Minutes, v.Zone, v.Sequence, v.RecordedAt, v.Place,
+                db.Places.Where(p => p.AgencyId == v.AgencyId && p.Id == (v.PlaceId ?? own)).Select(p => p.Code).FirstOrDefault(),
+                !v.Live || !v.TakesTime || v.State == VisitState.CalledOff), stop);
     }
+
+    // What went to somebody else, as it was when it went: who has it now and what becomes of it is no business of this calendar.
+    private static Task<IReadOnlyList<FeedVisit>> HandedOverAsync(PortalDb db, Caller caller, string zone, CancellationToken stop)
+    {
+        var (first, last) = Reach(caller);
+        return FeedAsync(zone,
+            from h in db.HandedOver
+            join v in db.Visits on new { h.AgencyId, h.LearnerId, Id = h.VisitId } equals new { v.AgencyId, v.LearnerId, v.Id }
+            where h.AgencyId == caller.AgencyId && h.PersonId == caller.PersonId && v.ProviderId != caller.PersonId && h.OnDay >= first && h.OnDay <= last
+            orderby h.OnDay, h.StartTime, h.VisitId
+            let own = db.LearnerPlaces.Where(l => l.AgencyId == h.AgencyId && l.LearnerId == h.LearnerId && l.Kind == h.Place).Select(l => (int?)l.PlaceId).FirstOrDefault()
+            select new Entry(
+                h.VisitId, h.OnDay, h.StartTime, h.Minutes, h.Zone, h.Sequence, v.RecordedAt, h.Place,
+                db.Places.Where(p => p.AgencyId == h.AgencyId && p.Id == (h.PlaceId ?? own)).Select(p => p.Code).FirstOrDefault(), true), stop);
+    }
+
+    private static (LocalDate First, LocalDate Last) Reach(Caller caller) => (caller.Today.PlusDays(-DaysBack), caller.Today.PlusDays(DaysAhead));
+
+    private sealed record Entry(
+        Guid Id, LocalDate OnDay, LocalTime Start, int Minutes, string Zone, int Sequence, Instant RecordedAt, Place Place, string? Code, bool IsOff);
+
+    private static async Task<IReadOnlyList<FeedVisit>> FeedAsync(string zone, IQueryable<Entry> entries, CancellationToken stop) =>
+        [.. (await entries.ToListAsync(stop)).Select(e => new FeedVisit(
+            e.Id, Local(e, zone), e.Minutes, e.Code ?? Words.Of(e.Place), e.Sequence, e.IsOff, e.RecordedAt))];
+
+    private static LocalDateTime Local(Entry entry, string zone) => entry.Zone == zone ? entry.OnDay + entry.Start
+        : WallTime.Resolve(entry.OnDay + entry.Start, DateTimeZoneProviders.Tzdb[entry.Zone]).WithZone(DateTimeZoneProviders.Tzdb[zone]).LocalDateTime;
 }

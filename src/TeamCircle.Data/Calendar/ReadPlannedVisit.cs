@@ -17,6 +17,12 @@ public sealed record PlannedVisitPage(
 {
     /// <summary>Whether it is still to be, and the reader may change it.</summary>
     public bool MayChange => MayPlan && Visit.State == VisitState.Planned;
+
+    /// <summary>The name of the closure on whose day it is; null where there is none.</summary>
+    public string? ClosedBy { get; init; }
+
+    /// <summary>Whether a person said that it takes place though there is no school.</summary>
+    public bool OnClosedDay { get; init; }
 }
 
 /// <param name="Discipline">Null for a visit of another kind.</param>
@@ -62,7 +68,12 @@ public sealed class ReadPlannedVisit(Portal portal)
             visit.Live && CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId),
             await UndoAsync(db, caller, visit, names, stop),
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], caller.Today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
-            places);
+            places)
+        {
+            ClosedBy = await db.Closures.Where(c => c.AgencyId == visit.AgencyId && c.Live && c.Kind != ClosureKind.Extra && c.OnDay == visit.OnDay)
+                .Select(c => c.Name).SingleOrDefaultAsync(stop),
+            OnClosedDay = visit.OnClosedDay,
+        };
     }
 
     private static VisitFacts Facts(VisitRow v, VisitSpec spec, Dictionary<int, string> names) => new(

@@ -72,6 +72,7 @@ public sealed class ReadWeek(Portal portal)
                 v.State, v.AwayId != null && v.State == VisitState.CalledOff, logged.Outcome, v.CalledOff ?? logged.Reason, v.ExpectedStart)
             {
                 Begins = v.During.LowerBound,
+                OnClosedDay = v.OnClosedDay,
             };
 
         private sealed record Taken(int Provider, Instant Starts, Instant Ends, string? PlaceCode);

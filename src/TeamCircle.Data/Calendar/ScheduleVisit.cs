@@ -58,6 +58,7 @@ public sealed class ScheduleVisit(Portal portal)
         if (await PaysNothingAsync(db, spec, stop))
             return Outcome<Saved>.Refused(nameof(Input.PaysOn), "Nothing of this service was owed around that day.");
         var visit = spec.Row(day);
+        visit.OnClosedDay = !book.IsSchoolDay(day);
         book.Join(visit);
         db.Add(visit);
         db.AddRange(spec.Routines.Select(r => new VisitRoutineRow { AgencyId = spec.Agency, LearnerId = spec.Learner.Id, VisitId = visit.Id, RoutineId = r }));

@@ -7,7 +7,8 @@ using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
 
-/// <summary>Takes a closure, or an extra day, out of the agency's calendar; the row stays with the reason.</summary>
+/// <summary>Takes a closure, or an extra day, out of the agency's calendar; the row stays with the reason. Visits that were cancelled for it are
+/// planned again.</summary>
 public sealed class TakeBackClosure(Portal portal)
 {
     public sealed class Input
@@ -17,7 +18,9 @@ public sealed class TakeBackClosure(Portal portal)
         public string? Reason { get; set; }
     }
 
-    public sealed record Saved(LocalDate OnDay);
+    /// <param name="Back">How many visits are planned again.</param>
+    /// <param name="Lost">How many could not be: their time was given to somebody else.</param>
+    public sealed record Saved(LocalDate OnDay, int Back, int Lost);
 
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         portal.WriteSettingsAsync(caller, "closures of the calendar", Operation.Of(operation, nameof(TakeBackClosure), input),
@@ -40,6 +43,8 @@ public sealed class TakeBackClosure(Portal portal)
             return Outcome<Saved>.Refused(closed);
         db.BeganOn(row, input.Version);
         (row.Live, row.TakenBackReason) = (false, input.Reason.Trim());
-        return await figures.CheckAsync(stop) is { } changed ? Outcome<Saved>.Refused(changed) : Outcome<Saved>.Of(new(row.OnDay));
+        await db.SaveChangesAsync(stop);
+        var (back, lost) = row.OnDay < caller.Today ? (0, []) : await ClosureVisits.BringBackAsync(db, row, stop);
+        return await figures.CheckAsync(stop) is { } changed ? Outcome<Saved>.Refused(changed) : Outcome<Saved>.Of(new(row.OnDay, back, lost.Count));
     }
 }

@@ -60,7 +60,7 @@ public sealed class UndoChange(Portal portal)
         await db.Database.ExecuteSqlAsync(
             $"""
             update portal.visits v set provider_id = b.provider_id, partner_id = b.partner_id, on_day = b.on_day, start_time = b.start_time,
-                minutes = b.minutes, during = b.during, state = b.state, called_off = b.called_off, away_id = b.away_id, live = b.live,
+                minutes = b.minutes, during = b.during, state = b.state, called_off = b.called_off, away_id = b.away_id, on_closed_day = coalesce(b.on_closed_day, false), live = b.live,
                 group_no = b.group_no, together_no = b.together_no, place = b.place, place_id = b.place_id, format = b.format,
                 expected_start = b.expected_start, touched = b.touched, sequence = v.sequence + 1
             from jsonb_populate_recordset(null::portal.visits, {visits}::jsonb) b where v.agency_id = {agency} and b.agency_id = {agency} and v.id = b.id

@@ -63,6 +63,12 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
     /// <summary>The time away that called it off: it comes back where that ends earlier. Null for one called off by itself.</summary>
     public int? AwayId { get; set; }
 
+    /// <summary>The closure for which an administrator called it off, as one of all that stood on it; it comes back with them. Null otherwise.</summary>
+    public int? ClosureId { get; set; }
+
+    /// <summary>Whether a person said that it takes place though there is no school that day.</summary>
+    public bool OnClosedDay { get; set; }
+
     /// <summary>When somebody who runs late expects to begin, on the day itself; the planned start stays.</summary>
     public LocalTime? ExpectedStart { get; set; }
 

@@ -53,7 +53,10 @@ public sealed record AuditChecks(IReadOnlyList<LineCheck> Lines, IReadOnlyList<R
     /// <summary>Learners who are away without an end, for longer than the agency set: the team should meet.</summary>
     public IReadOnlyList<Calendar.OpenAway> Away { get; init; } = [];
 
-    public bool IsEmpty => Lines.Count == 0 && Refused.Count == 0 && SetAside == 0 && Away.Count == 0;
+    /// <summary>Visits of the period that stand where the calendar changed under them, or too close to the one before.</summary>
+    public Calendar.VisitChecks Visits { get; init; } = Calendar.VisitChecks.None;
+
+    public bool IsEmpty => Lines.Count == 0 && Refused.Count == 0 && SetAside == 0 && Away.Count == 0 && Visits.IsEmpty;
 
     /// <summary>What the ledger found to check about the lines, and what was given otherwise than promised.</summary>
     internal static IReadOnlyList<LineCheck> Of(IReadOnlyList<AuditLine> lines, IEnumerable<LineCheck> otherwise)

@@ -12,7 +12,8 @@ namespace TeamCircle.Data.Commitments;
 public sealed class ReadAudit(Portal portal)
 {
     private sealed record Rows(
-        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<RefusedRows> Refused, int SetAside, IReadOnlyList<OpenAway> Away);
+        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<RefusedRows> Refused, int SetAside, IReadOnlyList<OpenAway> Away,
+        VisitChecks Visits);
 
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
@@ -34,7 +35,7 @@ public sealed class ReadAudit(Portal portal)
         {
             Lines = lines,
             Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
-            Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Refused, rows.SetAside) { Away = rows.Away },
+            Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Refused, rows.SetAside) { Away = rows.Away, Visits = rows.Visits },
         };
     }
 
@@ -48,11 +49,12 @@ public sealed class ReadAudit(Portal portal)
         var refused = await ReadChecks.RefusedAsync(work.Db, scope.AgencyId, stop);
         var setAside = await ReadChecks.SetAsideAsync(work.Db, scope.AgencyId, stop);
         var away = await ReadAways.OpenAsync(work.Db, scope.AgencyId, asOf, stop);
+        var visits = await ReadVisitChecks.RunAsync(work.Db, new(scope.AgencyId, row.StartDay, row.EndDay, asOf, Provider: null), stop);
         var (names, facts) = await Task.Run(() => (
             AuditNames.Read(work.Connection, scope.AgencyId),
             ReadFacts(work.Connection, RowFilter.Of(scope), rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay))), stop);
         await work.CommitAsync(stop);
-        return new(facts, row, names, refused, setAside, away);
+        return new(facts, row, names, refused, setAside, away, visits);
     }
 
     private static CommitmentFacts ReadFacts(NpgsqlConnection connection, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>

@@ -19,6 +19,9 @@ public sealed record MyDay(
 {
     /// <summary>For a case manager: learners who have been away for so long that the team should meet.</summary>
     public IReadOnlyList<OpenAway> ToMeet { get; init; } = [];
+
+    /// <summary>Own visits to come on days without school, and visits too close to the one before.</summary>
+    public VisitChecks ToCheck { get; init; } = VisitChecks.None;
 }
 
 /// <param name="Outcome">What became of it, once logged.</param>
@@ -43,6 +46,9 @@ public sealed class ReadMyDay(Portal portal)
     /// <summary>Visits that nobody logged are listed from this many days back.</summary>
     private const int DaysBack = 400;
 
+    /// <summary>Logged visits between which there was no time to travel are listed from this many days back: then somebody still knows.</summary>
+    private const int DaysToCorrect = 14;
+
     public Task<MyDay> RunAsync(Caller caller, Scope scope, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => ReadAsync(db, caller, stop), stop);
 
@@ -58,8 +64,12 @@ public sealed class ReadMyDay(Portal portal)
         return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop))
         {
             ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
+            ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
         };
     }
+
+    private static ReadVisitChecks.Asked Checks(Caller caller) => new(
+        caller.AgencyId, caller.Today.PlusDays(-DaysToCorrect), caller.Today.PlusDays(CalendarRules.MostDaysAhead), caller.Today, caller.PersonId);
 
     private static IQueryable<OwnVisit> Shown(PortalDb db, IQueryable<VisitRow> visits) =>
         from v in visits

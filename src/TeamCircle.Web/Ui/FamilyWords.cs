@@ -136,6 +136,7 @@ public sealed record FamilyWords(string Child, string? CaseManager)
         Reason.EquipmentOutOfOrder => "equipment was out of order",
         Reason.NoInterpreter => "no interpreter could come",
         Reason.WeatherOrEmergency => "weather or an emergency",
+        Reason.SchoolClosed => "there was no school that day",
         Reason.UnsafeToEnter => "it was not safe to come in",
         Reason.Other => "another reason",
         _ => "no reason was written down",

@@ -41,9 +41,11 @@ public sealed record WeekWords(int? Learner, bool Team, int Me)
         return string.Join(", ", parts);
     }
 
-    /// <summary>planned; running late, expected at 9:20 am; given; called off: nobody home; not possible: learner in hospital.</summary>
-    public static string Became(WeekVisit visit)
+    /// <summary>planned; planned, no school that day; running late, expected at 9:20 am; given; called off: nobody home; not possible: learner in hospital.</summary>
+    public static string Became(CalendarWeek week, WeekVisit visit)
     {
+        if (week.StandsOnClosure(visit))
+            return "planned, no school that day";
         if (visit.IsNotPossible)
             return visit.Reason is { } away ? $"not possible: {Say.Reason(away)}" : "not possible";
         if (visit.State == VisitState.Planned && visit.Expected is { } expected)

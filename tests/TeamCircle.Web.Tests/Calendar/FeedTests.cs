@@ -122,6 +122,31 @@ public sealed class FeedTests(TeamPortal portal) : IClassFixture<TeamPortal>
     }
 
     [Fact]
+    public async Task Visit_handed_over_is_cancelled_for_who_had_it_and_stands_for_who_has_it_until_it_comes_back()
+    {
+        var (first, second) = (await PersonAsync(), await PersonAsync());
+        var visit = await VisitAsync(first, new(2026, 10, 14), v => v.Sequence = 3);
+        var (firsts, seconds) = (await MakeAsync(first), await MakeAsync(second));
+        Task GiveAsync(PersonRow to, LocalTime start) => portal.Agency.ChangeAsync<VisitRow>(v => v.Id == visit.Id, v =>
+        {
+            (v.ProviderId, v.Sequence) = (to.Id, v.Sequence + 1);
+            v.TakePlace(v.OnDay, start, 30);
+        });
+
+        await GiveAsync(second, new(17, 0));
+        var (had, has) = (await CalendarAsync(firsts), await CalendarAsync(seconds));
+        await GiveAsync(first, new(18, 0));
+        var (again, gone) = (await CalendarAsync(firsts), await CalendarAsync(seconds));
+
+        string[] Lines(string calendar) => [.. calendar.Split("\r\n").Where(l => l.StartsWith("UID:", StringComparison.Ordinal) || l.StartsWith("SEQUENCE", StringComparison.Ordinal)
+            || l.StartsWith("STATUS", StringComparison.Ordinal) || l.StartsWith("DTSTART;", StringComparison.Ordinal)).Select(l => l.Split(':')[^1])];
+        Assert.Equal([$"{visit.Id}", "20261014T160000", "4", "CANCELLED"], Lines(had));
+        Assert.Equal([$"{visit.Id}", "20261014T170000", "4", "CONFIRMED"], Lines(has));
+        Assert.Equal([$"{visit.Id}", "20261014T180000", "5", "CONFIRMED"], Lines(again));
+        Assert.Equal([$"{visit.Id}", "20261014T170000", "5", "CANCELLED"], Lines(gone));
+    }
+
+    [Fact]
     public async Task Who_holds_the_calendar_as_it_stands_gets_304_until_something_changes()
     {
         var person = await PersonAsync();

@@ -151,7 +151,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("version");
 
                     b.HasKey("AgencyId", "Id")
-                        .HasName("pk_closures");
+                        .HasName("ak_closures_agency_id_id");
 
                     b.HasIndex("AgencyId", "OnDay")
                         .IsUnique()
@@ -159,6 +159,68 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("live");
 
                     b.ToTable("closures", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.HandedOverRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("minutes");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("place");
+
+                    b.Property<int?>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<int>("Sequence")
+                        .HasColumnType("integer")
+                        .HasColumnName("sequence");
+
+                    b.Property<LocalTime>("StartTime")
+                        .HasColumnType("time")
+                        .HasColumnName("start_time");
+
+                    b.Property<string>("Zone")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("zone");
+
+                    b.HasKey("AgencyId", "VisitId", "PersonId")
+                        .HasName("pk_handed_over");
+
+                    b.HasIndex("AgencyId", "PersonId", "OnDay")
+                        .HasDatabaseName("ix_handed_over_agency_id_person_id_on_day");
+
+                    b.ToTable("handed_over", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
@@ -774,6 +836,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("character varying(40)")
                         .HasColumnName("called_off");
 
+                    b.Property<int?>("ClosureId")
+                        .HasColumnType("integer")
+                        .HasColumnName("closure_id");
+
                     b.Property<NpgsqlRange<Instant>>("During")
                         .HasColumnType("tstzrange")
                         .HasColumnName("during");
@@ -817,6 +883,12 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int>("Minutes")
                         .HasColumnType("integer")
                         .HasColumnName("minutes");
+
+                    b.Property<bool>("OnClosedDay")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("on_closed_day");
 
                     b.Property<LocalDate>("OnDay")
                         .HasColumnType("date")
@@ -927,6 +999,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.HasIndex("AgencyId", "AwayId")
                         .HasDatabaseName("ix_visits_agency_id_away_id")
                         .HasFilter("away_id is not null");
+
+                    b.HasIndex("AgencyId", "ClosureId")
+                        .HasDatabaseName("ix_visits_agency_id_closure_id")
+                        .HasFilter("closure_id is not null");
 
                     b.HasIndex("AgencyId", "Ref")
                         .IsUnique()
@@ -3559,6 +3635,44 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_closures_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.HandedOverRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_handed_over_places_agency_id_place_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_visits_agency_id_learner_id_visit_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3755,6 +3869,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_visits_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.ClosureRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ClosureId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_closures_agency_id_closure_id");
 
                     b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
                         .WithMany()

@@ -41,7 +41,8 @@ public sealed class AddClosureModel(CurrentCaller caller, AddClosure add) : Page
             Preview = (await add.PreviewAsync(caller.Value, Input, stop)).Value;
             return this.Refuse(outcome.Problems);
         }
-        TempData["Done"] = $"{Say.Count(saved.Days, "day")} entered in the calendar.";
+        TempData["Done"] = $"{Say.Count(saved.Days, "day")} entered in the calendar."
+            + (saved.Visits > 0 ? $" {ClosureVisitsModel.Stand(saved.Visits)} there: look below whether they are to be cancelled." : "");
         return Redirect("/settings/calendar");
     }
 }

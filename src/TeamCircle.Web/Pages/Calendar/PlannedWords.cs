@@ -13,6 +13,11 @@ public static class PlannedWords
 
     public static string Times(VisitFacts visit) => Say.Times(visit.Start, visit.Start.PlusMinutes(visit.Minutes));
 
+    /// <summary>no school that day: Snow; 25 minutes from H1 to S2, and 10 there are</summary>
+    public static string Matter(VisitCheck check) => check.Way is { } way
+        ? $"the way from {way.From} to {way.To} takes {Say.Minutes(way.Needs)}, and there are {Say.Number(way.Has)}"
+        : $"no school that day: {check.ClosedBy}";
+
     /// <summary>in hospital, from 5 October until 16 October; or until further notice</summary>
     public static string Of(AwayFacts away) => Away(away.Reason, away.FromDay, away.UntilDay);
 

@@ -35,13 +35,13 @@ public sealed class TakeBackClosureModel(CurrentCaller caller, ReadCalendar read
         if (!await LoadAsync(closure, stop))
             return NotFound();
         var outcome = await takeBack.RunAsync(caller.Value, Operation, Input, stop);
-        if (outcome.Value is null)
+        if (outcome.Value is not { } saved)
         {
             Preview = (await takeBack.PreviewAsync(caller.Value, Input, stop)).Value;
             Input.Version = Closure.Version;
             return this.Refuse(outcome.Problems);
         }
-        TempData["Done"] = $"Taken back: {Closure.Name}, {Say.Date(Closure.OnDay)}.";
+        TempData["Done"] = $"Taken back: {Closure.Name}, {Say.Date(Closure.OnDay)}.{ClosureVisitsModel.CameBack(saved.Back, saved.Lost)}";
         return Redirect("/settings/calendar");
     }
 
