@@ -64,6 +64,9 @@ public sealed class FeedRow
 
     /// <summary>SHA-256 of 32 random bytes; the address itself is shown once and never stored.</summary>
     public required byte[] KeyHash { get; set; }
+
+    /// <summary>The form that made it: sent again, it makes no other.</summary>
+    public Guid OperationId { get; set; }
     public Instant MadeAt { get; set; }
 
     /// <summary>From then on the address leads nowhere; null while it holds.</summary>

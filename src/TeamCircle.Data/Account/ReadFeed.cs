@@ -6,7 +6,7 @@ namespace TeamCircle.Data.Account;
 
 /// <summary>The secret address that a person has now.</summary>
 /// <param name="LastUsedAt">To the hour; null while nobody has asked.</param>
-public sealed record FeedShown(Instant MadeAt, Instant? LastUsedAt);
+public sealed record FeedShown(long Id, Instant MadeAt, Instant? LastUsedAt);
 
 /// <summary>Finds out to whom a secret address belongs, and what a person's own is.</summary>
 public sealed class ReadFeed(AccountDb db, ReadCaller readCaller, TimeProvider clock)
@@ -16,7 +16,7 @@ public sealed class ReadFeed(AccountDb db, ReadCaller readCaller, TimeProvider c
     /// <summary>Null where the person has none.</summary>
     public Task<FeedShown?> OfAsync(Caller caller, CancellationToken stop) =>
         db.Feeds.AsNoTracking().Where(f => f.AgencyId == caller.AgencyId && f.PersonId == caller.PersonId && f.EndedAt == null)
-            .Select(f => new FeedShown(f.MadeAt, f.LastUsedAt)).SingleOrDefaultAsync(stop);
+            .Select(f => new FeedShown(f.Id, f.MadeAt, f.LastUsedAt)).SingleOrDefaultAsync(stop);
 
     /// <summary>
     /// The person whose address ends in this key, as they stand today. Null where there is none, it ended, or the account or the person has;

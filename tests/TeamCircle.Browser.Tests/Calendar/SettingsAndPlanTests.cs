@@ -1,5 +1,6 @@
 using Microsoft.Playwright;
 using TeamCircle.Browser.Tests.Browser;
+using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 
@@ -56,6 +57,34 @@ public sealed class SettingsAndPlanTests(PortalSite site)
         await tab.PictureAsync("closure-preview");
         Assert.True(await tab.Page.GetByLabel("Why the calendar changes").IsVisibleAsync());
         tab.AssertNoComplaints();
+    }
+
+    [Fact]
+    public async Task Visits_on_a_day_that_was_closed_later_are_cancelled_and_taken_back_on_one_page()
+    {
+        var day = new NodaTime.LocalDate(2027, 4, 14);
+        var closure = await site.Portal.Agency.AddAsync(new ClosureRow { OnDay = day, Name = "Water damage", Kind = Core.Calendar.ClosureKind.Unscheduled });
+        var visit = new VisitRow
+        {
+            Id = Guid.CreateVersion7(),
+            LearnerId = site.Portal.Team.Wren.Id,
+            Kind = Core.Calendar.VisitKind.EquipmentAndFitting,
+            ProviderId = site.Portal.Team.Priya.Id,
+            Zone = "America/Los_Angeles",
+        };
+        visit.TakePlace(day, new(16, 0), 30);
+        await site.Portal.Agency.AddAsync(visit);
+        await using var tab = await site.OpenAsync(Person("Dele"), "/settings/calendar");
+
+        await tab.Page.GetByRole(AriaRole.Link, new() { Name = "1 planned visit stands on it" }).ClickAsync();
+        await tab.AssertAccessibleAsync();
+        await tab.PictureAsync("closure-visits");
+        await tab.Page.GetByRole(AriaRole.Button, new() { Name = "Cancel this visit" }).ClickAsync();
+        await tab.Page.GetByRole(AriaRole.Button, new() { Name = "Take that back" }).ClickAsync();
+        await tab.Page.GetByRole(AriaRole.Button, new() { Name = "Cancel this visit" }).WaitForAsync();
+        await tab.AssertFitsAsync(320);
+        tab.AssertNoComplaints();
+        await site.Portal.Agency.ChangeAsync<ClosureRow>(c => c.Id == closure.Id, c => c.Live = false); // the calendar is everybody's in this run
     }
 
     private PersonRow Person(string name) => name switch

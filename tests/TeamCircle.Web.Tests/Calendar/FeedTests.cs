@@ -182,6 +182,25 @@ public sealed class FeedTests(TeamPortal portal) : IClassFixture<TeamPortal>
     }
 
     [Fact]
+    public async Task Form_sent_twice_makes_one_address_and_one_sent_late_ends_no_newer_one()
+    {
+        var person = await PersonAsync();
+        var browser = await portal.BrowserAsync(person);
+        var form = await FilledForm.OpenAsync(browser, "/account/feed");
+        var path = new Uri((await form.SendForAgainAsync()).Page.Text(".shown-link code")).AbsolutePath;
+        var late = await FilledForm.OpenAsync(browser, "/account/feed");
+
+        var again = await form.SendForAgainAsync();
+        Assert.Contains("This form made its address already", again.Words, StringComparison.Ordinal);
+        Assert.Null(again.Page.QuerySelector(".shown-link"));
+        Assert.Equal(HttpStatusCode.OK, await StatusAsync(path));
+        var renewed = new Uri((await again.SendForAgainAsync()).Page.Text(".shown-link code")).AbsolutePath;
+        using var ended = await late.SendAsync("End");
+
+        Assert.Equal((HttpStatusCode.NotFound, HttpStatusCode.OK), (await StatusAsync(path), await StatusAsync(renewed)));
+    }
+
+    [Fact]
     public async Task Two_addresses_made_at_once_leave_one_that_leads_somewhere()
     {
         var person = await PersonAsync();

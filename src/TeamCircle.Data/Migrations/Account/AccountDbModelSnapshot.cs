@@ -311,6 +311,10 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("made_at");
 
+                    b.Property<Guid>("OperationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("operation_id");
+
                     b.Property<int>("PersonId")
                         .HasColumnType("integer")
                         .HasColumnName("person_id");

@@ -10,6 +10,9 @@ namespace TeamCircle.Web.Pages.Account;
 /// <summary>The secret address of one's own visits: makes it, shows it once, ends it.</summary>
 public sealed class FeedModel(CurrentCaller caller, ReadFeed read, MakeFeed make, EndFeed end) : PageModel
 {
+    [BindProperty(Name = OperationIdTagHelper.Field)]
+    public Guid Operation { get; set; }
+
     /// <summary>Null but for the answer that made it.</summary>
     public string? Address { get; private set; }
 
@@ -17,16 +20,21 @@ public sealed class FeedModel(CurrentCaller caller, ReadFeed read, MakeFeed make
 
     public async Task OnGetAsync(CancellationToken stop) => Feed = await read.OfAsync(caller.Value, stop);
 
-    public async Task OnPostAsync(CancellationToken stop)
+    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
     {
-        var key = await make.RunAsync(caller.Value, caller.AccountId!.Value, stop);
-        Address = $"{Request.Scheme}://{Request.Host}/feed/{key}.ics";
+        var outcome = await make.RunAsync(caller.Value, caller.AccountId!.Value, Operation, stop);
         Feed = await read.OfAsync(caller.Value, stop);
+        ModelState.Remove(OperationIdTagHelper.Field); // the form that is shown now makes another address
+        if (outcome.Value is not { } made)
+            return this.Refuse(outcome.Problems);
+        Address = $"{Request.Scheme}://{Request.Host}/feed/{made.Key}.ics";
+        return Page();
     }
 
-    public async Task<IActionResult> OnPostEndAsync(CancellationToken stop)
+    /// <param name="feed">The address that the page showed.</param>
+    public async Task<IActionResult> OnPostEndAsync(long feed, CancellationToken stop)
     {
-        if (await end.RunAsync(caller.Value, caller.AccountId!.Value, stop))
+        if (await end.RunAsync(caller.Value, caller.AccountId!.Value, feed, stop))
             TempData["Done"] = "The address has ended: it leads nowhere from now on.";
         return RedirectToPage();
     }
