@@ -1,4 +1,5 @@
 using System.CommandLine;
+using TeamCircle.Cli.Calendar;
 using TeamCircle.Cli.Commitments;
 using TeamCircle.Cli.History;
 using TeamCircle.Cli.Import;
@@ -19,6 +20,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     InviteCommand.Create(),
     InviteCommand.CreateNewPassword(),
     VerifyCommand.Create(),
+    DeriveTimesCommand.Create(),
 };
 
 return await root.Parse(args).InvokeAsync();

@@ -74,7 +74,7 @@ public static class DataServices
         .AddScoped<ReadPolicies>().AddScoped<ChangePolicy>().AddScoped<TakeBackPolicy>()
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
-        .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<SetAwayMeetingDays>().AddScoped<TopUpSeries>()
+        .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<SetAwayMeetingDays>().AddScoped<TopUpSeries>().AddScoped<DeriveInstants>()
         .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
