@@ -119,7 +119,7 @@ namespace TeamCircle.Data.Migrations.Portal
                 principalColumns: new[] { "agency_id", "id" },
                 onDelete: ReferentialAction.Restrict);
 
-            migrationBuilder.SqlFile("0007_handed_over.sql");
+            migrationBuilder.SqlFile("0008_handed_over.sql");
         }
     }
 }
