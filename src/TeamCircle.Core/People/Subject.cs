@@ -12,6 +12,7 @@ public enum Subject
     Learner,
     Service,
     Goal,
+    Routine,
     Visit,
     Session,
     Probe,

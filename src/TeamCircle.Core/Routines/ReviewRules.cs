@@ -10,7 +10,7 @@ public enum ReviewState
     NotNeeded,
     Reviewed,
 
-    /// <summary>It still holds and runs out within <see cref="ReviewRules.WarningDays"/> days.</summary>
+    /// <summary>It still holds, and its last day is at most <see cref="ReviewRules.WarningDays"/> days away.</summary>
     Due,
 
     /// <summary>Nobody has reviewed these parts, or too long ago: not to be practised.</summary>
@@ -70,7 +70,7 @@ public static class ReviewRules
         var until = review?.On.PlusMonths(months).PlusDays(-1);
         var state = !IsNeeded(card) ? ReviewState.NotNeeded
             : until is null || until < today ? ReviewState.Missing
-            : Period.DaysBetween(today, until.Value) < WarningDays ? ReviewState.Due : ReviewState.Reviewed;
+            : Period.DaysBetween(today, until.Value) <= WarningDays ? ReviewState.Due : ReviewState.Reviewed;
         return new(state, review, until, review is null && earlier.Count > 0);
     }
 }

@@ -62,7 +62,7 @@ public sealed class ReadPlannedVisit(Portal portal)
         return new(
             Facts(visit, spec, names), places.Find(p => p.Code == code)?.Name,
             await db.VisitRoutines.Where(r => r.AgencyId == visit.AgencyId && r.VisitId == visit.Id)
-                .Join(db.Routines, r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToListAsync(stop),
+                .Join(db.Routines.Where(r => r.Live || r.EndedOn > visit.OnDay), r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToListAsync(stop),
             await SeriesAsync(db, visit, stop),
             await db.Aways.Where(a => a.AgencyId == visit.AgencyId && a.Id == visit.AwayId).Select(a => new AwayFacts(a.Reason, a.FromDay, a.UntilDay)).SingleOrDefaultAsync(stop),
             visit.Live && CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId),

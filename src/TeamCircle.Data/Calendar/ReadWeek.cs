@@ -114,7 +114,8 @@ public sealed class ReadWeek(Portal portal)
             (await (
                 from p in db.VisitRoutines
                 join r in db.Routines on new { p.AgencyId, p.LearnerId, Id = p.RoutineId } equals new { r.AgencyId, r.LearnerId, r.Id }
-                where p.AgencyId == _agency && visits.Contains(p.VisitId)
+                join v in db.Visits on new { p.AgencyId, p.LearnerId, Id = p.VisitId } equals new { v.AgencyId, v.LearnerId, v.Id }
+                where p.AgencyId == _agency && visits.Contains(p.VisitId) && (r.Live || r.EndedOn > v.OnDay)
                 orderby r.Name
                 select new { p.VisitId, r.Name }).ToListAsync(stop)).ToLookup(r => r.VisitId, r => r.Name);
 

@@ -132,7 +132,7 @@ public sealed class ReadLearner(Portal portal)
                 select new VisitShown(v.Id, v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State, v.CalledOff)
                 {
                     Routines = db.VisitRoutines.Where(r => r.AgencyId == v.AgencyId && r.LearnerId == v.LearnerId && r.VisitId == v.Id)
-                        .Join(db.Routines, r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToList(),
+                        .Join(db.Routines.Where(r => r.Live || r.EndedOn > v.OnDay), r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToList(),
                 })
                 .ToListAsync(stop);
         }

@@ -26,6 +26,7 @@ public sealed class ReadDayStrip(Portal portal, TimeProvider clock)
             join routine in db.Routines on new { r.AgencyId, r.LearnerId, Id = r.RoutineId } equals new { routine.AgencyId, routine.LearnerId, routine.Id }
             join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
             where v.AgencyId == agency && v.LearnerId == learner && v.OnDay == day && v.Live && v.TakesTime && v.State != VisitState.CalledOff
+                && (routine.Live || routine.EndedOn > day)
             orderby v.StartTime, routine.Name
             select new Planned(routine.Name, routine.ObjectCue, v.StartTime, v.Minutes, p.Name)).ToListAsync(stop);
         var home = await (

@@ -51,7 +51,7 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
 
     private static Task<List<VisitRoutine>> RoutinesAsync(PortalDb db, VisitRow visit, int[] practised, CancellationToken stop) =>
         db.Routines.Where(r => r.AgencyId == visit.AgencyId && r.LearnerId == visit.LearnerId && (practised.Contains(r.Id)
-                || db.VisitRoutines.Any(p => p.AgencyId == r.AgencyId && p.LearnerId == r.LearnerId && p.VisitId == visit.Id && p.RoutineId == r.Id)))
+                || ((r.Live || r.EndedOn > visit.OnDay) && db.VisitRoutines.Any(p => p.AgencyId == r.AgencyId && p.LearnerId == r.LearnerId && p.VisitId == visit.Id && p.RoutineId == r.Id))))
             .OrderBy(r => r.Name).Select(r => new VisitRoutine(r.Id, r.Name)).ToListAsync(stop);
 
     private static Task<List<GroupMate>> GroupAsync(PortalDb db, VisitRow visit, CancellationToken stop) => (

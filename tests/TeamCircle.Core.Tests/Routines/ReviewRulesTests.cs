@@ -13,8 +13,8 @@ public sealed class ReviewRulesTests
 
     [Theory]
     [InlineData(2026, 1, 15, ReviewState.Reviewed)]
-    [InlineData(2026, 12, 15, ReviewState.Reviewed)] // 30 days before the last
-    [InlineData(2026, 12, 16, ReviewState.Due)]
+    [InlineData(2026, 12, 14, ReviewState.Reviewed)]
+    [InlineData(2026, 12, 15, ReviewState.Due)] // 30 days before the last
     [InlineData(2027, 1, 14, ReviewState.Due)]
     [InlineData(2027, 1, 15, ReviewState.Missing)]
     public void Review_holds_for_twelve_months_and_warns_before(int year, int month, int day, ReviewState state)
