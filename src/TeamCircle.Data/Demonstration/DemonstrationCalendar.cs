@@ -3,6 +3,7 @@ using TeamCircle.Core;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -98,6 +99,30 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await PlanAtVisitsAsync(work.Db, rows, stop);
         await work.Db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
+        await WriteCardsAsync(rows, stop);
+    }
+
+    /// <summary>The cards, each written by who gives the service it is practised in, and reviewed.</summary>
+    private async Task WriteCardsAsync(RoutineRow[] routines, CancellationToken stop)
+    {
+        var goals = await portal.ReadAsync(scope, db => db.Goals.Where(g => g.AgencyId == scope.AgencyId).ToDictionaryAsync(g => g.Code, g => g.Id, stop), stop);
+        var cards = new DemonstrationCards(goals["WREN-LOOKS"], goals["WREN-PRESSES"], goals["WREN-HEAD"], goals["WREN-MORE"]);
+        var (odalys, bram, priya) = (await CallerAsync(Odalys, stop), await CallerAsync(Bram, stop), await CallerAsync(Priya, stop));
+        await WriteAsync(routines[0].Id, bram, bram, Discipline.OccupationalTherapy, stop, cards.Herbs, cards.HerbsAfterTheFirstWeeks);
+        await WriteAsync(routines[1].Id, priya, priya, Discipline.PhysicalTherapy, stop, cards.Towel);
+        await WriteAsync(routines[2].Id, odalys, priya, Discipline.PhysicalTherapy, stop, cards.Fan);
+        await WriteAsync(routines[3].Id, await CallerAsync(Tomasz, stop), bram, Discipline.OccupationalTherapy, stop, cards.Shake);
+    }
+
+    private async Task WriteAsync(int routine, Caller writer, Caller reviewer, Discipline discipline, CancellationToken stop, params RoutineContent[] versions)
+    {
+        foreach (var (content, number) in versions.Select((v, i) => (v, i)))
+        {
+            var keyed = CardKeys.Give(content, []); // the same in each version: they have the same steps in the same order
+            var saved = Must(await new WriteRoutine(portal).RunAsync(writer, Guid.CreateVersion7(), new() { Routine = routine, Number = number, Card = CardInput.Of(keyed) }, stop));
+            if (number == 0)
+                Must(await new ReviewRoutine(portal).RunAsync(reviewer, Guid.CreateVersion7(), new() { Routine = routine, Version = saved.Version, As = discipline }, stop));
+        }
     }
 
     private async Task PlanAtVisitsAsync(PortalDb db, RoutineRow[] routines, CancellationToken stop)

@@ -2,6 +2,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Progress;
+using TeamCircle.Core.Routines;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
@@ -12,7 +13,11 @@ namespace TeamCircle.Data.Learners;
 /// <param name="Plan">The plan in force, else the one that begins next or ended last; null where there is none.</param>
 public sealed record LearnerPage(
     int Id, string Code, string Name, int MostMinutesADay, DateInterval? Plan, IReadOnlyList<PartShown> Parts,
-    IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits);
+    IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits,
+    IReadOnlyList<RoutineNamed> Routines);
+
+/// <param name="Review">Where the review of its card stands; null where nobody has written the card yet.</param>
+public sealed record RoutineNamed(int Id, string Name, string? ObjectCue, ReviewState? Review);
 
 /// <param name="Owner">The discipline that keeps it; null: the case manager.</param>
 /// <param name="Text">Null where nobody has written it yet.</param>

@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
 
@@ -33,7 +34,15 @@ public sealed class ReadLearner(Portal portal)
             return new LearnerPage(
                 row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await PartsAsync(stop),
                 plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
-                await TeamAsync(stop), await VisitsAsync(stop));
+                await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop));
+        }
+
+        private async Task<IReadOnlyList<RoutineNamed>> RoutinesAsync(CancellationToken stop)
+        {
+            var routines = await db.Routines.Where(r => r.AgencyId == _agency && r.LearnerId == learner && r.Live).OrderBy(r => r.Name)
+                .Select(r => new { r.Id, r.Name, r.ObjectCue }).ToListAsync(stop);
+            var cards = (await CardFacts.NewestAsync(db, _agency, [.. routines.Select(r => r.Id)], caller.Today, stop)).ToDictionary(c => c.Routine);
+            return [.. routines.Select(r => new RoutineNamed(r.Id, r.Name, r.ObjectCue, cards.GetValueOrDefault(r.Id)?.Review.State))];
         }
 
         private async Task<PlanRow?> PlanAsync(CancellationToken stop)

@@ -12,6 +12,8 @@ public sealed class AddPicture(Portal portal)
     /// <summary>How many a card holds.</summary>
     public const int Most = 6;
 
+    public const string TooLarge = "Choose a picture of at most 8 MB.";
+
     public sealed record Input
     {
         public int Routine { get; init; }
@@ -57,11 +59,11 @@ public sealed class AddPicture(Portal portal)
     private static IEnumerable<Problem> Check(Input input, CleanPicture? picture)
     {
         if (input.Sent is not { Length: > 0 })
-            yield return new("File", "Choose a picture.");
+            yield return new(nameof(input.Sent), "Choose a picture.");
         else if (input.Sent.Length > CleanPicture.MostBytes)
-            yield return new("File", "Choose a picture of at most 8 MB.");
+            yield return new(nameof(input.Sent), TooLarge);
         else if (picture is null)
-            yield return new("File", "This is no picture that can be read here. Choose a JPEG, PNG or WebP.");
+            yield return new(nameof(input.Sent), "This is no picture that can be read here. Choose a JPEG, PNG or WebP.");
         if (string.IsNullOrWhiteSpace(input.Words) || input.Words.Trim().Length > 200)
             yield return new(nameof(input.Words), "Say in under 200 letters what it shows, for colleagues who do not see it.");
     }

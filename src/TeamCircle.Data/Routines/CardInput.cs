@@ -65,6 +65,9 @@ public sealed class CardInput
 
         /// <summary>Removed, and can be put back until the form is saved.</summary>
         public bool Gone { get; set; }
+
+        /// <summary>Its own words, by which people know it.</summary>
+        public abstract string? Title { get; }
     }
 
     public sealed class CautionInput : Item
@@ -72,6 +75,7 @@ public sealed class CardInput
         [EnumDataType(typeof(CautionKind))]
         public CautionKind Kind { get; set; } = CautionKind.Other;
         public string? Text { get; set; }
+        public override string? Title => Text;
     }
 
     public sealed class PromptInput : Item
@@ -87,6 +91,7 @@ public sealed class CardInput
         public BodySide Side { get; set; }
         public string? Stops { get; set; }
         public int? WaitSeconds { get; set; }
+        public override string? Title => Words;
     }
 
     public sealed class StepInput : Item
@@ -96,6 +101,7 @@ public sealed class CardInput
         public string? Words { get; set; }
         public int[] Goals { get; set; } = [];
         public int? WaitSeconds { get; set; }
+        public override string? Title => Words;
     }
 
     public static CardInput Of(RoutineContent card) => new()

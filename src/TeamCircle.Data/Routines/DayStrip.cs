@@ -16,5 +16,6 @@ public enum StripTime
 /// <param name="Routine">Its name.</param>
 /// <param name="ObjectCue">What announces it; null where none is agreed.</param>
 /// <param name="At">When the visit begins; null for practice at home, which has no time and stands last.</param>
+/// <param name="Picture">A picture of the object cue; null where there is none.</param>
 /// <param name="Who">Whose visit it is, or who practises at home; null where nobody was named.</param>
-public sealed record StripThing(string Routine, string? ObjectCue, LocalTime? At, string? Who, StripTime Time);
+public sealed record StripThing(int RoutineId, string Routine, string? ObjectCue, PictureShown? Picture, LocalTime? At, string? Who, StripTime Time);

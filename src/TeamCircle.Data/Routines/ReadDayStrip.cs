@@ -12,7 +12,7 @@ public sealed class ReadDayStrip(Portal portal, TimeProvider clock)
     public Task<DayStrip?> RunAsync(Caller caller, Scope scope, int learner, LocalDate day, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => ReadAsync(db, caller, learner, day, stop), stop);
 
-    private sealed record Planned(string Routine, string? Cue, LocalTime Start, int Minutes, string Provider);
+    private sealed record Planned(int Id, string Routine, string? Cue, LocalTime Start, int Minutes, string Provider);
 
     private async Task<DayStrip?> ReadAsync(PortalDb db, Caller caller, int learner, LocalDate day, CancellationToken stop)
     {
@@ -28,21 +28,28 @@ public sealed class ReadDayStrip(Portal portal, TimeProvider clock)
             where v.AgencyId == agency && v.LearnerId == learner && v.OnDay == day && v.Live && v.TakesTime && v.State != VisitState.CalledOff
                 && (routine.Live || routine.EndedOn > day)
             orderby v.StartTime, routine.Name
-            select new Planned(routine.Name, routine.ObjectCue, v.StartTime, v.Minutes, p.Name)).ToListAsync(stop);
+            select new Planned(routine.Id, routine.Name, routine.ObjectCue, v.StartTime, v.Minutes, p.Name)).ToListAsync(stop);
         var home = await (
             from h in db.HomePractice
             join routine in db.Routines on new { h.AgencyId, h.LearnerId, Id = h.RoutineId } equals new { routine.AgencyId, routine.LearnerId, routine.Id }
             where h.AgencyId == agency && h.LearnerId == learner && routine.Live && (h.OnDay == day || h.Weekday == day.DayOfWeek)
             orderby routine.Name
-            select new { routine.Name, routine.ObjectCue, h.Who }).ToListAsync(stop);
+            select new { routine.Id, routine.Name, routine.ObjectCue, h.Who }).ToListAsync(stop);
+        var pictures = await PicturesAsync(db, agency, [.. visits.Select(v => v.Id), .. home.Select(h => h.Id)], stop);
         var now = AgencyClock.Now(clock, zone);
         var next = visits.FindIndex(v => EndOf(day, v) > now);
         return new(learner, name, day, now.Date == day,
         [
-            .. visits.Select((v, i) => new StripThing(v.Routine, v.Cue, v.Start, v.Provider, TimeOf(i, next, now.Date == day, now.Date > day))),
-            .. home.Select(h => new StripThing(h.Name, h.ObjectCue, null, h.Who, now.Date > day ? StripTime.Past : StripTime.ToCome)),
+            .. visits.Select((v, i) => new StripThing(v.Id, v.Routine, v.Cue, pictures.GetValueOrDefault(v.Id), v.Start, v.Provider, TimeOf(i, next, now.Date == day, now.Date > day))),
+            .. home.Select(h => new StripThing(h.Id, h.Name, h.ObjectCue, pictures.GetValueOrDefault(h.Id), null, h.Who, now.Date > day ? StripTime.Past : StripTime.ToCome)),
         ]);
     }
+
+    /// <summary>The first picture of each routine's object cue.</summary>
+    private static async Task<Dictionary<int, PictureShown>> PicturesAsync(PortalDb db, int agency, int[] routines, CancellationToken stop) => (await db.RoutinePictures
+            .Where(p => p.AgencyId == agency && routines.Contains(p.RoutineId) && p.Kind == PictureKind.Cue).OrderBy(p => p.Id)
+            .Select(p => new { p.RoutineId, Picture = new PictureShown(p.Id, p.Kind, p.Width, p.Height, p.Words) }).ToListAsync(stop))
+        .GroupBy(p => p.RoutineId).ToDictionary(g => g.Key, g => g.First().Picture);
 
     private static LocalDateTime EndOf(LocalDate day, Planned visit) => (day + visit.Start).PlusMinutes(visit.Minutes);
 

@@ -34,9 +34,12 @@ public sealed class ReadRoutines(Portal portal)
             var home = (await db.HomePractice
                 .Where(h => h.AgencyId == _agency && h.LearnerId == learner && (h.OnDay == null || h.OnDay >= caller.Today))
                 .OrderBy(h => h.OnDay).Select(h => new { h.RoutineId, Day = new HomeDay(h.Weekday, h.OnDay, h.Who) }).ToListAsync(stop)).ToLookup(h => h.RoutineId, h => h.Day);
-            var routines = await db.Routines.Where(r => r.AgencyId == _agency && r.LearnerId == learner && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
+            var all = await db.Routines.Where(r => r.AgencyId == _agency && r.LearnerId == learner).OrderBy(r => r.Name).ToListAsync(stop);
+            var routines = all.Where(r => r.Live).ToList();
+            var cards = (await CardFacts.NewestAsync(db, _agency, [.. routines.Select(r => r.Id)], caller.Today, stop)).ToDictionary(c => c.Routine);
             return new(learner, name, MayWrite(caller, learner),
-                [.. routines.Select(r => new RoutineShown(r.Id, r.Name, r.ObjectCue, r.Place, planned[r.Id].ToHashSet(), [.. home[r.Id].OrderBy(d => d.Weekday)]))], Slots(visits));
+                [.. routines.Select(r => new RoutineShown(r.Id, r.Name, r.ObjectCue, r.Place, planned[r.Id].ToHashSet(), [.. home[r.Id].OrderBy(d => d.Weekday)], cards.GetValueOrDefault(r.Id)?.Review.State))],
+                Slots(visits), [.. all.Where(r => r.EndedOn is not null).Select(r => new EndedRoutine(r.Id, r.Name, r.EndedOn!.Value))]);
         }
 
         private Task<List<Upcoming>> VisitsAsync(CancellationToken stop)

@@ -43,10 +43,10 @@ public static class Choices
     public static IReadOnlyList<SelectListItem> People(IEnumerable<Colleague> people, string nobody) =>
         [None(nobody), .. people.Select(p => new SelectListItem(p.Name, p.Id.ToString(CultureInfo.InvariantCulture)))];
 
-    private static SelectListItem None(string words) => new(words, "");
+    internal static SelectListItem None(string words) => new(words, "");
 
     private static string Words(Stage stage) => Core.Words.Of(stage);
 
-    private static SelectListItem[] Of<T>(IEnumerable<T> codes, Func<T, string> words) where T : struct, Enum =>
+    internal static SelectListItem[] Of<T>(IEnumerable<T> codes, Func<T, string> words) where T : struct, Enum =>
         [.. codes.Select(c => new SelectListItem(words(c), c.ToString()))];
 }

@@ -18,6 +18,13 @@ public static partial class PageWords
         ["/Routines/Index"] = "Routines",
         ["/Routines/Plan"] = "Where a routine is practised",
         ["/Routines/Day"] = "Day strip",
+        ["/Routines/Card"] = "Routine's card",
+        ["/Routines/Change"] = "New version of a routine's card",
+        ["/Routines/Versions"] = "What changed in a routine",
+        ["/Routines/Pictures"] = "Pictures of a routine",
+        ["/Routines/Picture"] = "A picture of a routine",
+        ["/Routines/Name"] = "Name of a routine",
+        ["/Routines/End"] = "End of a routine",
         ["/Family/Facts"] = "Family page",
         ["/History/Access"] = "Record of access",
     };

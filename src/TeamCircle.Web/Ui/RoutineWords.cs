@@ -1,4 +1,5 @@
 using NodaTime;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Web.Ui;
@@ -15,6 +16,15 @@ public static class RoutineWords
         var days = slot.Series is null ? Say.ShortDay(slot.Days[0]) : Say.List([.. slot.Days.Select(d => d.DayOfWeek).Distinct().Order().Select(d => $"{d}s")]);
         return $"{days}, {Say.Time(slot.Start)}: {Say.Within(Say.Visit(slot.Kind, slot.Discipline))}, {slot.Provider}";
     }
+
+    /// <summary>What a list of routines says of a card and its review; null where there is nothing to say.</summary>
+    public static string? Of(ReviewState? review) => review switch
+    {
+        null => "No card is written yet",
+        ReviewState.Missing => "Not reviewed, do not practise",
+        ReviewState.Due => "The review of its card runs out soon",
+        _ => null,
+    };
 
     /// <summary>At home: Mondays and Thursdays (Ines); null where nothing is agreed.</summary>
     public static string? Home(IReadOnlyList<HomeDay> home)

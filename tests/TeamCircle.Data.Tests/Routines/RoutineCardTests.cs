@@ -225,7 +225,7 @@ public sealed class RoutineCardTests(TestDatabase database) : IClassFixture<Test
     public async Task Picture_needs_a_file_and_words_and_a_card_holds_six()
     {
         var refused = await _agency.Get<AddPicture>().RunAsync(await _team.CallerAsync(_team.Odalys), Guid.CreateVersion7(), new() { Routine = _herbs, Sent = [1, 2, 3] });
-        Assert.Equal(["File", "Words"], refused.Problems.Select(p => p.Field));
+        Assert.Equal(["Sent", "Words"], refused.Problems.Select(p => p.Field));
         for (var i = 0; i < AddPicture.Most; i++)
             await PictureAsync();
         using var bitmap = new SKBitmap(3, 2);

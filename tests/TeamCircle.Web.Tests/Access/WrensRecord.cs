@@ -34,6 +34,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         Subject.Session => $"{Session}",
         Subject.Probe => $"{Probe}",
         Subject.Decision => $"{Decision}",
+        Subject.Routine => $"{Others["routine"]}",
         _ => "",
     };
 
@@ -108,6 +109,8 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var closure = await agency.AddAsync(new ClosureRow { OnDay = new LocalDate(2026, 11, 26), Name = "Autumn break" });
         var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
+        await agency.AddAsync(new RoutineVersionRow { LearnerId = wren.Id, RoutineId = routine.Id, Number = 1, Content = "{}", WrittenBy = provider });
+        var picture = await agency.AddAsync(new RoutinePictureRow { LearnerId = wren.Id, RoutineId = routine.Id, Kind = PictureKind.Cue, Jpeg = [0xFF, 0xD8], Width = 1, Height = 1, Words = "the towel" });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
@@ -119,6 +122,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["closure"] = closure.Id,
             ["policy"] = policy.Id,
             ["routine"] = routine.Id,
+            ["picture"] = picture.Id,
             ["part"] = 0,
         });
     }
