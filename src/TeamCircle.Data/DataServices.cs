@@ -84,7 +84,7 @@ public static class DataServices
 
     private static IServiceCollection AddRoutines(this IServiceCollection services) => services.AddScoped<ReadRoutine>().AddScoped<AddRoutine>()
         .AddScoped<WriteRoutine>().AddScoped<ReviewRoutine>().AddScoped<TakeBackReview>().AddScoped<AddPicture>().AddScoped<RemovePicture>()
-        .AddScoped<RenameRoutine>().AddScoped<EndRoutine>().AddScoped<ResumeRoutine>();
+        .AddScoped<RenameRoutine>().AddScoped<EndRoutine>().AddScoped<ResumeRoutine>().AddScoped<SetReviewMonths>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();

@@ -21,8 +21,8 @@ public static class CardWords
     /// <summary>12 seconds; 1 second.</summary>
     public static string Seconds(int seconds) => seconds == 1 ? "1 second" : $"{seconds} seconds";
 
-    /// <summary>Hand under the left elbow; stops when she pulls away.</summary>
-    public static string Of(PhysicalHelp help) => $"hand {Words.Of(help.Hand)}, {(help.Side == BodySide.Both ? $"{help.Part} on both sides" : $"{Words.Of(help.Side)} {help.Part}")}; {help.Stops}";
+    /// <summary>Hand under hand, left elbow; stops when she pulls away.</summary>
+    public static string Of(PhysicalHelp help) => $"hand {Words.Of(help.Hand)} hand, {(help.Side == BodySide.Both ? $"{help.Part} on both sides" : $"{Words.Of(help.Side)} {help.Part}")}; {help.Stops}";
 
     /// <summary>Small pump: timed, stops by itself after 5 seconds.</summary>
     public static string Of(Appliance appliance) => appliance is { Kind: ApplianceKind.Timed, AutoOffSeconds: { } seconds }
@@ -30,8 +30,10 @@ public static class CardWords
         : $"{appliance.Name}: latched, runs until the switch is pressed again";
 
     /// <summary>What is said of the device, in the order of the card; parts of which nothing is said are left out.</summary>
-    public static string Of(CardDevice device) => Listed(
-        device.Name, string.Join(", ", new[] { device.Site, device.Side }.OfType<string>()), device.Mount, device.Measures);
+    public static string Of(CardDevice device) => Listed(Which(device), device.Mount, device.Measures);
+
+    /// <summary>Round switch, elbow, right.</summary>
+    public static string Which(CardDevice device) => string.Join(", ", new[] { device.Name, device.Site, device.Side }.OfType<string>());
 
     /// <param name="goal">The code of a goal.</param>
     public static string Of(RoutineStep step, Func<int, string> goal) => Listed(
@@ -41,5 +43,5 @@ public static class CardWords
     public static string Of(Prompt prompt) => Listed(
         prompt.Words, prompt.Physical is { } help ? Of(help) : null, prompt.WaitSeconds is { } wait ? $"wait {Seconds(wait)}" : null);
 
-    private static string Listed(params IEnumerable<string?> parts) => string.Join("; ", parts.Where(p => !string.IsNullOrWhiteSpace(p)));
+    private static string Listed(params IEnumerable<string?> parts) => string.Join("; ", parts.Where(p => !string.IsNullOrWhiteSpace(p)).Select(p => p!.TrimEnd('.')));
 }

@@ -12,9 +12,9 @@ public static class CardView
     {
         (string Term, string? Text)[] all =
         [
-            ("Position", card.Position), ("Support", card.Support is { } support ? $"{support} (access, not a prompt)" : null),
+            ("Position", card.Position), ("Support", card.Support is { } support ? $"{support.TrimEnd('.')}. Access, not a prompt." : null),
             ("Light", card.Light), ("Background", card.Background), ("Side", card.Side), ("Height", card.Height), ("Distance", card.Distance),
-            ("Switch or device", card.Device is { } device ? CardWords.Of(device) : null),
+            ("Switch or device", card.Device is { } device ? CardWords.Which(device) : null), ("Mount", card.Device?.Mount), ("Measures", card.Device?.Measures),
             ("What it sets going", card.Appliance is { } appliance ? CardWords.Of(appliance) : null),
             ("Materials", card.Materials), ("Place", card.Place is { } place ? Say.Begin(Say.Place(place)) : null),
         ];

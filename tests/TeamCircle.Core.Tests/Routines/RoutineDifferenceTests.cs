@@ -62,7 +62,7 @@ public sealed class RoutineDifferenceTests
         var changes = ToHerbs(ACard.Herbs with { Cue = "a bell", Cautions = [], Prompts = [prompts[0], prompts[1] with { Physical = new(HandPlace.Over, "hand", BodySide.Both, "stops when she pulls away") }] });
 
         Assert.Equal(["Caution 1", "Object cue", "Prompt 2"], changes.Select(c => c.Part));
-        Assert.Equal("Guide the elbow; hand under, left elbow; stops when she pulls away; wait 20 seconds", changes[2].Before);
-        Assert.Equal("Guide the elbow; hand over, hand on both sides; stops when she pulls away; wait 20 seconds", changes[2].After);
+        Assert.Equal("Guide the elbow; hand under hand, left elbow; stops when she pulls away; wait 20 seconds", changes[2].Before);
+        Assert.Equal("Guide the elbow; hand over hand, hand on both sides; stops when she pulls away; wait 20 seconds", changes[2].After);
     }
 }

@@ -58,7 +58,7 @@ public sealed class ChangeModel(CurrentCaller caller, ReadRoutine read, WriteRou
         }
         if (outcome.Problems.AreOvertaken())
             ShowBoth();
-        return this.Refuse(outcome.Problems);
+        return this.Refuse(outcome.Problems, $"{nameof(Input)}.{nameof(Input.Card)}");
     }
 
     /// <summary>The goals of today's plan, and those that the step serves already.</summary>
