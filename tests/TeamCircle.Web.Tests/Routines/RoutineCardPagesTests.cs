@@ -77,6 +77,7 @@ public sealed class RoutineCardPagesTests(TeamPortal portal) : IClassFixture<Tea
         var form = (await FilledAsync(await RoutineAsync())).Type($"{Card}Light", "curtain drawn");
 
         form = await form.Type("act", "Steps.up.1").SendForAgainAsync("Arrange");
+        Assert.DoesNotContain("handler", form.Page.QuerySelector("form.card-form")!.GetAttribute("action")!, StringComparison.Ordinal); // saving saves, whatever button came before
         Assert.Equal(("The learner presses", "Show the can", "curtain drawn", "12"), (form[$"{Card}Steps[0].Words"], form[$"{Card}Steps[1].Words"], form[$"{Card}Light"], form[$"{Card}WaitSeconds"]));
         form = await form.Type("act", "Steps.remove.0").SendForAgainAsync("Arrange");
         Assert.Equal("Removed: The learner presses", form.Page.QuerySelector(".gone p")!.TextContent);
