@@ -80,41 +80,21 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
         {
             var routines = await db.Routines.AsNoTracking().Where(r => r.AgencyId == _agency && ids.Contains(r.LearnerId) && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
             var routineIds = routines.Select(r => r.Id).ToList();
-            var newest = (await db.RoutineVersions.AsNoTracking()
-                .Where(v => v.AgencyId == _agency && routineIds.Contains(v.RoutineId)
-                    && v.Number == db.RoutineVersions.Where(o => o.AgencyId == v.AgencyId && o.RoutineId == v.RoutineId).Max(o => o.Number))
-                .ToListAsync(stop)).ToDictionary(v => v.RoutineId);
+            var cards = (await CardFacts.NewestAsync(db, _agency, routineIds, caller.Today, stop)).ToDictionary(c => c.Routine);
             var pictures = (await db.RoutinePictures.Where(p => p.AgencyId == _agency && routineIds.Contains(p.RoutineId)).OrderBy(p => p.Id)
                 .Select(p => new { p.RoutineId, p.Id, p.Kind, p.Words }).ToListAsync(stop)).ToLookup(p => p.RoutineId);
-            var reviews = await ReviewsAsync(newest, stop);
             var seen = await SeenAsync(routineIds, stop);
-            return [.. routines.Where(r => newest.ContainsKey(r.Id)).Select(r => new BundleRoutine(
-                r.Id, r.LearnerId, _codes[r.LearnerId].In(r.Name), new(newest[r.Id].Id, newest[r.Id].Number), Content(newest[r.Id]), reviews[r.Id],
-                seen[r.Id].Contains(CautionsOf(newest[r.Id].Content)) ? newest[r.Id].Id : null,
-                [.. pictures[r.Id].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.LearnerId].In(p.Words)))]))];
+            return [.. routines.Where(r => cards.ContainsKey(r.Id)).Select(r => (Routine: r, Card: cards[r.Id])).Select(r => new BundleRoutine(
+                r.Card.Routine, r.Card.Learner, _codes[r.Card.Learner].In(r.Routine.Name), new(r.Card.VersionId, r.Card.Number), Content(r.Card),
+                new(r.Card.Review.State, r.Card.By?.By, r.Card.Review.Review?.On, r.Card.Review.Until),
+                seen[r.Card.Routine].Contains(CautionsOf(r.Card.Content)) ? r.Card.VersionId : null,
+                [.. pictures[r.Card.Routine].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.Card.Learner].In(p.Words)))]))];
         }
 
-        private JsonElement Content(RoutineVersionRow version)
+        private JsonElement Content(StandingCard card)
         {
-            using var json = JsonDocument.Parse(_codes[version.LearnerId].In(RoutineContent.Read(version.Content).Write()));
+            using var json = JsonDocument.Parse(_codes[card.Learner].In(card.Content.Write()));
             return json.RootElement.Clone();
-        }
-
-        private async Task<Dictionary<int, BundleReview>> ReviewsAsync(Dictionary<int, RoutineVersionRow> newest, CancellationToken stop)
-        {
-            var given = await RoutineReviews.GivenAsync(db, _agency, newest.Keys, stop);
-            var months = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.ReviewMonths).SingleAsync(stop);
-            var by = await (
-                from r in db.RoutineReviews
-                join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
-                join v in db.RoutineVersions on new { r.AgencyId, r.LearnerId, Id = r.VersionId } equals new { v.AgencyId, v.LearnerId, v.Id }
-                where r.AgencyId == _agency && newest.Keys.Contains(v.RoutineId)
-                select new { r.Id, p.Name }).ToDictionaryAsync(r => r.Id, r => r.Name, stop);
-            return newest.ToDictionary(v => v.Key, v =>
-            {
-                var standing = ReviewRules.Standing(RoutineContent.Read(v.Value.Content), v.Value.Number, given[v.Key], months, caller.Today);
-                return new BundleReview(standing.State, standing.Review is { } review ? by[review.Id] : null, standing.Review?.On, standing.Until);
-            });
         }
 
         /// <summary>The cautions with which this person has practised each routine: they were shown in full then.</summary>
@@ -124,14 +104,11 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
                 .Where(v => v.AgencyId == _agency && routines.Contains(v.RoutineId)
                     && db.Practices.Any(p => p.AgencyId == v.AgencyId && p.LearnerId == v.LearnerId && p.VersionId == v.Id && p.ProviderId == caller.PersonId))
                 .Select(v => new { v.RoutineId, v.Content }).ToListAsync(stop);
-            return practised.ToLookup(v => v.RoutineId, v => CautionsOf(v.Content));
+            return practised.ToLookup(v => v.RoutineId, v => CautionsOf(RoutineContent.Read(v.Content)));
         }
 
-        private static string CautionsOf(string content)
-        {
-            var card = RoutineContent.Read(content);
-            return new RoutineContent { Cautions = card.Cautions, Flashing = card.Flashing, SeizuresAsked = card.SeizuresAsked }.Write();
-        }
+        private static string CautionsOf(RoutineContent card) =>
+            new RoutineContent { Cautions = card.Cautions, Flashing = card.Flashing, SeizuresAsked = card.SeizuresAsked }.Write();
 
         private async Task<IReadOnlyList<BundleGoal>> GoalsAsync(List<int> ids, CancellationToken stop)
         {

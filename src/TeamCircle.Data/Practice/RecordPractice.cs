@@ -120,8 +120,8 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
         if (!ReviewRules.IsNeeded(card))
             return [];
         var months = await db.Agencies.Where(a => a.Id == row.AgencyId).Select(a => a.ReviewMonths).SingleAsync(stop);
-        var reviews = await RoutineReviews.GivenAsync(db, row.AgencyId, [row.RoutineId], stop);
-        var standing = ReviewRules.Standing(card, version.Number, reviews[row.RoutineId], months, row.OnDay);
+        var reviews = await CardFacts.ReviewsAsync(db, row.AgencyId, [row.RoutineId], stop);
+        var standing = ReviewRules.Standing(card, version.Number, reviews.Select(r => r.Given), months, row.OnDay);
         return standing.State == ReviewState.Missing
             ? [new("Version", "The routine has positioning or physical assistance in it, and no review of it held on that day.")]
             : [];

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
 
 namespace TeamCircle.Data.Routines;
@@ -17,6 +18,14 @@ public sealed class ReadRoutine(Portal portal)
     public Task<byte[]?> PictureAsync(Scope scope, int routine, int picture, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => db.RoutinePictures.Where(p => p.AgencyId == scope.AgencyId && p.RoutineId == routine && p.Id == picture)
             .Select(p => p.Jpeg).SingleOrDefaultAsync(stop), stop);
+
+    /// <summary>What its trials so far say about the wait; nothing where there are none yet.</summary>
+    public Task<WaitProposal> ProposeWaitAsync(Scope scope, int routine, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, async db => new WaitProposal(await (
+            from t in db.Trials
+            join p in db.Practices on new { t.AgencyId, Id = t.PracticeId } equals new { p.AgencyId, p.Id }
+            where p.AgencyId == scope.AgencyId && p.RoutineId == routine && t.Live
+            select t.Waited).MaxAsync(stop)), stop);
 
     private sealed class Query(PortalDb db, Caller caller, int routine)
     {

@@ -1,4 +1,5 @@
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.Routines;
 
@@ -37,6 +38,11 @@ public static class CardView
             0 => "at once, without a wait",
             { } seconds => $"after {CardWords.Seconds(seconds)} of silence",
         };
+
+    /// <summary>The wait that the form proposes; it never enters one itself.</summary>
+    public static string Wait(WaitProposal proposal) => proposal is { Longest: { } longest, Seconds: { } seconds }
+        ? $"The longest wait that ended in a response so far was {CardWords.Seconds((longest + 999) / 1000)}; with half again it would be {CardWords.Seconds(seconds)}. The team decides."
+        : WaitProposal.BeforeData;
 
     public static bool MayPractise(RoutinePage page) =>
         page is { Ended: null, IsNewest: true, Card.Number: > 0 } && page.Card.Content.Steps.Count > 0 && page.Card.Review.Standing.State != ReviewState.Missing;

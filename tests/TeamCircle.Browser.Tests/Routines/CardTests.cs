@@ -25,6 +25,12 @@ public sealed partial class CardTests(PortalSite site)
         await tab.Page.WaitForLoadStateAsync();
     }
 
+    private static async Task PressAsync(Tab tab, ILocator item, string button)
+    {
+        await item.GetByRole(AriaRole.Button, new() { Name = button }).ClickAsync();
+        await tab.Page.WaitForLoadStateAsync();
+    }
+
     private static ILocator Item(Tab tab, string list, int number) => tab.Page.Locator($"#{list}-{number - 1}");
 
     private static async Task StepAsync(Tab tab, int number, string kind, string words)
@@ -113,11 +119,11 @@ public sealed partial class CardTests(PortalSite site)
         await AssertOneSheetAsync(bram);
 
         await tab.Page.GotoAsync($"/routines/{routine.Id}/change");
-        await PressAsync(tab, "Down: step 2");
-        await PressAsync(tab, "Remove: step 1");
-        await PressAsync(tab, "Put it back: Show the can and let it be felt.");
-        await tab.Page.GetByLabel("Light").FillAsync("Curtain drawn, one lamp.");
-        await tab.Page.GetByLabel("Light").PressAsync("Enter"); // saves, and does none of the inner acts
+        await PressAsync(tab, Item(tab, "steps", 2), "Down");
+        await PressAsync(tab, Item(tab, "steps", 1), "Remove");
+        await PressAsync(tab, Item(tab, "steps", 1), "Put it back");
+        await tab.Page.GetByLabel("Light", new() { Exact = true }).FillAsync("Curtain drawn, one lamp.");
+        await tab.Page.GetByLabel("Light", new() { Exact = true }).PressAsync("Enter"); // saves, and does none of the inner acts
         await tab.Page.WaitForURLAsync($"**/routines/{routine.Id}");
         Assert.True(await tab.Page.GetByText("Reviewed by Bram Nakamura").IsVisibleAsync());
         await tab.Page.GetByRole(AriaRole.Link, new() { Name = "What changed", Exact = true }).ClickAsync();

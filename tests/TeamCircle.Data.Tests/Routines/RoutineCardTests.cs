@@ -5,8 +5,10 @@ using SkiaSharp;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Routines;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
@@ -181,6 +183,34 @@ public sealed class RoutineCardTests(TestDatabase database) : IClassFixture<Test
         Assert.Empty((await TakeBackAsync(_team.Bram, "The chair is another.")).Problems);
 
         Assert.Equal(ReviewState.Missing, (await ReadAsync()).Card.Review.Standing.State);
+    }
+
+    [Fact]
+    public async Task Wait_is_proposed_from_the_trials_of_this_routine_and_before_any_there_is_none()
+    {
+        var version = (await WriteAsync(Card(), 0)).Value!.Version;
+        Assert.Null((await ProposeAsync()).Seconds);
+        var start = Instant.FromUtc(2026, 10, 1, 16, 0);
+        var practice = await _agency.AddAsync(new PracticeRow
+        {
+            Id = Guid.CreateVersion7(),
+            LearnerId = _team.Wren,
+            RoutineId = _herbs,
+            VersionId = version,
+            ProviderId = _team.Odalys,
+            StartedAt = start,
+            EndedAt = start + Duration.FromMinutes(10),
+            OnDay = new(2026, 10, 1),
+            Record = "{}",
+            RecordedBy = _team.Odalys,
+            RecordedAt = start,
+        });
+        foreach (var waited in new int?[] { 8_000, 11_200, null })
+            await _agency.AddAsync(new TrialRow { Id = Guid.CreateVersion7(), LearnerId = _team.Wren, PracticeId = practice.Id, Step = "s2", Waited = waited });
+
+        Assert.Equal(17, (await ProposeAsync()).Seconds); // 11.2 and half again is 16.8
+
+        async Task<WaitProposal> ProposeAsync() => await _agency.Get<ReadRoutine>().ProposeWaitAsync(Scope.Of(await _team.CallerAsync(_team.Odalys)), _herbs);
     }
 
     [Fact]

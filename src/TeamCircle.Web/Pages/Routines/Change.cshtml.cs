@@ -24,7 +24,7 @@ public sealed class ChangeModel(CurrentCaller caller, ReadRoutine read, WriteRou
     public IReadOnlyList<CardChange> Meanwhile { get; private set; } = [];
 
     /// <summary>The wait that is proposed, in words.</summary>
-    public string WaitHint { get; } = Core.Practice.WaitProposal.BeforeData;
+    public string WaitHint { get; private set; } = "";
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
@@ -75,6 +75,7 @@ public sealed class ChangeModel(CurrentCaller caller, ReadRoutine read, WriteRou
     private async Task<bool> LoadAsync(int id, CancellationToken stop)
     {
         Shown = (await read.RunAsync(caller.Value, caller.Scope, id, null, stop))!;
+        WaitHint = CardView.Wait(await read.ProposeWaitAsync(caller.Scope, id, stop));
         return Shown is { MayWrite: true, Ended: null };
     }
 }
