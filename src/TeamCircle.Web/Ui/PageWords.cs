@@ -25,6 +25,12 @@ public static partial class PageWords
         ["/Routines/Picture"] = "A picture of a routine",
         ["/Routines/Name"] = "Name of a routine",
         ["/Routines/End"] = "End of a routine",
+        ["/Practice/Index"] = "Practices of a learner",
+        ["/Practice/Practice"] = "A practice",
+        ["/Devices/SetAside"] = "Set aside",
+        ["/device/bundle"] = "What a device keeps for a visit",
+        ["/device/key"] = "Key to a device",
+        ["/device/picture/{id}"] = "Picture of a routine, on a device",
         ["/Family/Facts"] = "Family page",
         ["/History/Access"] = "Record of access",
     };
