@@ -83,11 +83,11 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             var cards = (await CardFacts.NewestAsync(db, _agency, routineIds, caller.Today, stop)).ToDictionary(c => c.Routine);
             var pictures = (await db.RoutinePictures.Where(p => p.AgencyId == _agency && routineIds.Contains(p.RoutineId)).OrderBy(p => p.Id)
                 .Select(p => new { p.RoutineId, p.Id, p.Kind, p.Words }).ToListAsync(stop)).ToLookup(p => p.RoutineId);
-            var seen = await SeenAsync(routineIds, stop);
+            var seen = await SeeCautions.SeenAsync(db, _agency, caller.PersonId, routineIds, stop);
             return [.. routines.Where(r => cards.ContainsKey(r.Id)).Select(r => (Routine: r, Card: cards[r.Id])).Select(r => new BundleRoutine(
                 r.Card.Routine, r.Card.Learner, _codes[r.Card.Learner].In(r.Routine.Name), new(r.Card.VersionId, r.Card.Number), Content(r.Card),
                 new(r.Card.Review.State, r.Card.By?.By, r.Card.Review.Review?.On, r.Card.Review.Until),
-                seen[r.Card.Routine].Contains(CautionsOf(r.Card.Content)) ? r.Card.VersionId : null,
+                CautionMarks.Of(r.Card.Content) is { } mark && seen[r.Card.Routine].Contains(mark) ? r.Card.VersionId : null,
                 [.. pictures[r.Card.Routine].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.Card.Learner].In(p.Words)))]))];
         }
 
@@ -96,19 +96,6 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             using var json = JsonDocument.Parse(_codes[card.Learner].In(card.Content.Write()));
             return json.RootElement.Clone();
         }
-
-        /// <summary>The cautions with which this person has practised each routine: they were shown in full then.</summary>
-        private async Task<ILookup<int, string>> SeenAsync(List<int> routines, CancellationToken stop)
-        {
-            var practised = await db.RoutineVersions
-                .Where(v => v.AgencyId == _agency && routines.Contains(v.RoutineId)
-                    && db.Practices.Any(p => p.AgencyId == v.AgencyId && p.LearnerId == v.LearnerId && p.VersionId == v.Id && p.ProviderId == caller.PersonId))
-                .Select(v => new { v.RoutineId, v.Content }).ToListAsync(stop);
-            return practised.ToLookup(v => v.RoutineId, v => CautionsOf(RoutineContent.Read(v.Content)));
-        }
-
-        private static string CautionsOf(RoutineContent card) =>
-            new RoutineContent { Cautions = card.Cautions, Flashing = card.Flashing, SeizuresAsked = card.SeizuresAsked }.Write();
 
         private async Task<IReadOnlyList<BundleGoal>> GoalsAsync(List<int> ids, CancellationToken stop)
         {

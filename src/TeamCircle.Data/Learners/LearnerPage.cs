@@ -6,6 +6,7 @@ using TeamCircle.Core.Routines;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
 
@@ -14,7 +15,11 @@ namespace TeamCircle.Data.Learners;
 public sealed record LearnerPage(
     int Id, string Code, string Name, int MostMinutesADay, DateInterval? Plan, IReadOnlyList<PartShown> Parts,
     IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits,
-    IReadOnlyList<RoutineNamed> Routines);
+    IReadOnlyList<RoutineNamed> Routines)
+{
+    /// <summary>The holds that stand, newest first.</summary>
+    public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+}
 
 /// <param name="Review">Where the review of its card stands; null where nobody has written the card yet.</param>
 public sealed record RoutineNamed(int Id, string Name, string? ObjectCue, ReviewState? Review);

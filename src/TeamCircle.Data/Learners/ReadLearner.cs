@@ -34,7 +34,10 @@ public sealed class ReadLearner(Portal portal)
             return new LearnerPage(
                 row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await PartsAsync(stop),
                 plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
-                await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop));
+                await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop))
+            {
+                Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
+            };
         }
 
         private async Task<IReadOnlyList<RoutineNamed>> RoutinesAsync(CancellationToken stop)

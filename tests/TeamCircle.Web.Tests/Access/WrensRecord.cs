@@ -113,6 +113,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
         var picture = await agency.AddAsync(new RoutinePictureRow { LearnerId = wren.Id, RoutineId = routine.Id, Kind = PictureKind.Cue, Jpeg = [0xFF, 0xD8], Width = 1, Height = 1, Words = "the towel" });
+        var hold = await agency.AddAsync(new HoldRow { LearnerId = wren.Id, RoutineId = routine.Id, Reason = StaffOnly, SetBy = provider, SetAt = Instant.FromUtc(2026, 10, 1, 16, 0) });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, (await AddPracticeAsync(agency, routine, provider)).Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
@@ -125,6 +126,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["policy"] = policy.Id,
             ["routine"] = routine.Id,
             ["picture"] = picture.Id,
+            ["hold"] = hold.Id,
             ["part"] = 0,
         });
     }
