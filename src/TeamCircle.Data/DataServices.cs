@@ -81,11 +81,12 @@ public static class DataServices
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>()
-        .AddScoped<ReadRoutines>().AddScoped<ReadCoverage>().AddScoped<ReadDayStrip>().AddScoped<PlanAtVisits>().AddScoped<PlanAtHome>();
+        .AddScoped<ReadRoutines>().AddScoped<ReadCoverage>().AddScoped<ReadDayStrip>().AddScoped<PlanAtVisits>().AddScoped<PlanAtHome>()
+        .AddScoped<ReadHomeLogs>().AddScoped<LogAtHome>().AddScoped<TakeBackHomeLog>();
 
     private static IServiceCollection AddRoutines(this IServiceCollection services) => services.AddScoped<ReadRoutine>().AddScoped<AddRoutine>()
         .AddScoped<WriteRoutine>().AddScoped<ReviewRoutine>().AddScoped<TakeBackReview>().AddScoped<AddPicture>().AddScoped<RemovePicture>()
-        .AddScoped<RenameRoutine>().AddScoped<EndRoutine>().AddScoped<ResumeRoutine>().AddScoped<SetReviewMonths>();
+        .AddScoped<RenameRoutine>().AddScoped<EndRoutine>().AddScoped<ResumeRoutine>();
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();

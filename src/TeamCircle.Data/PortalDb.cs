@@ -61,6 +61,7 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();
     public DbSet<PracticeRow> Practices => Set<PracticeRow>();
     public DbSet<TrialRow> Trials => Set<TrialRow>();
+    public DbSet<HomeLogRow> HomeLogs => Set<HomeLogRow>();
     public DbSet<SessionRow> Sessions => Set<SessionRow>();
     public DbSet<ProbeRow> Probes => Set<ProbeRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();

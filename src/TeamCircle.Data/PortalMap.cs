@@ -207,7 +207,10 @@ internal static class PortalMap
         model.Entity<RoutineRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Name }).IsUnique().HasFilter("live");
         model.Entity<RoutineRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         model.Entity<HomePracticeRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
-        foreach (var row in new[] { typeof(VisitRoutineRow), typeof(SeriesRoutineRow), typeof(HomePracticeRow) })
+        model.Entity<HomeLogRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+        model.Entity<HomeLogRow>().Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+        Refers(model, typeof(HomeLogRow), typeof(PersonRow), "RecordedBy");
+        foreach (var row in new[] { typeof(VisitRoutineRow), typeof(SeriesRoutineRow), typeof(HomePracticeRow), typeof(HomeLogRow) })
             RefersWithLearner(model, row, typeof(RoutineRow), "RoutineId");
         RefersWithLearner(model, typeof(VisitRoutineRow), typeof(VisitRow), "VisitId");
         Refers(model, typeof(RoutineRow), typeof(PersonRow), "EndedBy");

@@ -9,7 +9,11 @@ namespace TeamCircle.Data.Calendar;
 public sealed record PlacesPage(IReadOnlyList<PlaceShown> Places, IReadOnlyDictionary<(int From, int To), int> Minutes);
 
 /// <summary>When and where somebody can be met: the hours that hold on a day.</summary>
-public sealed record HoursPage(string Name, WeekInput Week, IReadOnlyList<int?> Places, IReadOnlyList<PlaceShown> Offered);
+public sealed record HoursPage(string Name, WeekInput Week, IReadOnlyList<int?> Places, IReadOnlyList<PlaceShown> Offered)
+{
+    /// <summary>Of a person: the most minutes of visits a day; null for none.</summary>
+    public int? MostMinutes { get; init; }
+}
 
 /// <summary>Reads places, travel times and hours.</summary>
 public sealed class ReadPlaces(Portal portal)
@@ -21,9 +25,10 @@ public sealed class ReadPlaces(Portal portal)
     /// <summary>A person's working hours; null where there is no such person.</summary>
     public Task<HoursPage?> OfPersonAsync(Scope scope, int person, LocalDate today, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
-        var name = await db.People.Where(p => p.AgencyId == scope.AgencyId && p.Id == person).Select(p => p.Name).SingleOrDefaultAsync(stop);
+        var row = await db.People.SingleOrDefaultAsync(p => p.AgencyId == scope.AgencyId && p.Id == person, stop);
         var hours = await db.WorkingHours.Where(h => h.AgencyId == scope.AgencyId && h.PersonId == person && (h.ToDay == null || h.ToDay >= today)).ToListAsync(stop);
-        return name is null ? null : new HoursPage(name, WeekInput.Of(hours.Select(h => (h.Weekday, new Hours(h.FromTime, h.ToTime))), today), [], []);
+        return row is null ? null
+            : new HoursPage(row.Name, WeekInput.Of(hours.Select(h => (h.Weekday, new Hours(h.FromTime, h.ToTime))), today), [], []) { MostMinutes = row.MostMinutesADay };
     }, stop);
 
     /// <summary>A learner's open hours and places; null where the scope does not reach the learner.</summary>

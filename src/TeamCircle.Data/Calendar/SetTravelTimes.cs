@@ -1,11 +1,15 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
+using TeamCircle.Core.MakeUps;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
 
 /// <summary>Says how many minutes the way from one place to another takes. An empty field: nobody knows, and nothing is refused for it.</summary>
+/// <remarks>No way may take longer than over other places of the table: the calendar asks for the way itself, the planner for the quickest one,
+/// and so both mean the same (docs/decisions/0014).</remarks>
 public sealed class SetTravelTimes(Portal portal)
 {
     public const int MostMinutes = 600;
@@ -47,9 +51,36 @@ public sealed class SetTravelTimes(Portal portal)
             if (standing.GetValueOrDefault((from, to)) is { } old)
                 (old.Live, old.TakenBackReason) = (false, "another time");
         }
+        if (await DetoursAsync(db, agency, Table(standing.Values, changes), stop) is { Count: > 0 } detours)
+            return Outcome<Saved>.Refused(detours);
         await db.SaveChangesAsync(stop);
         db.AddRange(changes.Where(c => c.Minutes is not null).Select(c => new TravelTimeRow { AgencyId = agency, FromPlaceId = c.From, ToPlaceId = c.To, Minutes = c.Minutes!.Value }));
         return Outcome<Saved>.Of(new(changes.Count));
+    }
+
+    /// <summary>The ways as they will stand.</summary>
+    private static Dictionary<(int From, int To), int> Table(IEnumerable<TravelTimeRow> standing, IEnumerable<(int From, int To, int? Minutes)> changes)
+    {
+        var table = standing.ToDictionary(t => (t.FromPlaceId, t.ToPlaceId), t => t.Minutes);
+        foreach (var (from, to, minutes) in changes)
+        {
+            table.Remove((from, to));
+            if (minutes is { } taken)
+                table.Add((from, to), taken);
+        }
+        return table;
+    }
+
+    /// <summary>Ways that take longer than over other places.</summary>
+    private static async Task<List<Problem>> DetoursAsync(PortalDb db, int agency, Dictionary<(int From, int To), int> table, CancellationToken stop)
+    {
+        var codes = await db.Places.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Code, stop);
+        var quickest = new TravelTable([.. table.Select(t => (codes[t.Key.From], codes[t.Key.To], t.Value))]);
+        return [.. from way in table
+                   let least = quickest.Between(codes[way.Key.From], codes[way.Key.To])
+                   where least < way.Value
+                   select new Problem("", string.Create(CultureInfo.InvariantCulture,
+                       $"From {codes[way.Key.From]} to {codes[way.Key.To]} it takes {way.Value} minutes, but over other places of the table only {least}. Enter at most {least}, or correct those."))];
     }
 
     private static IEnumerable<Problem> Problems(Way way, int i)

@@ -18,6 +18,9 @@ public sealed class AcceptMakeUp(Portal portal)
     {
         public int Service { get; init; }
 
+        /// <summary>As of the search: the reporting period that the window closes in; null for the one that holds today.</summary>
+        public int? Period { get; init; }
+
         /// <summary>A day of the window that the visit pays.</summary>
         public LocalDate Window { get; init; }
         public int Provider { get; init; }
@@ -36,7 +39,7 @@ public sealed class AcceptMakeUp(Portal portal)
         if (await LearnerOfAsync(db, caller, input.Service, stop) is not { } learner || !MakeUpFacts.MayPlan(caller, learner, input.Provider))
             return Outcome<Saved>.Refused(Problem.NotFound);
         await DayLock.TakeAsync(db, caller.AgencyId, input.OnDay, [input.Provider], [learner], stop);
-        if (await ReadMakeUps.ReadAsync(db, caller, new(learner, input.Service), [], stop) is not { } facts
+        if (await ReadMakeUps.ReadAsync(db, caller, new(learner, input.Service, input.Period), [], stop) is not { } facts
             || facts.Find(input.Service, input.Window) is not (>= 0 and var need))
             return Outcome<Saved>.Refused("", "Nothing lacks in that window any more for which no visit is planned.");
         if (facts.Lacking[need].ProviderId != input.Provider)

@@ -10,7 +10,8 @@ namespace TeamCircle.Data.MakeUps;
 /// <summary>What make-up visits are looked for.</summary>
 /// <param name="Learner">One learner only; null for all whom the caller may plan for.</param>
 /// <param name="Service">One service only; null for all.</param>
-public sealed record MakeUpAsk(int? Learner = null, int? Service = null);
+/// <param name="Period">The reporting period whose windows are looked at; null for the one that holds today.</param>
+public sealed record MakeUpAsk(int? Learner = null, int? Service = null, int? Period = null);
 
 /// <summary>A proposed visit that a person does not want: the service, the first day of the window, and the day.</summary>
 public readonly record struct RefusedDay(int Service, LocalDate Window, LocalDate Day);
@@ -25,7 +26,7 @@ public sealed record LackingWindow(CommitmentLine Line, DateRange Window, int Pr
 }
 
 /// <summary>All that the planner takes, with what its numbers stand for.</summary>
-/// <param name="Period">The reporting period that holds the day.</param>
+/// <param name="Period">The reporting period whose windows lack.</param>
 /// <param name="Problem">Its needs are <paramref name="Lacking"/>, in the same order.</param>
 /// <param name="Unassigned">Services that lack minutes and have nobody assigned: no visit can be proposed for them.</param>
 /// <param name="Assumed">What nobody entered and was assumed instead.</param>

@@ -14,12 +14,13 @@ internal sealed class PlannerCalendar(PortalDb db, int agency, string zone, IRea
 
     private LocalDate Last => Day.Date(days[^1]);
 
-    /// <summary>When people work; those of whom nobody entered hours, at assumed ones.</summary>
+    /// <summary>When people work and how much a day; those of whom nobody entered hours, at assumed ones.</summary>
     public async Task<(List<Availability> Hours, List<int> Assumed)> ProvidersAsync(IReadOnlyCollection<int> people, CancellationToken stop)
     {
         var rows = (await db.WorkingHours.Where(h => h.AgencyId == agency && people.Contains(h.PersonId) && h.Live).ToListAsync(stop))
             .ToLookup(h => h.PersonId, h => new Span(h.Weekday, h.FromTime, h.ToTime, h.FromDay, h.ToDay));
-        return ([.. people.Select(p => new Availability($"{p}", Hours(rows[p], _ => false), null))], [.. people.Where(p => !rows[p].Any())]);
+        var limits = await db.People.Where(p => p.AgencyId == agency && people.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.MostMinutesADay, stop);
+        return ([.. people.Select(p => new Availability($"{p}", Hours(rows[p], _ => false), limits.GetValueOrDefault(p)))], [.. people.Where(p => !rows[p].Any())]);
     }
 
     /// <summary>When learners can be visited and how much a day; never while they are away.</summary>

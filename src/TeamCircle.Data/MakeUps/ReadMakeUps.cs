@@ -38,7 +38,7 @@ public sealed class ReadMakeUps(Portal portal)
         PortalDb db, Caller caller, MakeUpAsk ask, IReadOnlyCollection<RefusedDay> refused, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, caller.AgencyId, stop);
-        if ((rules.Periods.LastOrDefault(p => p.StartDay <= caller.Today) ?? (rules.Periods.Count > 0 ? rules.Periods[0] : null)) is not { } period)
+        if (PeriodOf(rules, ask, caller.Today) is not { } period)
             return null;
         var (lacking, unassigned) = Lacking(db, caller, ask, rules, period);
         var places = await PlannerPlaces.ReadAsync(db, caller.AgencyId, stop);
@@ -49,6 +49,10 @@ public sealed class ReadMakeUps(Portal portal)
         var names = AuditNames.Read((NpgsqlConnection)db.Database.GetDbConnection(), caller.AgencyId);
         return new(period, problem, [.. lacking.Select(l => l.Found)], unassigned, names, assumed);
     }
+
+    /// <summary>The period that was asked for; else the last that has begun.</summary>
+    private static PeriodRow? PeriodOf(AgencyRules rules, MakeUpAsk ask, LocalDate today) =>
+        rules.Periods.FirstOrDefault(p => p.Id == ask.Period) ?? rules.Periods.LastOrDefault(p => p.StartDay <= today) ?? rules.Periods.FirstOrDefault();
 
     private static (List<(LackingWindow Found, Func<string, Need> Need)> Lacking, List<CommitmentLine> Unassigned) Lacking(
         PortalDb db, Caller caller, MakeUpAsk ask, AgencyRules rules, PeriodRow period)

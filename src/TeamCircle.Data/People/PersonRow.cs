@@ -13,6 +13,9 @@ public sealed class PersonRow : IAgencyRow, IVersionedRow
     public required string Name { get; set; }
     public string? Credential { get; set; }
 
+    /// <summary>The most minutes of visits a day that make-up visits may bring them to; null: as many as the hours hold.</summary>
+    public int? MostMinutesADay { get; set; }
+
     /// <summary>From then on the person can do nothing in this agency; null while active.</summary>
     public Instant? EndedAt { get; set; }
     public int Version { get; set; }

@@ -12,10 +12,11 @@ public sealed record CoverageWeek(LocalDate First, IReadOnlyList<LocalDate> Days
 /// <param name="Cells">By day; a day without anything is missing.</param>
 public sealed record RoutineCoverage(int Id, string Name, IReadOnlyDictionary<LocalDate, CoverageCell> Cells)
 {
-    public bool IsPractised => Cells.Values.Any(c => c.Practised.Count > 0);
+    public bool IsPractised => Cells.Values.Any(c => c.Practised.Count + c.PractisedAtHome.Count > 0);
 }
 
 /// <param name="Planned">Names of those whose visit was to hold it and where nobody has said that it was practised; called-off visits are left out.</param>
 /// <param name="Practised">Names of those who logged that it was practised.</param>
-/// <param name="Home">Who was to practise it at home; empty text where nobody was named.</param>
-public sealed record CoverageCell(IReadOnlyList<string> Planned, IReadOnlyList<string> Practised, IReadOnlyList<string> Home);
+/// <param name="Home">Who was to practise it at home and did not, as far as anybody told; empty text where nobody was named.</param>
+/// <param name="PractisedAtHome">Who practised it at home, in the words of whoever told.</param>
+public sealed record CoverageCell(IReadOnlyList<string> Planned, IReadOnlyList<string> Practised, IReadOnlyList<string> Home, IReadOnlyList<string> PractisedAtHome);

@@ -26,10 +26,11 @@ public sealed class ReadCoverage(Portal portal)
         var practised = await PractisedAsync(db, agency, learner, first, last, stop);
         var home = await db.HomePractice
             .Where(h => h.AgencyId == agency && h.LearnerId == learner && (h.OnDay == null || (h.OnDay >= first && h.OnDay <= last))).ToListAsync(stop);
+        var logs = await db.HomeLogs.Where(h => h.AgencyId == agency && h.LearnerId == learner && h.OnDay >= first && h.OnDay <= last).OrderBy(h => h.Id).ToListAsync(stop);
         List<LocalDate> days = [.. Enumerable.Range(0, Period.DaysBetween(first, last) + 1).Select(first.PlusDays)];
         var routines = await db.Routines.Where(r => r.AgencyId == agency && r.LearnerId == learner && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
         RoutineCoverage[] covered = [.. routines.Select(r => new RoutineCoverage(r.Id, r.Name, days
-            .Select(day => (day, Cell: Cell(r.Id, day, planned, practised, [.. home.Where(h => Begun(h, zone) <= day)]))).Where(c => c.Cell is not null).ToDictionary(c => c.day, c => c.Cell!)))];
+            .Select(day => (day, Cell: Cell(r.Id, day, planned, practised, [.. home.Where(h => h.RoutineId == r.Id && Begun(h, zone) <= day)], [.. logs.Where(h => h.RoutineId == r.Id && h.OnDay == day)]))).Where(c => c.Cell is not null).ToDictionary(c => c.day, c => c.Cell!)))];
         var shown = days.Where(d => row.IsOrdinary(d) || covered.Any(c => c.Cells.ContainsKey(d))).ToLookup(d => d.With(DateAdjusters.PreviousOrSame(row.WeekStart)));
         return new([.. Enumerable.Range(0, weeks).Select(first.PlusWeeks).Select(w => new CoverageWeek(w, [.. shown[w]]))], covered);
     }
@@ -52,11 +53,11 @@ public sealed class ReadCoverage(Portal portal)
     /// <summary>The day on which it was agreed: before it nobody was asked to practise.</summary>
     private static LocalDate Begun(HomePracticeRow home, DateTimeZone zone) => home.RecordedAt.InZone(zone).Date;
 
-    private static CoverageCell? Cell(int routine, LocalDate day, List<Planned> planned, List<Practised> practised, List<HomePracticeRow> home)
+    private static CoverageCell? Cell(int routine, LocalDate day, List<Planned> planned, List<Practised> practised, List<HomePracticeRow> home, List<HomeLogRow> logs)
     {
         var done = practised.Where(p => p.On == day && p.Routines.Contains(routine)).ToList();
         var open = planned.Where(p => p.On == day && p.Routine == routine && !done.Exists(d => d.Visit == p.Visit)).Select(p => p.Provider).ToList();
-        var atHome = home.Where(h => h.RoutineId == routine && (h.OnDay == day || h.Weekday == day.DayOfWeek)).Select(h => h.Who ?? "").ToList();
-        return done.Count + open.Count + atHome.Count == 0 ? null : new(open, [.. done.Select(d => d.Provider)], atHome);
+        var atHome = logs.Count > 0 ? [] : home.Where(h => h.OnDay == day || h.Weekday == day.DayOfWeek).Select(h => h.Who ?? "").ToList();
+        return done.Count + open.Count + atHome.Count + logs.Count == 0 ? null : new(open, [.. done.Select(d => d.Provider)], atHome, [.. logs.Select(h => h.Who)]);
     }
 }

@@ -48,6 +48,29 @@ public sealed class SeriesRoutineRow : ILearnerRow
     public int RoutineId { get; set; }
 }
 
+/// <summary>That a routine was practised at home on a day, as the people there told it; entered by staff in their words.</summary>
+public sealed class HomeLogRow : ILearnerRow, IVersionedRow, ITakenBackRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int RoutineId { get; set; }
+    public LocalDate OnDay { get; set; }
+
+    /// <summary>Who practised, in words.</summary>
+    public required string Who { get; set; }
+
+    /// <summary>How it went, in the words of who was there; null where nothing was said.</summary>
+    public string? HowItWent { get; set; }
+
+    /// <summary>Who entered it.</summary>
+    public int RecordedBy { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
 /// <summary>What the people at home practise between visits: every such weekday, or on one day.</summary>
 public sealed class HomePracticeRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {

@@ -34,13 +34,16 @@ public static class RoutineWords
         return spans.Count == 0 ? null : $"At home: {string.Join("; ", spans)}";
     }
 
-    /// <summary>What became of a routine on a day or in some days, by whom: practised OF, BN; planned PL; home Ines. Empty for nothing.</summary>
+    /// <summary>What became of a routine on a day or in some days, by whom: practised OF, BN; practised at home, her mother; planned PL; home Ines. Empty for nothing.</summary>
     public static IEnumerable<(string Mark, string Words)> Cell(IReadOnlyCollection<CoverageCell> cells)
     {
         List<string> practised = [.. cells.SelectMany(c => c.Practised).Distinct()], planned = [.. cells.SelectMany(c => c.Planned).Distinct()];
+        List<string> told = [.. cells.SelectMany(c => c.PractisedAtHome).Distinct()];
         List<string> home = [.. cells.SelectMany(c => c.Home).Distinct()];
         if (practised.Count > 0)
             yield return ("full", $"practised {Initials(practised, cells.Sum(c => c.Practised.Count))}");
+        if (told.Count > 0)
+            yield return ("full", $"practised at home, {Times(Say.List(told), cells.Sum(c => c.PractisedAtHome.Count))}");
         if (planned.Count > 0)
             yield return ("open", $"planned {Initials(planned, cells.Sum(c => c.Planned.Count))}");
         if (home.Count > 0)
@@ -49,7 +52,8 @@ public static class RoutineWords
 
     private static string Initials(List<string> names, int times)
     {
-        var who = string.Join(", ", names.Select(WeekWords.Initials));
-        return times > 1 ? $"{times} times, {who}" : who;
+        return Times(string.Join(", ", names.Select(WeekWords.Initials)), times);
     }
+
+    private static string Times(string who, int times) => times > 1 ? $"{times} times, {who}" : who;
 }

@@ -15,7 +15,7 @@ public sealed class MakeUpJourneyTests(PortalSite site)
         var learner = await TomaszsLearner.AddAsync(site);
         await using var tab = await site.OpenAsync(site.Portal.Team.Tomasz, $"/audit/services/{learner.Service.Id}");
         await tab.Page.GetByRole(AriaRole.Link, Named("How can this be made up?")).ClickAsync();
-        await tab.Page.WaitForURLAsync($"**/make-up-visits?service={learner.Service.Id}");
+        await tab.Page.WaitForURLAsync($"**/make-up-visits?service={learner.Service.Id}&period=*");
         await tab.AssertAccessibleAsync();
 
         await tab.Page.GetByRole(AriaRole.Button, Named("Look for better ones")).ClickAsync();

@@ -52,6 +52,35 @@ public sealed class PlacesAndHoursTests(TestDatabase database) : IClassFixture<T
     }
 
     [Fact]
+    public async Task Way_that_takes_longer_than_over_another_place_is_refused()
+    {
+        var (east, mill, west) = (await PlaceAsync("E1"), await PlaceAsync("M1"), await PlaceAsync("W1"));
+        CalendarAgency.Value(await WayAsync(east, mill, 20, null));
+        CalendarAgency.Value(await WayAsync(mill, west, 15, null));
+
+        var refused = await WayAsync(east, west, 36, null);
+        CalendarAgency.Value(await WayAsync(east, west, 35, null));
+        var shortened = await WayAsync(east, mill, 10, null);
+
+        Assert.Equal("From E1 to W1 it takes 36 minutes, but over other places of the table only 35. Enter at most 35, or correct those.", Assert.Single(refused.Problems).Message);
+        Assert.Contains("From E1 to W1 it takes 35 minutes", Assert.Single(shortened.Problems).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Most_minutes_a_day_are_kept_within_a_day_and_can_be_none()
+    {
+        Task<Outcome<SetWorkingHours.Saved>> Set(int? most) => _agency.RunAsync<SetWorkingHours, SetWorkingHours.Saved>(_dele, (o, c, op) =>
+            o.RunAsync(c, op, new() { Person = _agency.Team.Bram, Week = new() { FromDay = new(2026, 10, 2) }, MostMinutes = most }));
+        async Task<int?> KeptAsync() => (await _agency.Agency.Get<ReadPlaces>().OfPersonAsync(_agency.Agency.WholeAgency, _agency.Team.Bram, new(2026, 10, 2)))!.MostMinutes;
+
+        CalendarAgency.Value(await Set(180));
+        Assert.Equal(180, await KeptAsync());
+        Assert.Equal("MostMinutes", Assert.Single((await Set(0)).Problems).Field);
+        CalendarAgency.Value(await Set(null));
+        Assert.Null(await KeptAsync());
+    }
+
+    [Fact]
     public async Task Place_in_use_stays_and_a_code_is_given_once()
     {
         var place = await PlaceAsync("H1");

@@ -207,6 +207,37 @@ public sealed class MakeUpTests(TestDatabase database) : IClassFixture<TestDatab
     }
 
     [Fact]
+    public async Task Most_minutes_that_a_person_gives_a_day_hold_and_are_named_as_the_reason()
+    {
+        await _agency.ChangeAsync<Data.People.PersonRow>(p => p.Id == _team.Odalys, p => p.MostMinutesADay = 60);
+        foreach (var day in Enumerable.Range(0, 12).Select(Monday.PlusDays).Where(d => d.DayOfWeek is not (IsoDayOfWeek.Saturday or IsoDayOfWeek.Sunday)))
+            await _team.VisitAsync(await _team.ServiceAsync(_team.Jonah, Discipline.Vision, _team.Odalys), day: day, start: new(9, 0), minutes: 30);
+
+        var facts = await ReadAsync(_team.Odalys, new(_team.Wren));
+        var answer = MakeUpPlanner.Explain(facts.Problem, MakeUpPlanner.First(facts.Problem));
+
+        Assert.Empty(answer.Visits); // a session has 60 minutes, and 30 are left of each day
+        Assert.All(answer.Unmet, u => Assert.Equal(UnmetReason.ProviderDay, u.Because));
+    }
+
+    [Fact]
+    public async Task Windows_of_the_period_that_was_asked_for_are_looked_at_also_when_it_is_over()
+    {
+        await _agency.AddAsync(new PeriodRow { Name = "Period 2", StartDay = new(2026, 10, 17), EndDay = new(2026, 12, 18) });
+        _agency.Clock.Advance(TimeSpan.FromDays(21)); // Friday 23 October
+
+        var (now, before) = (await ReadAsync(_team.Odalys), await ReadAsync(_team.Odalys, new(Period: _team.Period.Id)));
+        var accepted = await AcceptAsync(_team.Odalys, Input() with { OnDay = new(2026, 10, 26), Period = _team.Period.Id });
+
+        Assert.Equal(("Period 2", "Period 1"), (now.Period.Name, before.Period.Name));
+        Assert.Equal(new LocalDate(2026, 10, 19), Assert.Single(now.Lacking).First);
+        Assert.Equal((new LocalDate(2026, 8, 17), 9), (before.Lacking[0].First, before.Lacking.Count));
+        Assert.Equal(new LocalDate(2026, 10, 26), Day.Date(before.Problem.Days[0])); // the days of its own are over
+        Assert.Equal(new LocalDate(2026, 9, 14), Assert.Single(await VisitsAsync()).PaysOn);
+        Assert.Empty(accepted.Problems);
+    }
+
+    [Fact]
     public async Task What_nobody_entered_is_assumed_and_said()
     {
         await _team.VisitAsync(await _team.ServiceAsync(_team.Jonah, Discipline.Vision, _team.Odalys), day: Monday, start: new(9, 0), minutes: 30);

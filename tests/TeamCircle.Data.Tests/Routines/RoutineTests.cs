@@ -177,6 +177,43 @@ public sealed class RoutineTests(TestDatabase database) : IClassFixture<TestData
         Assert.Single(cells);
     }
 
+    private async Task<Outcome<LogAtHome.Saved>> LogAtHomeAsync(int routine, LocalDate? day, string? who, int? person = null) => await _agency.Get<LogAtHome>().RunAsync(
+        await _team.CallerAsync(person ?? _team.Odalys), Guid.CreateVersion7(), new() { Learner = _team.Wren, Routine = routine, OnDay = day, Who = who, HowItWent = "She held the towel and laughed." });
+
+    [Fact]
+    public async Task What_was_practised_at_home_stands_in_the_coverage_in_place_of_what_was_agreed()
+    {
+        var routine = await RoutineAsync();
+        await _agency.AddAsync(new HomePracticeRow { LearnerId = _team.Wren, RoutineId = routine, Weekday = IsoDayOfWeek.Friday, Who = "Ines", RecordedAt = Instant.FromUtc(2026, 9, 1, 12, 0) });
+        var agreed = (await CoverageAsync(routine, Today)).Cells[Today];
+
+        var logged = (await LogAtHomeAsync(routine, Today, "her mother")).Value!;
+
+        var told = await CoverageAsync(routine, Today);
+        Assert.Equal(("Ines", 0), (Assert.Single(agreed.Home), agreed.PractisedAtHome.Count));
+        Assert.Equal((0, "her mother", true), (told.Cells[Today].Home.Count, Assert.Single(told.Cells[Today].PractisedAtHome), told.IsPractised));
+        var page = (await _agency.Get<ReadHomeLogs>().RunAsync(await _team.CallerAsync(_team.Marisol), Scope.Of(await _team.CallerAsync(_team.Marisol)), _team.Wren))!;
+        Assert.Equal(("She held the towel and laughed.", "Odalys Ferreira"), (page.Logs.Single().HowItWent, page.Logs.Single().By));
+
+        Assert.Equal("Why", Assert.Single((await TakeBackAsync(logged.Log, " ")).Problems).Field);
+        Assert.Empty((await TakeBackAsync(logged.Log, "It was another routine")).Problems);
+        Assert.False((await CoverageAsync(routine, Today)).IsPractised);
+    }
+
+    private async Task<Outcome<TakeBackHomeLog.Saved>> TakeBackAsync(int log, string why) => await _agency.Get<TakeBackHomeLog>().RunAsync(
+        await _team.CallerAsync(_team.Odalys), Guid.CreateVersion7(), new() { Learner = _team.Wren, Log = log, Why = why });
+
+    [Fact]
+    public async Task What_is_told_of_home_needs_who_and_a_day_that_was_and_somebody_of_the_team()
+    {
+        var routine = await RoutineAsync();
+
+        Assert.Equal(["OnDay", "Who"], (await LogAtHomeAsync(routine, Today.PlusDays(1), " ")).Problems.Select(p => p.Field));
+        Assert.Equal("OnDay", Assert.Single((await LogAtHomeAsync(routine, Today.PlusDays(-61), "her mother")).Problems).Field);
+        Assert.Equal([Problem.NotFound], (await LogAtHomeAsync(routine, Today, "her mother", _team.Priya)).Problems);
+        Assert.Equal([Problem.NotFound], (await LogAtHomeAsync(0, Today, "her mother")).Problems);
+    }
+
     [Fact]
     public async Task Coverage_goes_by_the_agencys_own_weeks()
     {

@@ -26,11 +26,12 @@ public sealed class PlacesPagesTests(TeamPortal portal) : IClassFixture<TeamPort
         var form = (await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Dele), path)).Type("Input.Week.Days[0]", "8 to 12, 1 pm to 4 pm").Type("Input.Week.Days[1]", "mornings");
 
         var again = await form.SendForAgainAsync();
-        var saved = await again.Type("Input.Week.Days[1]", "").SaveAsync();
+        var saved = await again.Type("Input.Week.Days[1]", "").Type("Input.MostMinutes", "240").SaveAsync();
 
         Assert.Contains("Tuesday: write hours like 8:00 to 12:00, 13:00 to 16:30.", again.Words, StringComparison.Ordinal);
         Assert.Contains("The hours are saved.", saved, StringComparison.Ordinal);
-        Assert.Equal("8:00 to 12:00, 13:00 to 16:00", (await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Dele), path))["Input.Week.Days[0]"]);
+        var kept = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Dele), path);
+        Assert.Equal(("8:00 to 12:00, 13:00 to 16:00", "240"), (kept["Input.Week.Days[0]"], kept["Input.MostMinutes"]));
     }
 
     [Fact]

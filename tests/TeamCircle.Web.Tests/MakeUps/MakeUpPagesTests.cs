@@ -159,9 +159,9 @@ public sealed class MakeUpPagesTests(RecordingPortal portal) : IClassFixture<Rec
         var (marisol, bram) = (await portal.BrowserAsync("marisol"), await portal.BrowserAsync("bram"));
         var working = path.Replace("/make-up-visits?service=", "/audit/services/", StringComparison.Ordinal);
 
-        Assert.Equal(path, (await PageAsync(marisol, working)).QuerySelector("a[href^='/make-up-visits']")?.GetAttribute("href"));
+        Assert.Equal($"{path}&period={portal.Team.Period.Id}", (await PageAsync(marisol, working)).QuerySelector("a[href^='/make-up-visits']")?.GetAttribute("href"));
         Assert.Null((await PageAsync(bram, working)).QuerySelector("a[href^='/make-up-visits']"));
-        Assert.NotNull((await PageAsync(marisol, "/audit")).QuerySelector($"a[href='{path}']"));
+        Assert.NotNull((await PageAsync(marisol, "/audit")).QuerySelector($"a[href='{path}&period={portal.Team.Period.Id}']"));
         Assert.NotNull((await PageAsync(bram, "/caseload")).QuerySelector("a[href='/make-up-visits']"));
         var learner = await PageAsync(marisol, $"/learners/{portal.Team.Wren}");
         Assert.NotNull(learner.QuerySelector($"a[href='/make-up-visits?learner={portal.Team.Wren}']"));

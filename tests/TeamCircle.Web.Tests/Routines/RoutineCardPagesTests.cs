@@ -230,16 +230,6 @@ public sealed class RoutineCardPagesTests(TeamPortal portal) : IClassFixture<Tea
     }
 
     [Fact]
-    public async Task Administrator_sets_how_long_a_review_holds_and_nobody_else()
-    {
-        var form = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Dele), "/settings/reviews");
-        Assert.Contains("from 1 to 60", (await form.Type("Input.Months", "61").SendForAgainAsync()).Words, StringComparison.Ordinal);
-        Assert.Contains("Saved: 12 months.", await form.Type("Input.Months", "12").SaveAsync(), StringComparison.Ordinal);
-        using var others = await (await portal.BrowserAsync(portal.Team.Marisol)).GetAsync(new Uri("/settings/reviews", UriKind.Relative), Stop);
-        Assert.Equal(HttpStatusCode.NotFound, others.StatusCode);
-    }
-
-    [Fact]
     public async Task Other_teams_families_and_the_office_find_no_card()
     {
         var routine = await RoutineAsync();

@@ -94,6 +94,25 @@ public sealed class RoutinePagesTests(TeamPortal portal) : IClassFixture<TeamPor
     }
 
     [Fact]
+    public async Task What_was_practised_at_home_is_written_down_seen_in_the_coverage_and_taken_back()
+    {
+        var (learner, _) = await LearnerAsync();
+        var routine = await AddAsync(learner);
+        var form = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Odalys), $"/learners/{learner.Id}/at-home");
+        Assert.Equal("2026-10-02", form["Input.OnDay"]);
+
+        var again = await form.Type("Input.Routine", $"{routine}").Type("Input.HowItWent", "She laughed").SendForAgainAsync();
+        Assert.Contains("Say who practised", again.Words, StringComparison.Ordinal);
+        var saved = await again.Type("Input.Who", "her mother").SaveAsync();
+
+        Assert.Contains("Written down for Friday 2 October.", saved, StringComparison.Ordinal);
+        Assert.Contains("She laughed", saved, StringComparison.Ordinal);
+        Assert.Contains("practised at home, her mother", (await portal.PageAsync(portal.Team.Odalys, $"/learners/{learner.Id}/routines")).Texts(".coverage .cell"));
+        var back = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Odalys), $"/learners/{learner.Id}/at-home", "form[action*=TakeBack]");
+        Assert.Contains("Taken back.", await back.Type("Back.Why", "told of another day").SaveAsync("TakeBack"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Form_that_lacks_the_name_says_so_and_keeps_what_was_typed()
     {
         var (learner, _) = await LearnerAsync();
@@ -112,7 +131,7 @@ public sealed class RoutinePagesTests(TeamPortal portal) : IClassFixture<TeamPor
         var routine = await AddAsync(learner);
         foreach (var person in new[] { portal.Team.Bram, portal.Team.Ines })
         {
-            foreach (var path in new[] { "routines", $"routines/{routine}", "day" })
+            foreach (var path in new[] { "routines", $"routines/{routine}", "day", "at-home" })
             {
                 using var answer = await (await portal.BrowserAsync(person)).GetAsync(new Uri($"/learners/{learner.Id}/{path}", UriKind.Relative), Stop);
                 Assert.Equal(HttpStatusCode.NotFound, answer.StatusCode);

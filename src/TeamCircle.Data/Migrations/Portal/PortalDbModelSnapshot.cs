@@ -2678,6 +2678,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
+                    b.Property<int?>("MostMinutesADay")
+                        .HasColumnType("integer")
+                        .HasColumnName("most_minutes_a_day");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -3194,6 +3198,76 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_holds_agency_id_learner_id");
 
                     b.ToTable("holds", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("HowItWent")
+                        .HasColumnType("text")
+                        .HasColumnName("how_it_went");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("who");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_home_logs");
+
+                    b.HasIndex("AgencyId", "LearnerId", "OnDay")
+                        .HasDatabaseName("ix_home_logs_agency_id_learner_id_on_day");
+
+                    b.ToTable("home_logs", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
@@ -4755,6 +4829,38 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_holds_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "RecordedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_people_agency_id_recorded_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_routines_agency_id_learner_id_routine_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>

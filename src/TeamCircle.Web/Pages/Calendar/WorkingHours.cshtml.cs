@@ -21,7 +21,7 @@ public sealed class WorkingHoursModel(CurrentCaller caller, ReadPlaces read, Set
     {
         if (!await LoadAsync(id, stop))
             return NotFound();
-        Input = new() { Person = id, Week = Hours.Week };
+        Input = new() { Person = id, Week = Hours.Week, MostMinutes = Hours.MostMinutes };
         return Page();
     }
 

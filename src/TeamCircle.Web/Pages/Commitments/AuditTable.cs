@@ -26,7 +26,7 @@ public sealed record AuditTable(Audit Audit, IReadOnlyList<AuditRow> Rows, Audit
     {
         var named = row.Commitment.IsNamed(Caller.PersonId, Audit.At.AsOf) ? Caller.PersonId : 0;
         var isToPlan = !row.Commitment.IsProbes && row.Balance.Minutes.StillToPlan > 0 && Audit.AsOf == Caller.Today;
-        return isToPlan && MakeUpFacts.MayPlan(Caller, row.Commitment.LearnerId, named) ? $"/make-up-visits?service={row.Commitment.Id}" : null;
+        return isToPlan && MakeUpFacts.MayPlan(Caller, row.Commitment.LearnerId, named) ? $"/make-up-visits?service={row.Commitment.Id}&period={Audit.Period.Id}" : null;
     }
 
     public IEnumerable<IGrouping<string, AuditRowView>> Groups =>

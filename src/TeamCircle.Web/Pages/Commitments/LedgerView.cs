@@ -31,7 +31,7 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
     public bool MayPlanVisits { get; init; }
 
     /// <summary>Where visits are looked for; null where nothing is to plan, and for who may not.</summary>
-    public string? PlanAddress => MayPlanVisits && !IsProbes && Working.Balance.Minutes.StillToPlan > 0 ? $"/make-up-visits?service={line.Line.Id}" : null;
+    public string? PlanAddress => MayPlanVisits && !IsProbes && Working.Balance.Minutes.StillToPlan > 0 ? $"/make-up-visits?service={line.Line.Id}&period={page.Period.Id}" : null;
 
     /// <summary>Visits and probes open, and notes are read, by the learner's team only.</summary>
     public bool IsOnTeam => isOnTeam;

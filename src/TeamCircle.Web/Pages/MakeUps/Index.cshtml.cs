@@ -18,6 +18,9 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
     [BindProperty(SupportsGet = true)]
     public int? Service { get; set; }
 
+    [BindProperty(SupportsGet = true)]
+    public int? Period { get; set; }
+
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
 
@@ -27,7 +30,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
     /// <summary>Null where the agency has no reporting period yet.</summary>
     public MakeUpView? View { get; private set; }
 
-    private MakeUpAsk Ask => new(Learner, Service);
+    private MakeUpAsk Ask => new(Learner, Service, Period);
 
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)
     {
@@ -57,7 +60,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
 
     public async Task<IActionResult> OnPostAcceptAsync(CancellationToken stop)
     {
-        var outcome = ModelState.IsValid ? await accept.RunAsync(caller.Value, Operation, Input, stop) : null;
+        var outcome = ModelState.IsValid ? await accept.RunAsync(caller.Value, Operation, Input with { Period = Period }, stop) : null;
         if (outcome?.Problems.Contains(Problem.NotFound) == true)
             return NotFound();
         foreach (var problem in outcome?.Problems ?? [])
@@ -92,5 +95,5 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
         return new(Day.Of(Input.OnDay), start, start + minutes);
     }
 
-    private RedirectToPageResult Again() => RedirectToPage(new { Learner, Service });
+    private RedirectToPageResult Again() => RedirectToPage(new { Learner, Service, Period });
 }

@@ -27,6 +27,8 @@ public sealed record MakeUpView(MakeUpFacts Facts, MakeUpAsk Ask, MakeUpRun? Run
             parts.Add(string.Create(CultureInfo.InvariantCulture, $"learner={learner}"));
         if (ask.Service is { } service)
             parts.Add(string.Create(CultureInfo.InvariantCulture, $"service={service}"));
+        if (ask.Period is { } period)
+            parts.Add(string.Create(CultureInfo.InvariantCulture, $"period={period}"));
         return parts.Count == 0 ? "/make-up-visits" : "/make-up-visits?" + string.Join('&', parts);
     }
 

@@ -19,7 +19,6 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         new("School calendar", "/settings/calendar", "Terms, closures, extra days, holidays."),
         new("Places and travel", "/settings/places", "Where visits are, and how long the ways between them take."),
         new("Reporting periods", "/settings/periods", "The spans of days for which minutes and probes are judged."),
-        new("Reviews of routines", "/settings/reviews", "For how long the review of a routine's card holds."),
         Policy,
         Practice,
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
