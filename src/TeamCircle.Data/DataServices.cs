@@ -90,13 +90,15 @@ public static class DataServices
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
 
-    private static IServiceCollection AddPractice(this IServiceCollection services) => services.AddScoped<RecordPractice>();
+    private static IServiceCollection AddPractice(this IServiceCollection services) => services
+        .AddScoped<RecordPractice>().AddScoped<ReadPractice>().AddScoped<ReadPractices>();
 
     private static IServiceCollection AddDevices(this IServiceCollection services)
     {
         services.AddDataProtection(); // where its keys are kept is for the program to say
         return services.AddSingleton<DeviceKeys>().AddScoped<EnrolDevice>().AddScoped<OpenDevice>().AddScoped<RevokeDevice>().AddScoped<ReadDevices>()
-            .AddScoped<ReportContact>().AddScoped<ReadBundle>().AddScoped<ReadDevicePicture>().AddScoped<DeviceActs>().AddScoped<SyncOperations>();
+            .AddScoped<ReportContact>().AddScoped<ReadBundle>().AddScoped<ReadDevicePicture>().AddScoped<DeviceActs>().AddScoped<SyncOperations>()
+            .AddScoped<ReadSetAside>().AddScoped<EnterSetAside>().AddScoped<CloseSetAside>();
     }
 
     private static IServiceCollection AddSessions(this IServiceCollection services) =>

@@ -15,6 +15,7 @@ public enum Subject
     Visit,
     Session,
     Probe,
+    Practice,
     Decision,
 
     /// <summary>A person of the agency, not a learner.</summary>

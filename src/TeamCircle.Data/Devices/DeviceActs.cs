@@ -19,7 +19,8 @@ internal sealed record ActSubject(Guid? Visit = null, int? Goal = null, int? Rou
 /// <summary>What a device can send: the acts that pages offer too, each under its own name.</summary>
 public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordPractice recordPractice)
 {
-    /// <param name="provider">Whose act it is, where somebody else enters it; null: the caller's own.</param>
+    /// <param name="provider">Whose act it is, where a person enters what was set aside; null where it comes from the device. A person has
+    /// seen what stands now, so on which version of a visit it was begun says nothing any more.</param>
     /// <exception cref="JsonException">The kind is unknown, or the body is none of its kind.</exception>
     internal DeviceAct Read(SentOperation sent, Guid? device, int? provider = null) => Words.Find<OperationKind>(sent.Kind) switch
     {
@@ -40,7 +41,7 @@ public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordP
     private DeviceAct Visit(SentOperation sent, int? provider)
     {
         var input = Typed<LogSession.Input>(sent);
-        var act = input.Visits.Length == 0 ? input with { ProviderId = input.ProviderId ?? provider } : input;
+        var act = input with { ProviderId = input.ProviderId ?? provider, Version = provider is null ? input.Version : null };
         Guid? visit = input.Visits.Length > 0 ? input.Visits[0] : null;
         int? service = input.Services.Length > 0 ? input.Services[0] : null;
         return new(OperationKind.Visit, Operation.Of(sent.Id, nameof(LogSession), input), new(visit, Service: service),

@@ -118,8 +118,11 @@ public sealed partial class SyncOperations(Portal portal, DeviceActs acts, ILogg
     private Task<string> WhyBeforeAsync(Caller caller, Scope scope, Guid id, CancellationToken stop) => portal.ReadAsync(scope, db => db.SetAsides
         .Where(s => s.AgencyId == caller.AgencyId && s.PersonId == caller.PersonId && s.OperationId == id).Select(s => s.Why).SingleAsync(stop), stop);
 
+    internal static readonly Problem NothingThere =
+        new("", "The portal finds nothing that you may record this for: it was removed, or you are not on the learner's team any more.");
+
     private static string WhyOf(IReadOnlyList<Problem> problems) => problems.Contains(Problem.NotFound)
-        ? "The portal finds nothing that you may record this for: it was removed, or you are not on the learner's team any more."
+        ? NothingThere.Message
         : string.Join(' ', problems.Select(p => p.Message).Distinct());
 
     private static Guid? IdOf(JsonElement json) =>

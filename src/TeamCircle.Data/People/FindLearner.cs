@@ -16,7 +16,7 @@ internal static class FindLearner
     {
         if (subject is Subject.None or Subject.Learners)
             return new Target(null);
-        if (subject is Subject.Visit or Subject.Session or Subject.Probe)
+        if (subject is Subject.Visit or Subject.Session or Subject.Probe or Subject.Practice)
             return Guid.TryParse(id, out var longId) ? await OneAsync(ByLongId(db, agency, subject, longId), stop) : null;
         if (!int.TryParse(id, NumberStyles.None, CultureInfo.InvariantCulture, out var number))
             return null;
@@ -41,6 +41,7 @@ internal static class FindLearner
     {
         Subject.Visit => db.Visits.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         Subject.Session => db.Sessions.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
+        Subject.Practice => db.Practices.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         Subject.Probe => db.Probes.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         _ => throw new ArgumentOutOfRangeException(nameof(subject), subject, "Not a subject with a long id."),
     };

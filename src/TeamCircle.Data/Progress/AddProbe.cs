@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
@@ -29,6 +30,9 @@ public sealed class AddProbe(Portal portal, TimeProvider clock)
         var provider = input.ProviderId ?? caller.PersonId;
         var facts = await ProbeFacts.ReadAsync(db, caller.AgencyId, input.GoalId, clock, stop);
         if (facts is null || !RecordRules.MayRecord(caller, facts.Goal.LearnerId, provider))
+            return Outcome<SavedProbe>.Refused(Problem.NotFound);
+        if (input.PracticeId is { } practice
+            && !await db.Practices.AnyAsync(p => p.AgencyId == caller.AgencyId && p.LearnerId == facts.Goal.LearnerId && p.Id == practice && p.Live, stop))
             return Outcome<SavedProbe>.Refused(Problem.NotFound);
         var check = input.Check(facts, provider, replaced: null);
         if (check.Value is not { } verdict)

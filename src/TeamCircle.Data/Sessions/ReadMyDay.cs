@@ -4,6 +4,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -22,6 +23,9 @@ public sealed record MyDay(
 
     /// <summary>Own visits to come on days without school, and visits too close to the one before.</summary>
     public VisitChecks ToCheck { get; init; } = VisitChecks.None;
+
+    /// <summary>How many things that a device sent need a person: one's own, and for a case manager those about their learners.</summary>
+    public int SetAside { get; init; }
 }
 
 /// <param name="Outcome">What became of it, once logged.</param>
@@ -65,6 +69,7 @@ public sealed class ReadMyDay(Portal portal)
         {
             ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
             ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
+            SetAside = await ReadSetAside.Waiting(db, caller).CountAsync(stop),
         };
     }
 

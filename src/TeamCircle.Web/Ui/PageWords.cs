@@ -18,6 +18,12 @@ public static partial class PageWords
         ["/Routines/Index"] = "Routines",
         ["/Routines/Plan"] = "Where a routine is practised",
         ["/Routines/Day"] = "Day strip",
+        ["/Practice/Index"] = "Practices of a learner",
+        ["/Practice/Practice"] = "A practice",
+        ["/Devices/SetAside"] = "Set aside",
+        ["/device/bundle"] = "What a device keeps for a visit",
+        ["/device/key"] = "Key to a device",
+        ["/device/picture/{id}"] = "Picture of a routine, on a device",
         ["/Family/Facts"] = "Family page",
         ["/History/Access"] = "Record of access",
     };

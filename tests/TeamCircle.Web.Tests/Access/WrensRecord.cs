@@ -3,6 +3,7 @@ using NpgsqlTypes;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
@@ -10,6 +11,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
@@ -19,7 +21,7 @@ namespace TeamCircle.Web.Tests.Access;
 
 /// <summary>One of everything that an address can name, all of one learner.</summary>
 /// <param name="Others">What a second part of an address names, by its name there: an assignment, a closure of the agency.</param>
-public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid Visit, Guid LoggedVisit, Guid Session, Guid Probe, int Decision, IReadOnlyDictionary<string, int> Others)
+public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid Visit, Guid LoggedVisit, Guid Session, Guid Probe, Guid Practice, int Decision, IReadOnlyDictionary<string, int> Others)
 {
     /// <summary>Stands in a note for staff and must never be on a family's page.</summary>
     public const string StaffOnly = "canary of the staff";
@@ -33,13 +35,14 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         Subject.Visit => $"{Visit}",
         Subject.Session => $"{Session}",
         Subject.Probe => $"{Probe}",
+        Subject.Practice => $"{Practice}",
         Subject.Decision => $"{Decision}",
         _ => "",
     };
 
     /// <summary>An id of that kind that nobody has.</summary>
     public static string AbsentIdOf(Subject subject) =>
-        subject is Subject.Visit or Subject.Session or Subject.Probe ? "0190b000-0000-7000-8000-000000000000" : "99999999";
+        subject is Subject.Visit or Subject.Session or Subject.Probe or Subject.Practice ? "0190b000-0000-7000-8000-000000000000" : "99999999";
 
     private static readonly LocalDate First = new(2026, 8, 17), Last = new(2027, 5, 28);
 
@@ -108,7 +111,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var closure = await agency.AddAsync(new ClosureRow { OnDay = new LocalDate(2026, 11, 26), Name = "Autumn break" });
         var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
-        return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, decision.Id, new Dictionary<string, int>
+        return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, (await AddPracticeAsync(agency, routine, provider)).Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
             ["service"] = service.Id,
@@ -120,6 +123,40 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["policy"] = policy.Id,
             ["routine"] = routine.Id,
             ["part"] = 0,
+        });
+    }
+
+    private static async Task<PracticeRow> AddPracticeAsync(TestAgency agency, RoutineRow routine, int provider)
+    {
+        var version = await agency.AddAsync(new RoutineVersionRow
+        {
+            LearnerId = routine.LearnerId,
+            RoutineId = routine.Id,
+            Number = 1,
+            Content = new Core.Routines.RoutineContent().Write(),
+            WrittenBy = provider,
+            WrittenAt = Instant.FromUtc(2026, 9, 1, 12, 0),
+        });
+        var record = new PracticeRecord
+        {
+            Id = Guid.CreateVersion7(),
+            Routine = routine.Id,
+            Version = version.Id,
+            Entry = PracticeEntry.Live,
+            StartedAt = Instant.FromUtc(2026, 9, 25, 16, 0),
+            EndedAt = Instant.FromUtc(2026, 9, 25, 16, 10),
+        };
+        return await agency.AddAsync(new PracticeRow
+        {
+            Id = record.Id,
+            LearnerId = routine.LearnerId,
+            RoutineId = routine.Id,
+            VersionId = version.Id,
+            ProviderId = provider,
+            StartedAt = record.StartedAt,
+            EndedAt = record.EndedAt,
+            OnDay = new LocalDate(2026, 9, 25),
+            Record = PracticeJson.Write(record),
         });
     }
 
