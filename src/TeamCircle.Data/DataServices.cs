@@ -53,7 +53,8 @@ public static class DataServices
             .AddDevices()
             .AddImport()
             .AddHistory()
-            .AddFamily();
+            .AddFamily()
+            .AddHolds();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
@@ -112,6 +113,9 @@ public static class DataServices
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>
         services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>();
+
+    private static IServiceCollection AddHolds(this IServiceCollection services) =>
+        services.AddScoped<ReadHolds>().AddScoped<ReadHeardHolds>().AddScoped<SetHold>().AddScoped<EndHold>().AddScoped<SeeCautions>().AddScoped<SetPracticeRules>();
 
     private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

@@ -54,6 +54,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<RoutineVersionRow> RoutineVersions => Set<RoutineVersionRow>();
     public DbSet<RoutineReviewRow> RoutineReviews => Set<RoutineReviewRow>();
     public DbSet<RoutinePictureRow> RoutinePictures => Set<RoutinePictureRow>();
+    public DbSet<HoldRow> Holds => Set<HoldRow>();
+    public DbSet<CautionsSeenRow> CautionsSeen => Set<CautionsSeenRow>();
     public DbSet<VisitRoutineRow> VisitRoutines => Set<VisitRoutineRow>();
     public DbSet<SeriesRoutineRow> SeriesRoutines => Set<SeriesRoutineRow>();
     public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();

@@ -22,7 +22,7 @@ internal static class PortalMap
     /// <summary>Keys that are not (agency, id).</summary>
     public static void Keys(ModelBuilder model)
     {
-        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); });
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); t.Property(r => r.HoldContactHours).HasDefaultValue(Core.Routines.HoldRules.UsualContactHours); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
         model.Entity<HandedOverRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.PersonId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
@@ -39,6 +39,7 @@ internal static class PortalMap
         model.Entity<PracticeRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
+        model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
     }
 
     public static void Conventions(ModelBuilder model, IMutableEntityType type)
@@ -211,6 +212,7 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(VisitRoutineRow), typeof(VisitRow), "VisitId");
         Refers(model, typeof(RoutineRow), typeof(PersonRow), "EndedBy");
         Cards(model);
+        Holds(model);
         RefersWithLearner(model, typeof(SeriesRoutineRow), typeof(SeriesRow), "SeriesId");
     }
 
@@ -268,6 +270,21 @@ internal static class PortalMap
         model.Entity<SetAsideRow>().HasOne<OperationRow>().WithMany().HasForeignKey(r => new { r.AgencyId, r.PersonId, r.OperationId }).OnDelete(DeleteBehavior.Restrict);
         Refers(model, typeof(SetAsideRow), typeof(LearnerRow), "LearnerId");
         Refers(model, typeof(SetAsideRow), typeof(DeviceRow), "DeviceId");
+    }
+
+    private static void Holds(ModelBuilder model)
+    {
+        model.Entity<HoldRow>(t =>
+        {
+            t.Ignore(r => r.Place);
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        model.Entity<CautionsSeenRow>().Property(r => r.SeenAt).HasDefaultValueSql("now()");
+        RefersWithLearner(model, typeof(HoldRow), typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(CautionsSeenRow), typeof(RoutineRow), "RoutineId");
+        Refers(model, typeof(HoldRow), typeof(PersonRow), "SetBy");
+        Refers(model, typeof(HoldRow), typeof(PersonRow), "EndedBy");
+        Refers(model, typeof(CautionsSeenRow), typeof(PersonRow), "PersonId");
     }
 
     private static void Facts(ModelBuilder model)

@@ -2,6 +2,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -26,6 +27,9 @@ public sealed record CalendarWeek(
     IReadOnlyDictionary<LocalDate, DayNamed> Closures, IReadOnlyList<AwaySpan> Aways, ILookup<Guid, string> Routines, IReadOnlyList<HomeSpan> Home,
     IReadOnlyList<NamedId> Learners)
 {
+    /// <summary>What stops something at visits of today or later, by visit.</summary>
+    public required ILookup<Guid, HoldShown> Holds { get; init; }
+
     public LocalDate First => Days[0];
 
     public LocalDate Last => Days[^1];

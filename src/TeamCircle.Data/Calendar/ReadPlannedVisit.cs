@@ -3,6 +3,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data.Calendar;
@@ -15,6 +16,9 @@ public sealed record PlannedVisitPage(
     VisitFacts Visit, string? Place, IReadOnlyList<string> Routines, SeriesFacts? Series, AwayFacts? Away, bool MayPlan, UndoFacts? Undo,
     IReadOnlyList<Colleague> Team, IReadOnlyList<PlaceShown> Places)
 {
+    /// <summary>What stops something at it; none once it is past, logged or called off.</summary>
+    public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+
     /// <summary>Whether it is still to be, and the reader may change it.</summary>
     public bool MayChange => MayPlan && Visit.State == VisitState.Planned;
 
@@ -73,6 +77,8 @@ public sealed class ReadPlannedVisit(Portal portal)
             ClosedBy = await db.Closures.Where(c => c.AgencyId == visit.AgencyId && c.Live && c.Kind != ClosureKind.Extra && c.OnDay == visit.OnDay)
                 .Select(c => c.Name).SingleOrDefaultAsync(stop),
             OnClosedDay = visit.OnClosedDay,
+            Holds = visit is { Live: true, State: VisitState.Planned } && visit.OnDay >= caller.Today
+                ? [.. (await HoldFacts.AtVisitsAsync(db, visit.AgencyId, [(visit.Id, visit.LearnerId)], stop))[visit.Id]] : [],
         };
     }
 

@@ -3,6 +3,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -30,7 +31,11 @@ public sealed class ReadWeek(Portal portal)
             return new CalendarWeek(
                 days, days.Where(agency.IsOrdinary).ToHashSet(), visits, await BusyAsync(agency.TimeZone, first, days[^1], team, visits, stop),
                 await ClosuresAsync(first, days[^1], stop), await AwaysAsync(first, days[^1], stop),
-                await RoutinesAsync([.. visits.Select(v => v.Id)], stop), await HomeAsync(days, stop), await LearnersAsync(stop));
+                await RoutinesAsync([.. visits.Select(v => v.Id)], stop), await HomeAsync(days, stop), await LearnersAsync(stop))
+            {
+                Holds = await HoldFacts.AtVisitsAsync(
+                    db, _agency, [.. visits.Where(v => v.State == VisitState.Planned && v.On >= caller.Today).Select(v => (v.Id, v.LearnerId))], stop),
+            };
         }
 
         /// <summary>Who stands on the team at any time of the week, by name.</summary>

@@ -23,7 +23,7 @@ public sealed record BundleVisit(
     Guid Id, int Learner, LocalDate Day, string Start, int Minutes, string Place, string Service, int Version, IReadOnlyList<int> Routines);
 
 /// <param name="Content">JSON of the <see cref="RoutineContent"/>.</param>
-/// <param name="CautionsSeen">The version's id where this person has practised with the same cautions before; null: they are shown in full.</param>
+/// <param name="CautionsSeen">The version's id where this person has seen the same cautions in full before; null: they are shown in full.</param>
 public sealed record BundleRoutine(
     int Id, int Learner, string Name, BundleVersion Version, JsonElement Content, BundleReview Review, int? CautionsSeen, IReadOnlyList<BundlePicture> Pictures);
 

@@ -5,6 +5,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data.Devices;
@@ -14,10 +15,10 @@ namespace TeamCircle.Data.Devices;
 internal sealed record DeviceAct(OperationKind Kind, Operation Operation, ActSubject Subject, Func<PortalDb, Caller, CancellationToken, Task<Outcome<object>>> Work);
 
 /// <summary>What an act names; one of them leads to the learner.</summary>
-internal sealed record ActSubject(Guid? Visit = null, int? Goal = null, int? Routine = null, int? Service = null);
+internal sealed record ActSubject(Guid? Visit = null, int? Goal = null, int? Routine = null, int? Service = null, int? Learner = null);
 
 /// <summary>What a device can send: the acts that pages offer too, each under its own name.</summary>
-public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordPractice recordPractice)
+public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordPractice recordPractice, SetHold setHold)
 {
     /// <param name="provider">Whose act it is, where a person enters what was set aside; null where it comes from the device. A person has
     /// seen what stands now, so on which version of a visit it was begun says nothing any more.</param>
@@ -27,6 +28,7 @@ public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordP
         OperationKind.Practice => Practice(sent, device, provider),
         OperationKind.Visit => Visit(sent, provider),
         OperationKind.Probe => Probe(sent, provider),
+        OperationKind.Hold => Hold(sent),
         _ => throw new JsonException("This portal does not know what kind of act it is. Keep it, and load the newest pages."),
     };
 
@@ -54,6 +56,13 @@ public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordP
         var act = input with { ProviderId = input.ProviderId ?? provider };
         return new(OperationKind.Probe, Operation.Of(sent.Id, nameof(AddProbe), input), new(Goal: input.GoalId),
             async (db, caller, stop) => Wrong(input) ?? Any(await addProbe.InAsync(db, caller, act, stop)));
+    }
+
+    private DeviceAct Hold(SentOperation sent)
+    {
+        var input = Typed<SetHold.Input>(sent);
+        return new(OperationKind.Hold, Operation.Of(sent.Id, nameof(SetHold), input), new(Routine: input.Routine, Learner: input.Learner),
+            async (db, caller, stop) => Wrong(input) ?? Any(await setHold.InAsync(db, caller, input, stop)));
     }
 
     private static T Typed<T>(SentOperation sent) where T : class => sent.Body.Deserialize<T>(DeviceJson.Options) ?? throw new JsonException("There is nothing in it.");

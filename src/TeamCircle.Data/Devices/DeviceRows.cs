@@ -69,4 +69,5 @@ public enum OperationKind
     Practice,
     Visit,
     Probe,
+    Hold,
 }

@@ -87,10 +87,10 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             var pictures = (await db.RoutinePictures.Where(p => p.AgencyId == _agency && routineIds.Contains(p.RoutineId)).OrderBy(p => p.Id)
                 .Select(p => new { p.RoutineId, p.Id, p.Kind, p.Words }).ToListAsync(stop)).ToLookup(p => p.RoutineId);
             var reviews = await ReviewsAsync(newest, stop);
-            var seen = await SeenAsync(routineIds, stop);
+            var seen = await SeeCautions.SeenAsync(db, _agency, caller.PersonId, routineIds, stop);
             return [.. routines.Where(r => newest.ContainsKey(r.Id)).Select(r => new BundleRoutine(
                 r.Id, r.LearnerId, _codes[r.LearnerId].In(r.Name), new(newest[r.Id].Id, newest[r.Id].Number), Content(newest[r.Id]), reviews[r.Id],
-                seen[r.Id].Contains(CautionsOf(newest[r.Id].Content)) ? newest[r.Id].Id : null,
+                CautionMarks.Of(RoutineContent.Read(newest[r.Id].Content)) is { } mark && seen[r.Id].Contains(mark) ? newest[r.Id].Id : null,
                 [.. pictures[r.Id].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.LearnerId].In(p.Words)))]))];
         }
 
@@ -115,22 +115,6 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
                 var standing = ReviewRules.Standing(RoutineContent.Read(v.Value.Content), v.Value.Number, given[v.Key], months, caller.Today);
                 return new BundleReview(standing.State, standing.Review is { } review ? by[review.Id] : null, standing.Review?.On, standing.Until);
             });
-        }
-
-        /// <summary>The cautions with which this person has practised each routine: they were shown in full then.</summary>
-        private async Task<ILookup<int, string>> SeenAsync(List<int> routines, CancellationToken stop)
-        {
-            var practised = await db.RoutineVersions
-                .Where(v => v.AgencyId == _agency && routines.Contains(v.RoutineId)
-                    && db.Practices.Any(p => p.AgencyId == v.AgencyId && p.LearnerId == v.LearnerId && p.VersionId == v.Id && p.ProviderId == caller.PersonId))
-                .Select(v => new { v.RoutineId, v.Content }).ToListAsync(stop);
-            return practised.ToLookup(v => v.RoutineId, v => CautionsOf(v.Content));
-        }
-
-        private static string CautionsOf(string content)
-        {
-            var card = RoutineContent.Read(content);
-            return new RoutineContent { Cautions = card.Cautions, Flashing = card.Flashing, SeizuresAsked = card.SeizuresAsked }.Write();
         }
 
         private async Task<IReadOnlyList<BundleGoal>> GoalsAsync(List<int> ids, CancellationToken stop)

@@ -113,7 +113,7 @@ public sealed partial class SyncOperations(Portal portal, DeviceActs acts, ILogg
     }
 
     private static Task<int?> LearnerOfAsync(PortalDb db, ActSubject about, CancellationToken stop) => db.Database
-        .SqlQuery<int?>($"select portal.learner_of_device_body({about.Visit}, {about.Goal}, {about.Routine}, {about.Service}) as \"Value\"").SingleAsync(stop);
+        .SqlQuery<int?>($"select portal.learner_of_device_body({about.Visit}, {about.Goal}, {about.Routine}, {about.Service}, {about.Learner}) as \"Value\"").SingleAsync(stop);
 
     private Task<string> WhyBeforeAsync(Caller caller, Scope scope, Guid id, CancellationToken stop) => portal.ReadAsync(scope, db => db.SetAsides
         .Where(s => s.AgencyId == caller.AgencyId && s.PersonId == caller.PersonId && s.OperationId == id).Select(s => s.Why).SingleAsync(stop), stop);

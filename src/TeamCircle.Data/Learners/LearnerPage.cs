@@ -5,6 +5,7 @@ using TeamCircle.Core.Progress;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
 
@@ -12,7 +13,11 @@ namespace TeamCircle.Data.Learners;
 /// <param name="Plan">The plan in force, else the one that begins next or ended last; null where there is none.</param>
 public sealed record LearnerPage(
     int Id, string Code, string Name, int MostMinutesADay, DateInterval? Plan, IReadOnlyList<PartShown> Parts,
-    IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits);
+    IReadOnlyList<ServiceShown> Services, IReadOnlyList<GoalShown> Goals, IReadOnlyList<MemberShown> Team, IReadOnlyList<VisitShown> Visits)
+{
+    /// <summary>The holds that stand, newest first.</summary>
+    public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+}
 
 /// <param name="Owner">The discipline that keeps it; null: the case manager.</param>
 /// <param name="Text">Null where nobody has written it yet.</param>

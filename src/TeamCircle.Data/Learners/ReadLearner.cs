@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
 
@@ -33,7 +34,10 @@ public sealed class ReadLearner(Portal portal)
             return new LearnerPage(
                 row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await PartsAsync(stop),
                 plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
-                await TeamAsync(stop), await VisitsAsync(stop));
+                await TeamAsync(stop), await VisitsAsync(stop))
+            {
+                Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
+            };
         }
 
         private async Task<PlanRow?> PlanAsync(CancellationToken stop)

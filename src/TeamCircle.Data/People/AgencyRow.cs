@@ -23,5 +23,8 @@ public sealed class AgencyRow : IVersionedRow
 
     /// <summary>Months for which the review of a routine's card holds.</summary>
     public int ReviewMonths { get; set; } = Core.Routines.ReviewRules.UsualMonths;
+
+    /// <summary>Hours without contact after which a device says that it may not have heard of a hold.</summary>
+    public int HoldContactHours { get; set; } = Core.Routines.HoldRules.UsualContactHours;
     public int Version { get; set; }
 }

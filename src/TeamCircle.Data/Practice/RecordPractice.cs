@@ -43,10 +43,11 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
         var steps = AgreedStep.Of(card);
         var row = RowOf(caller, input, version, DateTimeZoneProviders.Tzdb[zone]);
         Problem[] problems = [
-            .. PracticeRules.Check(record, steps), .. Clock(row), .. await NamedAsync(db, row, stop), .. await MayBePractisedAsync(db, row, card, version, stop)];
+            .. PracticeRules.Check(record, steps), .. Clock(row), .. await NamedAsync(db, row, stop), .. await MayBePractisedAsync(db, row, card, version, stop), .. await HeldAsync(db, row, record, card, version, stop)];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
         db.Add(row);
+        await SeeCautions.KeepAsync(db, row.ProviderId, version, stop); // the sheet and the card show them before anybody begins
         db.AddRange(PracticeFigures.Of(record, steps).Trials.Select(t => TrialOf(row, t, steps.First(s => s.Key == t.Trial.Step).Goals)));
         return Outcome<Saved>.Of(new(row.Id, row.LearnerId, [.. Notices(row)]));
     }
@@ -125,6 +126,15 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
         return standing.State == ReviewState.Missing
             ? [new("Version", "The routine has positioning or physical assistance in it, and no review of it held on that day.")]
             : [];
+    }
+
+    /// <summary>Nothing is practised that was on hold when the practice began, whoever had heard of it; a step that was left out is none of it.</summary>
+    private static async Task<IEnumerable<Problem>> HeldAsync(
+        PortalDb db, PracticeRow row, PracticeRecord record, RoutineContent card, RoutineVersionRow version, CancellationToken stop)
+    {
+        var holds = await HoldFacts.StoppedAtAsync(db, version, card, row.StartedAt, stop);
+        return holds.Where(h => h.StepKey is not { } step || record.Trials.Any(t => t.Step == step) || record.Steps.Any(s => s.Step == step && s.Done != HowDone.Skipped))
+            .Select(h => new Problem("Version", h.StepKey is null ? $"There was a hold on it: {h.Reason}" : $"There was a hold on one of its steps: {h.Reason}"));
     }
 
     private static IEnumerable<string> Notices(PracticeRow row)

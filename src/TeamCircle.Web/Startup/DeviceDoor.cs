@@ -11,9 +11,6 @@ internal static class DeviceDoor
     /// <summary>In bytes: fifty of the largest bodies.</summary>
     private const long LargestRequest = SyncOperations.MostAtOnce * SentOperation.LargestBody;
 
-    /// <summary>After so many hours without a contact nobody can know of a hold.</summary>
-    private const int ContactHours = 24;
-
     /// <summary>Marks these addresses: their refusals are JSON, and they have a limit of their own.</summary>
     public sealed class Marker;
 
@@ -30,17 +27,19 @@ internal static class DeviceDoor
 
     public static IResult Refuse(int status, string why) => Results.Json(new { error = why }, DeviceJson.Options, statusCode: status);
 
-    private static async Task<IResult> ContactAsync(HttpContext http, CurrentCaller caller, ReportContact report, IAntiforgery forms, Guid? device, CancellationToken stop)
+    private static async Task<IResult> ContactAsync(
+        HttpContext http, CurrentCaller caller, ReportContact report, ReadHeardHolds read, IAntiforgery forms, Guid? device, CancellationToken stop)
     {
         var (now, state) = await report.RunAsync(caller.Value, device, stop);
+        var heard = await read.RunAsync(caller.Value, state, stop); // after the contact is kept: a hold that is set meanwhile counts as not heard
         return Json(new
         {
             serverTime = now,
             token = forms.GetAndStoreTokens(http).RequestToken,
             person = new { id = caller.Value.PersonId, initials = Initials(caller.Value.Name) },
-            device = new { state, contactHours = ContactHours },
+            device = new { state, contactHours = heard.ContactHours },
             formats = new { least = SentOperation.LeastFormat, most = SentOperation.MostFormat },
-            holds = Array.Empty<object>(),
+            holds = heard.Holds,
         });
     }
 

@@ -4,6 +4,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Web.Ui;
 
@@ -78,6 +79,10 @@ public sealed record GoalView(GoalShown Goal, Standings Standings, LocalDate Tod
 
     private static string Figure(decimal value) => value.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
 }
+
+/// <summary>A part of "How we teach" on the learner's page.</summary>
+/// <param name="Holds">Those that lie on it.</param>
+public sealed record TeachPartView(int Learner, PartShown Part, IEnumerable<HoldShown> Holds, bool MaySetHold);
 
 /// <summary>A member of the team in words.</summary>
 public static class MemberWords

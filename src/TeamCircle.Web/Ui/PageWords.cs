@@ -24,6 +24,9 @@ public static partial class PageWords
         ["/device/bundle"] = "What a device keeps for a visit",
         ["/device/key"] = "Key to a device",
         ["/device/picture/{id}"] = "Picture of a routine, on a device",
+        ["/Routines/Holds"] = "Holds",
+        ["/Routines/SetHold"] = "Setting a hold",
+        ["/Routines/EndHold"] = "Ending a hold",
         ["/Family/Facts"] = "Family page",
         ["/History/Access"] = "Record of access",
     };

@@ -14,6 +14,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
     {
         ["/Learners/Teach"] = "each part is written by the discipline that owns it",
         ["/Sessions/Confirm"] = "only a session of two who treated together, and only for the one who did not log it",
+        ["/Routines/EndHold"] = "only for whoever may end that hold: the owning discipline, the case manager",
     };
 
     public static TheoryData<Visitor> Visitors => [.. Enum.GetValues<Visitor>()];

@@ -111,6 +111,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var closure = await agency.AddAsync(new ClosureRow { OnDay = new LocalDate(2026, 11, 26), Name = "Autumn break" });
         var policy = await agency.AddAsync(new PolicyRow { FromDay = new LocalDate(2027, 1, 4) });
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
+        var hold = await agency.AddAsync(new HoldRow { LearnerId = wren.Id, RoutineId = routine.Id, Reason = StaffOnly, SetBy = provider, SetAt = Instant.FromUtc(2026, 10, 1, 16, 0) });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, (await AddPracticeAsync(agency, routine, provider)).Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
@@ -122,6 +123,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["closure"] = closure.Id,
             ["policy"] = policy.Id,
             ["routine"] = routine.Id,
+            ["hold"] = hold.Id,
             ["part"] = 0,
         });
     }

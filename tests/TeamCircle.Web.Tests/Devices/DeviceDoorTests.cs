@@ -91,7 +91,7 @@ public sealed class DeviceDoorTests(RecordingPortal portal) : IClassFixture<Reco
         Assert.Equal("stop", learner.GetProperty("signals")[0].GetProperty("means").GetString());
         Assert.Equal(["09:05", "14:00"], bundle.GetProperty("visits").EnumerateArray().Select(v => v.GetProperty("start").GetString()));
         Assert.Equal(practice.Version.RoutineId, bundle.GetProperty("visits")[0].GetProperty("routines")[0].GetInt32());
-        var routine = Assert.Single(bundle.GetProperty("routines").EnumerateArray());
+        var routine = Assert.Single(bundle.GetProperty("routines").EnumerateArray(), r => r.GetProperty("id").GetInt32() == practice.Version.RoutineId);
         Assert.Equal((practice.Version.Id, 1), (routine.GetProperty("version").GetProperty("id").GetInt32(), routine.GetProperty("version").GetProperty("number").GetInt32()));
         Assert.Equal("WREN, time to water", routine.GetProperty("content").GetProperty("say").GetString());
         Assert.Equal("notNeeded", routine.GetProperty("review").GetProperty("state").GetString());

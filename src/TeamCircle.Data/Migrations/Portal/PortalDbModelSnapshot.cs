@@ -2523,6 +2523,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<int>("HoldContactHours")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(24)
+                        .HasColumnName("hold_contact_hours");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -3061,6 +3067,133 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("practice_id is not null and live");
 
                     b.ToTable("probes", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("Mark")
+                        .HasColumnType("text")
+                        .HasColumnName("mark");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Instant>("SeenAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("seen_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.HasKey("AgencyId", "PersonId", "RoutineId", "Mark")
+                        .HasName("pk_cautions_seen");
+
+                    b.ToTable("cautions_seen", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HoldRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("AgreedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("agreed_by");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<string>("EndedWord")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_word");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int?>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<Instant>("SetAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("set_at");
+
+                    b.Property<int>("SetBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("set_by");
+
+                    b.Property<string>("StepKey")
+                        .HasColumnType("text")
+                        .HasColumnName("step_key");
+
+                    b.Property<string>("TeachPart")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("teach_part");
+
+                    b.Property<string>("ToldAs")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("told_as");
+
+                    b.Property<string>("ToldBy")
+                        .HasColumnType("text")
+                        .HasColumnName("told_by");
+
+                    b.Property<LocalDate?>("ToldOn")
+                        .HasColumnType("date")
+                        .HasColumnName("told_on");
+
+                    b.Property<LocalTime?>("ToldTime")
+                        .HasColumnType("time")
+                        .HasColumnName("told_time");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_holds");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_holds_agency_id_learner_id");
+
+                    b.ToTable("holds", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
@@ -4553,6 +4686,75 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_probes_practices_agency_id_learner_id_practice_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HoldRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_people_agency_id_ended_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SetBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_people_agency_id_set_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_routines_agency_id_learner_id_routine_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>

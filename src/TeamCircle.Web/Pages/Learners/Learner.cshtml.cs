@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Web.Startup;
@@ -21,6 +22,8 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
     public bool Manages => caller.Value.Manages(Learner.Id);
 
     public bool MayReadAccess => Manages || caller.Value.Is(Role.Administrator);
+
+    public bool MaySetHold => HoldRules.MaySet(caller.Value, Learner.Id);
 
     /// <summary>All services together: what is still to plan, and the learner's days that are left; null where no service takes them.</summary>
     public (int ToPlan, int Left)? Space

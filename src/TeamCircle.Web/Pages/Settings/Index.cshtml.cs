@@ -11,6 +11,8 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
 
     private static readonly Place Policy = new("Policy", "/settings/policy", "How short weeks, surplus and tolerance count, in the agency's own written words.");
 
+    private static readonly Place Practice = new("Practice", "/settings/practice", "How long a review of a routine holds, and how soon a device asks about holds.");
+
     private static readonly Place[] All =
     [
         new("People", "/settings/people", "Who works here and which families sign in; roles, invitations."),
@@ -18,10 +20,11 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         new("Places and travel", "/settings/places", "Where visits are, and how long the ways between them take."),
         new("Reporting periods", "/settings/periods", "The spans of days for which minutes and probes are judged."),
         Policy,
+        Practice,
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 
-    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy];
+    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy, Practice];
 
     public void OnGet()
     {

@@ -1,0 +1,84 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Routines;
+
+namespace TeamCircle.Data.Routines;
+
+/// <summary>The newest card of a routine that goes on; null where nobody has written it yet.</summary>
+internal sealed record HeldCard(int Learner, int Routine, string Name, RoutineContent? Card);
+
+/// <summary>Facts about holds that several reads need.</summary>
+internal static class HoldFacts
+{
+    /// <summary>The holds of learners, newest first.</summary>
+    /// <param name="ended">Those that have ended too.</param>
+    public static async Task<ILookup<int, HoldShown>> ReadAsync(PortalDb db, int agency, IReadOnlyCollection<int> learners, bool ended, CancellationToken stop)
+    {
+        var rows = await db.Holds.AsNoTracking().Where(h => h.AgencyId == agency && learners.Contains(h.LearnerId) && (ended || h.EndedAt == null))
+            .OrderByDescending(h => h.SetAt).ThenByDescending(h => h.Id).ToListAsync(stop);
+        if (rows.Count == 0)
+            return rows.ToLookup(_ => 0, _ => default(HoldShown)!);
+        int[] held = [.. rows.Select(r => r.LearnerId).Distinct()];
+        var cards = (await CardsAsync(db, agency, held, stop)).ToLookup(c => c.Learner);
+        var names = new Names(
+            DateTimeZoneProviders.Tzdb[await db.Agencies.Where(a => a.Id == agency).Select(a => a.TimeZone).SingleAsync(stop)],
+            await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
+            await db.Routines.Where(r => r.AgencyId == agency && held.Contains(r.LearnerId)).ToDictionaryAsync(r => r.Id, r => r.Name, stop));
+        return rows.ToLookup(r => r.LearnerId, r => names.Show(r, [.. cards[r.LearnerId]]));
+    }
+
+    /// <summary>What stops something at each visit: what is planned for it, or anything where nothing is.</summary>
+    public static async Task<ILookup<Guid, HoldShown>> AtVisitsAsync(PortalDb db, int agency, IReadOnlyCollection<(Guid Id, int Learner)> visits, CancellationToken stop)
+    {
+        var holds = await ReadAsync(db, agency, [.. visits.Select(v => v.Learner).Distinct()], ended: false, stop);
+        var touched = visits.Where(v => holds.Contains(v.Learner)).ToList();
+        List<Guid> ids = [.. touched.Select(v => v.Id)];
+        var planned = ids.Count == 0 ? [] : await db.VisitRoutines.Where(r => r.AgencyId == agency && ids.Contains(r.VisitId)).Select(r => new { r.VisitId, r.RoutineId }).ToListAsync(stop);
+        var routines = planned.ToLookup(p => p.VisitId, p => p.RoutineId);
+        return touched.SelectMany(v => holds[v.Learner].Where(h => !routines[v.Id].Any() || routines[v.Id].Any(h.Stops.ContainsKey)).Select(h => (v.Id, Hold: h)))
+            .ToLookup(p => p.Id, p => p.Hold);
+    }
+
+    /// <summary>What stopped a routine at a moment, also where the hold has ended since.</summary>
+    /// <param name="card">The content of <paramref name="version"/>, which was practised.</param>
+    public static async Task<IReadOnlyList<HoldRow>> StoppedAtAsync(PortalDb db, RoutineVersionRow version, RoutineContent card, Instant at, CancellationToken stop)
+    {
+        var holds = await db.Holds.AsNoTracking()
+            .Where(h => h.AgencyId == version.AgencyId && h.LearnerId == version.LearnerId && h.SetAt <= at && (h.EndedAt == null || h.EndedAt > at)).ToListAsync(stop);
+        return [.. holds.Where(h => HoldRules.Effect(h.Place, version.RoutineId, card) != HoldEffect.Nothing)];
+    }
+
+    public static async Task<IReadOnlyList<HeldCard>> CardsAsync(PortalDb db, int agency, IReadOnlyCollection<int> learners, CancellationToken stop)
+    {
+        var routines = await (
+            from r in db.Routines
+            where r.AgencyId == agency && learners.Contains(r.LearnerId) && r.Live
+            orderby r.Name
+            select new
+            {
+                r.LearnerId,
+                r.Id,
+                r.Name,
+                Content = db.RoutineVersions.Where(v => v.AgencyId == r.AgencyId && v.RoutineId == r.Id).OrderByDescending(v => v.Number).Select(v => v.Content).FirstOrDefault(),
+            }).ToListAsync(stop);
+        return [.. routines.Select(r => new HeldCard(r.LearnerId, r.Id, r.Name, r.Content is null ? null : RoutineContent.Read(r.Content)))];
+    }
+
+    private sealed record Names(DateTimeZone Zone, Dictionary<int, string> People, Dictionary<int, string> Routines)
+    {
+        public HoldShown Show(HoldRow row, IReadOnlyList<HeldCard> cards) => new(
+            row.Id, row.Version, row.Place, row.RoutineId is { } routine ? Routines[routine] : null, StepOf(row, cards), row.Reason, row.ToldAs, row.ToldBy, row.ToldOn,
+            row.ToldTime, People.GetValueOrDefault(row.SetBy, "somebody"), At(row.SetAt), EndOf(row))
+        {
+            Stops = row.EndedAt is not null ? new() : cards.Select(c => (c.Routine, Effect: HoldRules.Effect(row.Place, c.Routine, c.Card)))
+                .Where(e => e.Effect != HoldEffect.Nothing).ToDictionary(e => e.Routine, e => e.Effect),
+        };
+
+        private HoldEnd? EndOf(HoldRow row) => row is { EndedAt: { } at, EndedBy: { } by }
+            ? new(People.GetValueOrDefault(by, "somebody"), At(at), row.EndedWord ?? "", row.AgreedBy) : null;
+
+        private LocalDateTime At(Instant instant) => instant.InZone(Zone).LocalDateTime;
+
+        private static string? StepOf(HoldRow row, IReadOnlyList<HeldCard> cards) => row.StepKey is not { } key ? null
+            : cards.FirstOrDefault(c => c.Routine == row.RoutineId)?.Card?.Steps.FirstOrDefault(s => s.Key == key)?.Words ?? key;
+    }
+}
