@@ -37,27 +37,47 @@ public sealed class PortalSite : IAsyncLifetime
     public async Task<Tab> OpenAsync(PersonRow person, string path, int width = Tab.Desk)
     {
         var tab = await OpenAsync("/sign-in?then=" + Uri.EscapeDataString(path), width);
-        await tab.Page.GetByLabel("E-mail address").FillAsync(person.Email);
-        await tab.Page.GetByLabel("Password").FillAsync(CreateDemonstrationAccounts.Passphrase);
-        await tab.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in" }).ClickAsync();
-        await tab.Page.WaitForURLAsync(url => new Uri(url).PathAndQuery == path);
+        await SignInAsync(tab.Page, person, path);
         return tab;
+    }
+
+    /// <summary>Fills the sign-in page that the window shows, and waits for the page that follows.</summary>
+    public static async Task SignInAsync(IPage page, PersonRow person, string then)
+    {
+        await page.GetByLabel("E-mail address").FillAsync(person.Email);
+        await page.GetByLabel("Password").FillAsync(CreateDemonstrationAccounts.Passphrase);
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in" }).ClickAsync();
+        await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then);
     }
 
     /// <summary>A new, signed-out browser window with nothing stored, at the page.</summary>
     public async Task<Tab> OpenAsync(string path, int width = Tab.Desk)
     {
+        var tab = await Tab.OpenAsync(await NewBrowserAsync(width, 900));
+        await tab.Page.GotoAsync(path);
+        return tab;
+    }
+
+    /// <summary>A touch tablet with nothing stored, whose clock begins at the portal's time and goes on from there.</summary>
+    public async Task<IBrowserContext> NewTabletAsync()
+    {
+        var context = await NewBrowserAsync(1024, 768, hasTouch: true);
+        await context.Clock.InstallAsync(new ClockInstallOptions { TimeDate = Portal.Agency.Clock.GetUtcNow().UtcDateTime });
+        return context;
+    }
+
+    private async Task<IBrowserContext> NewBrowserAsync(int width, int height, bool hasTouch = false)
+    {
         var context = await _chromium!.NewContextAsync(new BrowserNewContextOptions
         {
             BaseURL = Address.ToString(),
-            ViewportSize = new ViewportSize { Width = width, Height = 900 },
+            ViewportSize = new ViewportSize { Width = width, Height = height },
+            HasTouch = hasTouch,
             TimezoneId = "America/Los_Angeles",
             Locale = "en-US",
         });
         context.SetDefaultTimeout(15_000);
-        var tab = await Tab.OpenAsync(context);
-        await tab.Page.GotoAsync(path);
-        return tab;
+        return context;
     }
 
     public async ValueTask DisposeAsync()

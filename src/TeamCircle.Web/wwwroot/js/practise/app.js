@@ -1,7 +1,8 @@
 // What all practice pages share: whose device this is now, what lies open on it, and what the server last said.
 import * as doors from "./doors.js";
 import { Skew } from "./clock.js";
-import { NoRoom, Store, waitingBehind, wipe } from "./store.js";
+import { NoRoom } from "./database.js";
+import { Store, waitingBehind, wipe } from "./store.js";
 import { ask, contact, operationOf, send, standing } from "./sync.js";
 
 const defaults = {
@@ -51,7 +52,10 @@ export class App {
 
   /** Sends what waits, hears of holds, and fetches what today and tomorrow need. Without network everything stays as it is. */
   refresh() {
-    this.sending ??= this.#refresh().finally(() => { this.sending = null; });
+    this.sending ??= this.#refresh().finally(() => {
+      this.sending = null;
+      this.onChange();
+    });
     return this.sending;
   }
 
@@ -66,7 +70,6 @@ export class App {
     if (state === "sent") await this.#fetchBundle();
     const notStored = ended.filter(e => e.end !== "stored").length;
     if (notStored > 0) this.tell("Something that was sent was set aside for a person: see what waits.");
-    this.onChange();
   }
 
   async #hear(heard) {

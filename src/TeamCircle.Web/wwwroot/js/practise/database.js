@@ -1,5 +1,13 @@
 // IndexedDB as promises. A write is over when the disk has it: an empty battery a moment later takes nothing away.
 
+/** Told where the device has no room: nothing was stored, and nothing that was stored is gone. */
+export class NoRoom extends Error {}
+
+/** Why a transaction came to nothing. */
+export function failureOf({ error }) {
+  return error?.name === "QuotaExceededError" ? new NoRoom() : error ?? new DOMException("The transaction was given up.", "AbortError");
+}
+
 export function open(name, stores) {
   return new Promise((resolve, reject) => {
     const asked = indexedDB.open(name, 1);
@@ -15,7 +23,7 @@ export function open(name, stores) {
   });
 }
 
-/** Runs `work(stores…)` in one transaction. @returns what its last request gave; @throws the browser's own error, such as QuotaExceededError */
+/** Runs `work(stores…)` in one transaction. @returns what its last request gave @throws NoRoom, or the browser's own error */
 export function write(db, names, work) {
   return run(db, names, "readwrite", work);
 }
@@ -27,7 +35,7 @@ export function read(db, name, work) {
 function run(db, names, mode, work) {
   return new Promise((resolve, reject) => {
     const transaction = db.transaction(names, mode, { durability: "strict" });
-    transaction.onabort = () => reject(transaction.error ?? new DOMException("The transaction was given up.", "AbortError"));
+    transaction.onabort = () => reject(failureOf(transaction));
     let request;
     transaction.oncomplete = () => resolve(request?.result);
     request = work(...names.map(name => transaction.objectStore(name)));

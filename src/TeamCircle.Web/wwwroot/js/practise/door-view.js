@@ -31,7 +31,7 @@ export async function showDoor(app, place, opened, chosen = null, isNewPin = fal
   function noDoor() {
     return el("section", { class: "part" }, el("h2", {}, "Not set up yet"), el("div", {},
       el("p", {}, "To practise with no network, this device has to be set up once with network, by the person who will use it."),
-      app.heard?.signedOut ? signIn("Sign in") : el("p", {}, "There is no answer from the portal now. Open this page again where there is network.")));
+      app.heard?.signedOut ? signIn("Sign in") : app.heard?.notStaff ? el("p", {}, "These pages are for the staff of a learner's team.") : el("p", {}, "There is no answer from the portal now. Open this page again where there is network.")));
   }
 
   async function closed(one) {
@@ -47,7 +47,10 @@ export async function showDoor(app, place, opened, chosen = null, isNewPin = fal
     const problem = el("p", { class: "problem", role: "alert", hidden: true });
     const open = async event => {
       event.preventDefault();
-      const { key, door: now } = await doors.tryPin(one.store, input.value);
+      // Where a try can't be counted for want of room, it is not made.
+      const tried = await app.guard(() => doors.tryPin(one.store, input.value));
+      if (!tried) return;
+      const { key, door: now } = tried;
       if (key) {
         await app.open(now, key);
         await opened();
@@ -85,8 +88,7 @@ export async function showDoor(app, place, opened, chosen = null, isNewPin = fal
       const isKept = await navigator.storage?.persist?.() ?? false;
       const { door: now, key } = await doors.setUp(body, person, value);
       await app.open(now, key);
-      await opened();
-      app.tell(isKept ? "Set up. This browser keeps what is stored here until it is taken off."
+      await opened(isKept ? "Set up. This browser keeps what is stored here until it is taken off."
         : "Set up. This browser may remove what is stored when the device is short of room: send what you record the same day.");
       return null;
     });

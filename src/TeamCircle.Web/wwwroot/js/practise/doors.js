@@ -32,7 +32,7 @@ const change = (store, by) => withDoors(db => new Promise((resolve, reject) => {
     doors.put(changed);
   };
   transaction.oncomplete = () => resolve(changed);
-  transaction.onabort = () => reject(transaction.error);
+  transaction.onabort = () => reject(database.failureOf(transaction));
 }));
 
 /**

@@ -16,10 +16,7 @@ export function showFillIn(app, place, routine, start) {
     const begun = new Date(Date.parse(start.startedAt) - Number(minutes.value) * 60_000).toISOString();
     const record = rememberedPractice({ ...start, startedAt: begun }, rows, Number(minutes.value) * 60_000);
     const label = { words: `${routine.name}, ${start.card.code}, remembered`, visit: start.visit, routine: routine.id, endedAt: record.endedAt };
-    if (await app.record("practice", newId(), record, label)) {
-      app.go(start.visit ? `#/visit/${start.visit}` : "#/");
-      app.tell("The practice is recorded on this device, marked remembered.");
-    }
+    if (await app.record("practice", newId(), record, label)) app.go(start.visit ? `#/visit/${start.visit}` : "#/", "The practice is recorded on this device, marked remembered.");
   };
   place.replaceChildren(
     el("div", { class: "head" }, el("h1", {}, "Fill in after"), el("p", { class: "aside" }, `${start.card.code}, ${routine.name}. What is filled in here is marked remembered and stays out of curves of time.`)),

@@ -35,8 +35,7 @@ async function toQueue(app, practice) {
 
 function done(sheet) {
   const { app } = sheet, { visit } = sheet.practice;
-  app.go(visit ? `#/visit/${visit}` : "#/");
-  app.tell("The practice is recorded on this device.");
+  app.go(visit ? `#/visit/${visit}` : "#/", "The practice is recorded on this device.");
 }
 
 function trials(sheet, practice, words) {

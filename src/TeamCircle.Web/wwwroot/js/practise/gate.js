@@ -1,10 +1,14 @@
 // Whether a routine may be practised now, and what has to be said first. The server decides again when it is sent.
 
-const day = 24 * 60 * 60 * 1000;
-
 /** Whether somebody's body is moved or held in it. */
 export function touches(content) {
-  return Boolean(content.position || content.support || content.prompts?.some(p => p.physical));
+  return Boolean(content.position || content.support || content.prompts?.some(p => p.physical)
+    || content.cautions?.some(c => ["positioning", "physicalAssistance"].includes(c.kind)));
+}
+
+/** What to mind, in full. */
+export function cautionsOf({ cautions, flashing, seizuresAsked }) {
+  return [...(cautions ?? []).map(c => c.text), flashing && `Something flashes, flickers or turns in the light. Asked about seizures: ${seizuresAsked ?? "not yet: ask before you practise."}`].filter(Boolean);
 }
 
 /** Holds that lie on the routine, on one of its steps, or on a part of how the learner is taught that it uses. */
@@ -16,7 +20,7 @@ export function holdsOn(routine, holds) {
 /**
  * @param checkedAt when the server was last heard about this learner's routines; milliseconds by the server's clock
  * @param now the same clock
- * @returns mayPractise; why not, in words; say: what is said before practising; stepsHeld: keys of steps under a hold
+ * @returns mayPractise; reasons why not, in words; notCheckedSince: null where nobody need ask; stepsHeld: holds on single steps
  */
 export function gateOf(routine, { holds, checkedAt, contactHours, now, today }) {
   const { content, review } = routine;
@@ -27,9 +31,6 @@ export function gateOf(routine, { holds, checkedAt, contactHours, now, today }) 
     ...whole.map(h => `Hold: ${h.reason} Told by ${h.toldBy}.`),
     ...(lapsed && review.state !== "notNeeded" ? ["Not reviewed: do not practise."] : []),
   ];
-  const say = [];
-  if (touches(content) && now - checkedAt > contactHours * 60 * 60 * 1000) say.push({ checkedAt });
-  return { mayPractise: reasons.length === 0, reasons, notCheckedSince: say[0]?.checkedAt ?? null, stepsHeld: own.filter(h => h.step != null), isDueSoon: review.state === "due" };
+  const isStale = touches(content) && now - checkedAt > contactHours * 60 * 60 * 1000;
+  return { mayPractise: reasons.length === 0, reasons, notCheckedSince: isStale ? checkedAt : null, stepsHeld: own.filter(h => h.step != null), isDueSoon: review.state === "due" };
 }
-
-export const daysUntil = (expires, now) => Math.max(0, Math.ceil((Date.parse(expires) - now) / day));

@@ -1,7 +1,7 @@
 // Before a practice: may it be practised now, what to mind, how things stand. Then the sheet; or the practice that was going on.
 import { act, el } from "./element.js";
 import { conditionsOf, conditionsStrip } from "./conditions.js";
-import { gateOf } from "./gate.js";
+import { cautionsOf, gateOf } from "./gate.js";
 import { newId } from "./ids.js";
 import { practiceOf } from "./practice.js";
 import { Sheet } from "./sheet.js";
@@ -49,10 +49,9 @@ async function before(app, place, routine, visit, release) {
   const gate = () => gateOf(routine, {
     holds: app.checked.holds, checkedAt: app.checked.at ?? 0, contactHours: app.checked.contactHours, now: app.skew.now(), today: app.bundle.today,
   });
-  const draw = async () => {
-    if (sheet || document.activeElement?.matches("input")) return; // never under somebody's fingers
-    place.replaceChildren(await page(app, routine, visit, gate(), start));
-  };
+  const draw = async () => place.replaceChildren(await page(app, routine, visit, gate(), start));
+  // A hold that was heard of meanwhile shows at once, but never under somebody's fingers.
+  const changed = () => { if (!sheet && !place.querySelector(":is(input, form):focus-within")) void draw(); };
   const start = async (conditions, atOnce, isRemembered) => {
     const begun = startOf(app, routine, visit, conditions, atOnce);
     await keepSeen(app, routine);
@@ -60,10 +59,10 @@ async function before(app, place, routine, visit, release) {
     sheet = new Sheet(app, place, begun.card, []);
     await sheet.begin(begun);
   };
-  place.addEventListener("changed", draw);
+  place.addEventListener("changed", changed);
   await draw();
   return () => {
-    place.removeEventListener("changed", draw);
+    place.removeEventListener("changed", changed);
     sheet?.leave();
     release();
   };
@@ -79,7 +78,7 @@ function startOf(app, routine, visit, conditions, atOnce) {
   };
 }
 
-const cautionsMark = routine => JSON.stringify(routine.content.cautions ?? []);
+const cautionsMark = routine => JSON.stringify(cautionsOf(routine.content));
 
 async function keepSeen(app, routine) {
   const seen = { ...await app.store.kept("seen"), [routine.id]: cautionsMark(routine) };
@@ -111,15 +110,15 @@ function reviewWords({ review }, gate) {
 
 /** In full at first use and after a change, later one line. What forbids stands first. */
 function cautions(routine, hasSeen, gate) {
-  const list = routine.content.cautions ?? [];
+  const list = cautionsOf(routine.content);
   const first = [
     ...gate.reasons, gate.notCheckedSince !== null && `Not checked since ${gate.notCheckedSince ? atTime(gate.notCheckedSince) : "it was set up"}: ask before you practise.`,
     ...gate.stepsHeld.map(h => `Hold on one step: ${h.reason} Told by ${h.toldBy}. The step is left out.`),
   ].filter(Boolean);
   return el("section", { class: "cautions" },
     first.map(text => el("p", { class: "forbids" }, text)),
-    list.length === 0 ? null : hasSeen ? el("details", {}, el("summary", {}, list.map(c => c.text).join(" ").slice(0, 90)), el("ul", {}, list.map(c => el("li", {}, c.text))))
-      : el("div", {}, el("h2", {}, "Cautions"), el("ul", {}, list.map(c => el("li", {}, c.text)))),
+    list.length === 0 ? null : hasSeen ? el("details", {}, el("summary", {}, list.join(" ").slice(0, 90)), el("ul", {}, list.map(text => el("li", {}, text))))
+      : el("div", {}, el("h2", {}, "Cautions"), el("ul", {}, list.map(text => el("li", {}, text)))),
     el("p", { class: "note" }, "The health plan, local rules and licensed practice come first. When in doubt: stop, and ask."));
 }
 

@@ -61,7 +61,7 @@ export class Sheet {
     const draw = () => this.face.showHolds(this.#holds());
     this.place.addEventListener("changed", draw);
     this.#leaving.push(() => this.place.removeEventListener("changed", draw));
-    if (settings.pedalKey && settings.pedal === "scan") this.#scan = new Scan(settings.scanSeconds, () => [...this.place.querySelectorAll("[data-scan]:not([hidden])")]);
+    if (settings.pedalKey && settings.pedal === "scan") this.#scan = new Scan(settings.scanSeconds, () => [...this.place.querySelectorAll("[data-scan]:not([hidden]):not(:disabled)")]);
     this.draw();
   }
 
@@ -93,7 +93,7 @@ export class Sheet {
 
   /** A tap on an act. What changed under the finger a moment ago does not take a second tap. */
   tap(act, by) {
-    if (by !== "pedal" && act.kind === this.#main?.kind && performance.now() - this.#changedAt < doubleTap) return;
+    if (by === "screen" && act.kind === this.#main?.kind && performance.now() - this.#changedAt < doubleTap) return;
     if (act.kind === "differently") this.face.askWhy();
     else void this.perform({ ...act, by });
   }
@@ -118,7 +118,7 @@ export class Sheet {
       atOnce: practice.atOnce, hold: this.#holds().find(h => h.step === step.key), isLast: practice.step === this.steps.length - 1,
       hasTrials: practice.trials.some(t => t.step === step.key),
     });
-    if (acts.main.kind !== this.#main?.kind) this.#changedAt = performance.now();
+    if (this.#main && acts.main.kind !== this.#main.kind) this.#changedAt = performance.now();
     this.#main = acts.main;
     this.face.draw(practice, step, state, acts, canUndo(this.#acts));
     this.face.showHolds(this.#holds());

@@ -23,18 +23,24 @@ const routes = [
   [/^#\/waiting$/, showWaiting], [/^#\/settings$/, showSettings], [/^/, showToday],
 ];
 
-let leave = null, shown = 0;
+let leave = null, asked = 0, said = "", showing = Promise.resolve();
 
-async function show() {
-  const mine = ++shown;
+/** One after the other: a page that is still being put together must not overwrite the one that was asked for after it. */
+function show() {
+  const mine = ++asked;
+  showing = showing.catch(() => {}).then(() => mine === asked ? change() : undefined);
+  return showing;
+}
+
+async function change() {
   await leave?.();
   leave = null;
-  if (mine !== shown) return;
-  lines.replaceChildren();
+  app.tell(said);
+  said = "";
   document.body.className = "";
   document.documentElement.classList.toggle("light", app.settings.look === "light");
   if (!app.store) {
-    leave = await showDoor(app, place, opened);
+    await showDoor(app, place, opened);
     return;
   }
   const [path, query] = location.hash.split("?");
@@ -44,7 +50,8 @@ async function show() {
 }
 
 /** A practice that was going on when the pages were closed is the first thing that is shown. */
-async function opened() {
+async function opened(words = "") {
+  said = words;
   const acts = await app.store.acts();
   const going = acts.length > 0 ? `#/routine/${acts[0].start.routine}` : null;
   if (going && !location.hash.startsWith(going)) location.hash = going;
@@ -53,13 +60,19 @@ async function opened() {
 
 app.onChange = what => {
   if (what === "takenAway") {
-    void show().then(() => app.tell("This device was taken out of use. Everything on it is gone, except what was not sent: it stays sealed until you sign in."));
+    said = "This device was taken out of use. Everything on it is gone, except what was not sent: it stays sealed until you sign in.";
+    void show();
     return;
   }
   place.dispatchEvent(new CustomEvent("changed"));
 };
 app.show = show;
-app.go = hash => { if (location.hash === hash) void show(); else location.hash = hash; };
+/** To another page, on which words are said. */
+app.go = (hash, words = "") => {
+  said = words;
+  if (location.hash === hash) void show();
+  else location.hash = hash;
+};
 
 async function start() {
   for (const door of await doors.all())

@@ -9,9 +9,6 @@ const stores = { acts: auto, queue: auto, ended: auto, kept: {}, pictures: {} };
 
 const openDatabase = store => database.open(store, stores);
 
-/** Told where the device has no room: nothing was stored, and nothing that was stored is gone. */
-export class NoRoom extends Error {}
-
 export class Store {
   #db;
   #key;
@@ -97,13 +94,8 @@ export class Store {
     return Promise.all(list.map(async ([at, sealed]) => ({ at, value: await unseal(this.#key, sealed, name) })));
   }
 
-  async #write(names, work) {
-    try {
-      return await database.write(this.#db, names, work);
-    } catch (failure) {
-      if (failure.name === "QuotaExceededError" || failure.inner?.name === "QuotaExceededError") throw new NoRoom();
-      throw failure;
-    }
+  #write(names, work) {
+    return database.write(this.#db, names, work);
   }
 }
 

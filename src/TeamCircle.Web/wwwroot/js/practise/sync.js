@@ -1,6 +1,7 @@
 // Sends what was recorded, in order, once at a time in all tabs, and lets go of nothing that the server has not named.
 const mostAtOnce = 50;
 export const format = 1;
+const mostSkew = 2 ** 31 - 1; // milliseconds, 24 days: what an operation can say; a clock further off is as wrong
 const ends = new Set(["stored", "setAside", "refused"]);
 
 /**
@@ -19,10 +20,14 @@ export async function ask(path, options = {}) {
   }
 }
 
-/** Who is signed in, what the server's clock says, and which holds there are. Null without an answer; { signedOut } where nobody is. */
+/**
+ * Who is signed in, what the server's clock says, and which holds there are. Null without an answer; { signedOut } where nobody is,
+ * { notStaff } where it is somebody for whom these pages are not.
+ */
 export async function contact(device) {
   const { status, body, askedTick } = await ask("/device/contact" + (device ? `?device=${device}` : ""));
   if (status === 401) return { signedOut: true };
+  if (status === 404) return { notStaff: true };
   if (typeof body?.serverTime !== "string" || typeof body.token !== "string" || !body.person) return null;
   return { ...body, askedTick };
 }
@@ -42,7 +47,7 @@ function endedOf({ id, kind, made, label, body }, { end, why, answer }) {
   return { id, kind, made, label, end, why: why ?? null, answer: answer ?? null, body: end === "stored" ? null : body };
 }
 
-const wire = ({ id, format: written, kind, made, skewMs, body }) => ({ id, format: written, kind, made, skewMs: skewMs ?? undefined, body });
+const wire = ({ id, format: written, kind, made, skewMs, body }) => ({ id, format: written, kind, made, skewMs: skewMs == null ? undefined : Math.max(-mostSkew, Math.min(mostSkew, skewMs)), body });
 
 /**
  * Sends all that waits. @param store whose it is @param door the same person's @param skew filled in where it was not known at the time
@@ -76,6 +81,7 @@ async function sendAll(store, door, skew) {
 export function standing(heard, door) {
   if (heard === null) return "noAnswer";
   if (heard.signedOut) return "signedOut";
+  if (heard.notStaff) return "notYours";
   if (heard.person.id !== door.person) return "notYours";
   if (heard.device?.state === "revoked") return "revoked";
   if (heard.formats && (heard.formats.least > format || heard.formats.most < format)) return "otherFormat";

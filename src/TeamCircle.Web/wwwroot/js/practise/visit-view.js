@@ -32,10 +32,7 @@ function form(app, visit, practised) {
   const save = async event => {
     event.preventDefault();
     const body = bodyOf(new FormData(event.target), visit);
-    if (await app.record("visit", newId(), body, { words: `Visit to ${app.learner(visit.learner).code}, ${onDay(visit.day)}` })) {
-      app.go("#/");
-      app.tell("The visit is recorded on this device.");
-    }
+    if (await app.record("visit", newId(), body, { words: `Visit to ${app.learner(visit.learner).code}, ${onDay(visit.day)}` })) app.go("#/", "The visit is recorded on this device.");
   };
   return el("form", { on: { submit: save } },
     choices("What became of it", "outcome", outcomes, "given"),

@@ -16,7 +16,7 @@ const words = {
   notYours: "Somebody else is signed in to the portal. What is yours waits until you sign in.", noAnswer: "The portal does not answer. It is tried again each minute, and as soon as there is network.",
   otherFormat: "These pages and the portal are of different versions. Close these pages and open them with network; nothing is lost.",
 };
-const stateWords = app => words[app.state] ?? "";
+const stateWords = app => app.sending ? "Sending now." : words[app.state] ?? "";
 
 async function parts(app) {
   const [queued, ended] = [await app.store.queued(), (await app.store.ended()).reverse()];
@@ -24,7 +24,7 @@ async function parts(app) {
   const aside = [...of("setAside"), ...of("refused")];
   return [
     part("Waits", queued.map(({ value }) => row(value)), "Nothing waits.",
-      el("div", { class: "acts" }, act("Send now", () => void app.refresh()), app.heard?.signedOut && el("a", { class: "act plain", href: "/sign-in?then=%2Fpractise" }, "Sign in"))),
+      el("div", { class: "acts" }, act("Send now", () => { void app.refresh(); app.onChange(); }), app.heard?.signedOut && el("a", { class: "act plain", href: "/sign-in?then=%2Fpractise" }, "Sign in"))),
     part("Set aside for a person", aside.map(({ at, value }) => row(value, why(value), seen(app, at))), "Nothing was set aside."),
     part("Sent", of("stored").map(({ value }) => row(value)), "Nothing was sent from this device in the last days."),
   ];

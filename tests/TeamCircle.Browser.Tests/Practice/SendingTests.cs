@@ -1,0 +1,103 @@
+using System.Collections.Concurrent;
+using System.Text.Json;
+using Microsoft.Playwright;
+using TeamCircle.Browser.Tests.Browser;
+
+namespace TeamCircle.Browser.Tests.Practice;
+
+/// <summary>A network that lies, breaks off, and a sign-in that ends: each record reaches the portal once.</summary>
+public sealed class SendingTests(PortalSite site)
+{
+    [Fact]
+    public async Task Record_is_let_go_only_when_the_portal_names_it_and_is_stored_once_however_the_answer_is_lost()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        tablet.Tab.Allow("ERR_FAILED");
+        tablet.Tab.Allow("401");
+        var page = tablet.Page;
+
+        // A network's own sign-in page answers everything with 200.
+        await tablet.OfflineAsync(true);
+        await tablet.AddProbeAsync(routine, 10);
+        await tablet.OfflineAsync(false);
+        await AskAsync(tablet, "**/device/**", route => route.FulfillAsync(new() { Status = 200, ContentType = "text/html", Body = "<html>Welcome to the guest network</html>" }));
+        Assert.Equal((1, 0), (await tablet.QueuedAsync(), (await routine.ProbesAsync()).Count));
+
+        // JSON that names something else is no answer either.
+        await AskAsync(tablet, "**/device/operations", route => route.FulfillAsync(new() { Status = 200, ContentType = "application/json", Body = """{"answers":[{"id":"01a00000-0000-7000-8000-000000000000","end":"stored"}]}""" }));
+        Assert.Equal(1, await tablet.QueuedAsync());
+
+        // The portal has stored it, and the answer is lost.
+        await AskAsync(tablet, "**/device/operations", async route => { await route.FetchAsync(); await route.AbortAsync(); });
+        Assert.Equal((1, 1), (await tablet.QueuedAsync(), (await routine.ProbesAsync()).Count));
+
+        // The sign-in ends in between.
+        var cookies = await page.Context.CookiesAsync();
+        await page.Context.ClearCookiesAsync();
+        await tablet.ClickAsync("Send now");
+        await page.GetByText("You are not signed in to the portal").WaitForAsync();
+        Assert.Equal(1, await tablet.QueuedAsync());
+
+        await page.Context.AddCookiesAsync(cookies.Select(c => new Cookie { Name = c.Name, Value = c.Value, Domain = c.Domain, Path = c.Path, Expires = c.Expires, HttpOnly = c.HttpOnly, Secure = c.Secure, SameSite = c.SameSite }));
+        await tablet.WaitUntilSentAsync();
+        Assert.Single(await routine.ProbesAsync());
+        Assert.Equal(0, await tablet.QueuedAsync());
+        tablet.Tab.AssertNoComplaints();
+    }
+
+    [Fact]
+    public async Task Two_tabs_never_send_at_once()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        await using var second = await tablet.SecondTabAsync();
+        await second.Page.GotoAsync("/practise#/waiting");
+        await second.Page.GetByLabel("PIN", new PageGetByLabelOptions { Exact = true }).FillAsync(Tablet.Pin);
+        await second.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Open", Exact = true }).ClickAsync();
+        await second.Page.GetByText("Nothing waits.").WaitForAsync();
+        await tablet.OfflineAsync(true);
+        second.Allow("ERR_INTERNET_DISCONNECTED");
+        foreach (var value in new[] { 10, 20, 30 })
+            await tablet.AddProbeAsync(routine, value);
+
+        var sent = new ConcurrentBag<string>();
+        var (now, most) = (0, 0);
+        await tablet.Page.Context.RouteAsync("**/device/operations", async route =>
+        {
+            most = Math.Max(most, Interlocked.Increment(ref now));
+            foreach (var operation in JsonDocument.Parse(route.Request.PostData!).RootElement.GetProperty("operations").EnumerateArray())
+                sent.Add(operation.GetProperty("id").GetString()!);
+            var answer = await route.FetchAsync();
+            Interlocked.Decrement(ref now);
+            await route.FulfillAsync(new() { Response = answer });
+        });
+        await tablet.OfflineAsync(false);
+        await tablet.Page.EvaluateAsync("location.hash = '#/waiting'");
+        var button = new PageGetByRoleOptions { Name = "Send now" };
+        await Task.WhenAll(tablet.Page.GetByRole(AriaRole.Button, button).ClickAsync(), second.Page.GetByRole(AriaRole.Button, button).ClickAsync());
+        await tablet.WaitUntilSentAsync();
+
+        Assert.Equal(1, most);
+        Assert.Equal(3, sent.Count);
+        Assert.Equal(3, sent.Distinct().Count());
+        Assert.Equal(3, (await routine.ProbesAsync()).Count);
+    }
+
+    /// <summary>Asks to send while the network does this, and waits until the page has heard what came of it.</summary>
+    private static async Task AskAsync(Tablet tablet, string path, Func<IRoute, Task> does)
+    {
+        var done = new TaskCompletionSource();
+        await tablet.Page.EvaluateAsync("location.hash = '#/waiting'");
+        await tablet.Page.RouteAsync(path, async route =>
+        {
+            await does(route);
+            done.TrySetResult();
+        });
+        await tablet.ClickAsync("Send now");
+        await done.Task.WaitAsync(TimeSpan.FromSeconds(15));
+        await tablet.Page.GetByText("Sending now.").WaitForAsync(new() { State = WaitForSelectorState.Detached });
+        await tablet.Page.GetByText("The portal does not answer.").WaitForAsync();
+        await tablet.Page.UnrouteAllAsync();
+    }
+}
