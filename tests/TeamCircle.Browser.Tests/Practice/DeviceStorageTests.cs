@@ -1,5 +1,7 @@
+using System.Text.RegularExpressions;
 using Microsoft.Playwright;
 using TeamCircle.Browser.Tests.Browser;
+using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Browser.Tests.Practice;
 
@@ -128,5 +130,23 @@ public sealed class DeviceStorageTests(PortalSite site)
         await tablet.OfflineAsync(false);
         await tablet.WaitUntilSentAsync();
         Assert.Equal([40m, 50m], (await routine.ProbesAsync()).Select(p => p.Value).Order());
+    }
+
+    [Fact]
+    public async Task Device_that_was_taken_out_of_use_sends_what_it_has_and_wipes_the_rest_at_its_next_contact()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        var (agency, tomasz) = (site.Portal.Agency, site.Portal.Team.Tomasz);
+        await using var tablet = await Tablet.SetUpAsync(site, tomasz);
+        await tablet.OfflineAsync(true);
+        await tablet.AddProbeAsync(routine, 40);
+        var device = Guid.Parse(Regex.Match(await tablet.DumpAsync(), "device=([0-9a-f-]{36})").Groups[1].Value);
+        await agency.Get<RevokeDevice>().RunAsync((await agency.CallerAsync(tomasz.Id))!, Guid.CreateVersion7(), new(device), TestContext.Current.CancellationToken);
+        await tablet.OfflineAsync(false);
+        await tablet.Page.GetByText("This device was taken out of use.").WaitForAsync();
+
+        Assert.Equal(40, Assert.Single(await routine.ProbesAsync()).Value);
+        Assert.DoesNotContain("own ", await tablet.DumpAsync(), StringComparison.Ordinal);
+        Assert.Contains("practise doors 0\n", await tablet.DumpAsync(), StringComparison.Ordinal);
     }
 }

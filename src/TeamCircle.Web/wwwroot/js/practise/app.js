@@ -5,6 +5,8 @@ import { NoRoom } from "./database.js";
 import { Store, waitingBehind, wipe } from "./store.js";
 import { ask, contact, operationOf, send, standing } from "./sync.js";
 
+const bundleHolds = 15 * 60_000; // milliseconds after which today's and tomorrow's visits are asked for again
+
 const defaults = {
   edge: "right", look: "dark", black: false, end: "mark", learnerKey: null, pedalKey: null, pedal: "main", scanSeconds: 2,
 };
@@ -17,6 +19,7 @@ export class App {
   checked = { at: null, holds: [], contactHours: 24 };
   heard = null;
   sending = null;
+  #bundleAt = null;
   /** Told whenever something that pages show has changed. */
   onChange = () => {};
 
@@ -47,6 +50,7 @@ export class App {
 
   close() {
     this.store?.close();
+    this.#bundleAt = null;
     this.store = this.door = this.bundle = null;
   }
 
@@ -67,7 +71,7 @@ export class App {
     this.state = state;
     if (state === "revoked") return this.takenAway();
     if (heard?.serverTime && heard.person.id === this.door.person) await this.#hear(heard);
-    if (state === "sent") await this.#fetchBundle();
+    if (state === "sent" && this.#needsBundle(ended)) await this.#fetchBundle();
     const notStored = ended.filter(e => e.end !== "stored").length;
     if (notStored > 0) this.tell("Something that was sent was set aside for a person: see what waits.");
   }
@@ -77,9 +81,16 @@ export class App {
     await this.#guard(() => this.store.keep("checked", this.checked));
   }
 
+  /** Each time it leaves a record of access: so not at each contact, and never in the middle of a practice. */
+  #needsBundle(ended) {
+    if (document.body.classList.contains("practising")) return false;
+    return this.#bundleAt === null || ended.length > 0 || performance.now() - this.#bundleAt > bundleHolds;
+  }
+
   async #fetchBundle() {
     const { body } = await ask(`/device/bundle?device=${this.door.device}`);
     if (!Array.isArray(body?.routines) || !Array.isArray(body.visits)) return;
+    this.#bundleAt = performance.now();
     this.bundle = body;
     await this.#guard(async () => {
       await this.store.keep("bundle", body);

@@ -3,7 +3,7 @@ import { act, el, field, select } from "./element.js";
 import { conditionsStrip } from "./conditions.js";
 import { recordOf } from "./practice.js";
 import { newId } from "./ids.js";
-import { fillings, qualities } from "./words.js";
+import { count, fillings, qualities } from "./words.js";
 
 export function showFinish(sheet, practice) {
   const { app, place } = sheet;
@@ -46,9 +46,10 @@ function trials(sheet, practice, words) {
 
 function summary(trial) {
   const prompts = trial.events.filter(e => e.kind === "prompt").length;
-  const end = trial.events.some(e => e.kind === "refusal") ? "said no" : trial.events.some(e => e.kind === "response") ? "response" : "no response";
-  const more = [trial.interrupted && "interrupted: no time", !trial.counts && "does not count", trial.atOnce && "prompt at once"].filter(Boolean);
-  return el("span", {}, [end, prompts === 0 ? "without help" : `after ${prompts} prompt${prompts === 1 ? "" : "s"}`, ...more].join(", "));
+  const came = trial.events.some(e => e.kind === "response");
+  const end = trial.events.some(e => e.kind === "refusal") ? "said no" : came ? "response" : trial.interrupted ? "interrupted: no time" : "no response";
+  const help = prompts > 0 ? `after ${count(prompts, "prompt")}` : came && "without help";
+  return el("span", {}, [end, help, !trial.counts && "does not count", trial.atOnce && "prompt at once"].filter(Boolean).join(", "));
 }
 
 function response(sheet, trial) {

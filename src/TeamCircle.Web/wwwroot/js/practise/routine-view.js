@@ -100,12 +100,12 @@ async function page(app, routine, visit, gate, start) {
     gate.mayPractise
       ? el("div", {}, el("div", { class: "acts first" }, act("Begin", () => start(conditions, atOnce, false), { class: "act main" }), act("Fill in after", () => start(conditions, false, true))),
         await setUp(app, routine), el("section", { class: "part" }, el("h2", {}, "Conditions"), strip))
-      : el("div", { class: "acts" }, visit && el("a", { class: "act", href: `#/visit/${visit}` }, "Log the visit's minutes")));
+      : el("div", {}, el("p", {}, "Minutes can still be logged."), visit && el("a", { class: "act", href: `#/visit/${visit}` }, "Log the visit's minutes")));
 }
 
 function reviewWords({ review }, gate) {
   const by = review.by ? ` by ${review.by}, ${onDay(review.on)}` : "";
-  return { reviewed: `Reviewed${by}.`, due: `Reviewed${by}. The review lapses soon.`, missing: "Not reviewed.", notNeeded: "" }[review.state] + (gate.isDueSoon && review.until ? ` It holds until ${onDay(review.until)}.` : "");
+  return { reviewed: `Reviewed${by}.`, due: `Reviewed${by}. The review lapses soon.`, missing: "", notNeeded: "" }[review.state] + (gate.isDueSoon && review.until ? ` It holds until ${onDay(review.until)}.` : "");
 }
 
 /** In full at first use and after a change, later one line. What forbids stands first. */

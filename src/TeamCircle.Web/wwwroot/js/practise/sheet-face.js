@@ -66,8 +66,9 @@ export class SheetFace {
   }
 
   showHolds(holds) {
-    const isNew = holds.filter(h => h.step == null);
-    this.holds.replaceChildren(...isNew.map(h => el("p", {}, `Hold: ${h.reason} Told by ${h.toldBy}. Stop, and ask.`)));
+    const whole = holds.filter(h => h.step == null);
+    if (whole.length > 0) this.#reveal();
+    this.holds.replaceChildren(...whole.map(h => el("p", {}, `Hold: ${h.reason} Told by ${h.toldBy}. Stop, and ask.`)));
   }
 
   /** A word why the step was done differently. The practice goes on meanwhile. */
