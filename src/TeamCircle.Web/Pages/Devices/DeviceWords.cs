@@ -20,6 +20,7 @@ public static class DeviceWords
     {
         OperationKind.Practice => "A practice",
         OperationKind.Visit => "The log of a visit",
+        OperationKind.Hold => "A hold",
         _ => "A probe",
     };
 
