@@ -13,7 +13,9 @@ internal sealed class PortalProcess : IDisposable
 
     /// <param name="urls">Where it is to listen; a port 0 takes any free one.</param>
     /// <param name="account">The system account to run as; null for our own. Only root may name another.</param>
-    public static PortalProcess Start(string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null)
+    /// <param name="plainHttp">For a client that reaches it without https.</param>
+    public static PortalProcess Start(
+        string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false)
     {
         var portal = Path.Combine(AppContext.BaseDirectory, "TeamCircle.Web.dll");
         var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
@@ -25,6 +27,7 @@ internal sealed class PortalProcess : IDisposable
         start.Environment["TEAMCIRCLE_DATA"] = dataFolder;
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Production";
         start.Environment["ConnectionStrings__TeamCircle"] = connectionString ?? "";
+        start.Environment["PlainHttp"] = plainHttp ? "true" : "false";
         if (account is not null)
         {
             start.UserName = account;
