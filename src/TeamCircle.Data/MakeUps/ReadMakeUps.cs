@@ -52,7 +52,8 @@ public sealed class ReadMakeUps(Portal portal)
 
     /// <summary>The period that was asked for; else the last that has begun.</summary>
     private static PeriodRow? PeriodOf(AgencyRules rules, MakeUpAsk ask, LocalDate today) =>
-        rules.Periods.FirstOrDefault(p => p.Id == ask.Period) ?? rules.Periods.LastOrDefault(p => p.StartDay <= today) ?? rules.Periods.FirstOrDefault();
+        rules.Periods.FirstOrDefault(p => p.Id == ask.Period) ?? rules.Periods.LastOrDefault(p => p.StartDay <= today)
+        ?? (rules.Periods.Count > 0 ? rules.Periods[0] : null);
 
     private static (List<(LackingWindow Found, Func<string, Need> Need)> Lacking, List<CommitmentLine> Unassigned) Lacking(
         PortalDb db, Caller caller, MakeUpAsk ask, AgencyRules rules, PeriodRow period)
