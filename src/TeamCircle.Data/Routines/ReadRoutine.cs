@@ -45,7 +45,10 @@ public sealed class ReadRoutine(Portal portal)
             var row = found.Row;
             var mayWrite = ReadRoutines.MayWrite(caller, row.LearnerId);
             return new(row.Id, row.LearnerId, found.Learner, row.Name, row.Version, await EndAsync(row, stop), await CardAsync(row, shown, stop), versions,
-                await GoalsAsync(row.LearnerId, stop), await PicturesAsync(stop), mayWrite, mayWrite ? await ReviewRoutine.LicensedAsync(db, caller, stop) : []);
+                await GoalsAsync(row.LearnerId, stop), await PicturesAsync(stop), mayWrite, mayWrite ? await ReviewRoutine.LicensedAsync(db, caller, stop) : [])
+            {
+                Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [row.LearnerId], ended: false, stop))[row.LearnerId].Where(h => h.Stops.ContainsKey(row.Id))],
+            };
         }
 
         private async Task<List<VersionShown>> VersionsAsync(CancellationToken stop)

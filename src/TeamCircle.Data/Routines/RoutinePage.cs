@@ -13,6 +13,9 @@ public sealed record RoutinePage(
     int Id, int LearnerId, string Learner, string Name, int Version, RoutineEnd? Ended, CardShown Card, IReadOnlyList<VersionShown> Versions,
     IReadOnlyDictionary<int, GoalNamed> Goals, IReadOnlyList<PictureShown> Pictures, bool MayWrite, IReadOnlyList<Discipline> MayReviewAs)
 {
+    /// <summary>The holds that stop it, in whole or in a step, newest first.</summary>
+    public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+
     public bool IsNewest => Versions.Count == 0 || Card.Number == Versions[0].Number;
 }
 

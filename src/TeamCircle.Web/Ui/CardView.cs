@@ -45,7 +45,8 @@ public static class CardView
         : WaitProposal.BeforeData;
 
     public static bool MayPractise(RoutinePage page) =>
-        page is { Ended: null, IsNewest: true, Card.Number: > 0 } && page.Card.Content.Steps.Count > 0 && page.Card.Review.Standing.State != ReviewState.Missing;
+        page is { Ended: null, IsNewest: true, Card.Number: > 0 } && page.Card.Content.Steps.Count > 0 && page.Card.Review.Standing.State != ReviewState.Missing
+        && !page.Holds.Any(h => h.Stops[page.Id] == HoldEffect.Whole);
 
     /// <summary>Reviewed by Priya Lindqvist, physical therapy, on 14 September 2026; holds until 13 September 2027. Null without a review.</summary>
     public static string? Reviewed(CardReview review) => review is { By: { } by, As: { } discipline, Standing: { Review: { } given, Until: { } until } }

@@ -1,5 +1,6 @@
 using System.Net;
 using System.Net.Http.Headers;
+using NodaTime;
 using SkiaSharp;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -227,6 +228,21 @@ public sealed class RoutineCardPagesTests(TeamPortal portal) : IClassFixture<Tea
             Assert.NotNull(page.QuerySelector($"a[href='/routines/{routine.Id}']"));
             Assert.Contains("Not reviewed, do not practise", page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         }
+    }
+
+    [Fact]
+    public async Task Hold_stands_first_on_the_card_and_stops_practising()
+    {
+        var routine = await RoutineAsync();
+        await (await FilledAsync(routine)).SaveAsync();
+        await (await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Priya), $"/routines/{routine.Id}", "#review form")).Type("Input.As", "PhysicalTherapy").SaveAsync("Review");
+        Assert.NotNull((await CardAsync(routine)).QuerySelector($"a[href='/routines/{routine.Id}/practise']"));
+
+        await portal.Agency.AddAsync(new HoldRow { LearnerId = routine.LearnerId, RoutineId = routine.Id, Reason = "A new chair on Monday.", SetBy = portal.Team.Priya.Id, SetAt = Instant.FromUtc(2026, 10, 1, 16, 0) });
+
+        var card = await CardAsync(routine);
+        Assert.Contains("A new chair on Monday.", card.Text(".hold"), StringComparison.Ordinal);
+        Assert.Null(card.QuerySelector($"a[href='/routines/{routine.Id}/practise']"));
     }
 
     [Fact]
