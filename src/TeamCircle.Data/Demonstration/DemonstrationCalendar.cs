@@ -4,6 +4,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Routines;
+using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -100,6 +101,32 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await work.Db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
         await WriteCardsAsync(rows, stop);
+        await AddHoldAsync(rows[2], stop);
+    }
+
+    /// <summary>A hold that stood for nine days, on the mother's word.</summary>
+    private async Task AddHoldAsync(RoutineRow fan, CancellationToken stop)
+    {
+        await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
+        var zone = DateTimeZoneProviders.Tzdb[await work.Db.Agencies.Where(a => a.Id == scope.AgencyId).Select(a => a.TimeZone).SingleAsync(stop)];
+        var monday = year.On(SchoolYear.ThisWeek - 3, Monday);
+        work.Db.Add(new HoldRow
+        {
+            AgencyId = scope.AgencyId,
+            LearnerId = fan.LearnerId,
+            RoutineId = fan.Id,
+            Reason = "Her eyes flickered for longer than usual after the fan on Sunday. Not before her physician has seen her.",
+            ToldAs = HoldWord.Parent,
+            ToldBy = "Ines Belmares",
+            ToldOn = monday.PlusDays(-1),
+            SetBy = _people[Odalys],
+            SetAt = WallTime.Resolve(monday + new LocalTime(8, 5), zone).ToInstant(),
+            EndedBy = _people[Priya],
+            EndedAt = WallTime.Resolve(monday.PlusDays(9) + new LocalTime(15, 20), zone).ToInstant(),
+            EndedWord = "No seizure, her physician says. The fan runs again beside the lamp; stop and write it down if it comes back.",
+        });
+        await work.Db.SaveChangesAsync(stop);
+        await work.CommitAsync(stop);
     }
 
     /// <summary>The cards, each written by who gives the service it is practised in, and reviewed.</summary>

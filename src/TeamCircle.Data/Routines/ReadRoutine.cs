@@ -44,10 +44,13 @@ public sealed class ReadRoutine(Portal portal)
                 return null;
             var row = found.Row;
             var mayWrite = ReadRoutines.MayWrite(caller, row.LearnerId);
+            var holds = (await HoldFacts.ReadAsync(db, _agency, [row.LearnerId], ended: true, stop))[row.LearnerId].ToList();
             return new(row.Id, row.LearnerId, found.Learner, row.Name, row.Version, await EndAsync(row, stop), await CardAsync(row, shown, stop), versions,
                 await GoalsAsync(row.LearnerId, stop), await PicturesAsync(stop), mayWrite, mayWrite ? await ReviewRoutine.LicensedAsync(db, caller, stop) : [])
             {
-                Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [row.LearnerId], ended: false, stop))[row.LearnerId].Where(h => h.Stops.ContainsKey(row.Id))],
+                Holds = [.. holds.Where(h => h.Stops.ContainsKey(row.Id))],
+                EndedHolds = [.. holds.Where(h => h.Ended is not null && h.Place.Routine == row.Id)],
+                MaySetHold = HoldRules.MaySet(caller, row.LearnerId),
             };
         }
 

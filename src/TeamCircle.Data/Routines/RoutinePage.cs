@@ -16,6 +16,12 @@ public sealed record RoutinePage(
     /// <summary>The holds that stop it, in whole or in a step, newest first.</summary>
     public IReadOnlyList<HoldShown> Holds { get; init; } = [];
 
+    /// <summary>Those that lay on it or on one of its steps and have ended, newest first.</summary>
+    public IReadOnlyList<HoldShown> EndedHolds { get; init; } = [];
+
+    /// <summary>Whether the reader may set a hold.</summary>
+    public bool MaySetHold { get; init; }
+
     public bool IsNewest => Versions.Count == 0 || Card.Number == Versions[0].Number;
 }
 
