@@ -112,4 +112,48 @@ public sealed class PracticeJourneyTests(PortalSite site)
     }
 
     private static Task PictureAsync(Tablet tablet, string stage) => tablet.Tab.PictureAsItIsAsync("practise-" + stage);
+
+    [Fact]
+    public async Task Hold_set_on_one_tablet_without_network_blocks_there_at_once_and_on_another_at_its_next_contact()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        var address = $"location.hash = '#/routine/{routine.Routine.Id}'";
+        await using var first = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        await using var second = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        await first.OfflineAsync(true);
+        await first.Page.EvaluateAsync($"location.hash = '#/hold/{routine.Routine.Id}'");
+        await first.Page.GetByLabel("Why").FillAsync("Back from hospital.");
+        await first.Page.GetByLabel("On whose word").SelectOptionAsync("parent");
+        await first.Page.GetByLabel("Who said so").FillAsync("her mother");
+        await first.AssertAccessibleAsync();
+        await first.ClickAsync("Set the hold");
+        await first.Page.GetByText("The hold is set on this device.").WaitForAsync();
+        await AssertBlockedAsync(first, address);
+
+        await second.Page.EvaluateAsync(address);
+        await second.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Begin" }).WaitForAsync();
+        await first.OfflineAsync(false);
+        await first.WaitUntilSentAsync();
+        await second.PassAsync(61);
+        await AssertBlockedAsync(second, address);
+    }
+
+    [Fact]
+    public async Task Tablet_without_contact_for_a_day_says_to_ask_before_practising()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        await tablet.OfflineAsync(true);
+        await tablet.PassAsync(25 * 60 * 60);
+        await tablet.Page.EvaluateAsync($"location.hash = '#/routine/{routine.Routine.Id}'");
+        await tablet.Page.GetByText("ask before you practise").WaitForAsync();
+        await PictureAsync(tablet, "not-checked");
+    }
+
+    private static async Task AssertBlockedAsync(Tablet tablet, string address)
+    {
+        await tablet.Page.EvaluateAsync(address);
+        await tablet.Page.GetByText("Hold, told by her mother").WaitForAsync();
+        Assert.Equal(0, await tablet.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Begin" }).CountAsync());
+    }
 }

@@ -11,6 +11,8 @@ const defaults = {
   edge: "right", look: "dark", black: false, end: "mark", learnerKey: null, pedalKey: null, pedal: "main", scanSeconds: 2,
 };
 
+const ownHold = ({ learner, routine, step, reason, toldBy }) => ({ learner, routine, step, reason, toldBy: toldBy ?? "you" });
+
 export class App {
   door = null;
   store = null;
@@ -70,14 +72,15 @@ export class App {
     this.heard = heard ?? null;
     this.state = state;
     if (state === "revoked") return this.takenAway();
-    if (heard?.serverTime && heard.person.id === this.door.person) await this.#hear(heard);
+    if (heard?.serverTime && heard.person.id === this.door.person) await this.#hear(ended.some(e => e.kind === "hold") ? await this.ask() ?? heard : heard);
     if (state === "sent" && this.#needsBundle(ended)) await this.#fetchBundle();
     const notStored = ended.filter(e => e.end !== "stored").length;
     if (notStored > 0) this.tell("Something that was sent was set aside for a person: see what waits.");
   }
 
   async #hear(heard) {
-    this.checked = { at: Date.parse(heard.serverTime), holds: heard.holds ?? [], contactHours: heard.device?.contactHours ?? 24 };
+    const own = (await this.store.queued()).filter(({ value }) => value.kind === "hold").map(({ value }) => ownHold(value.body));
+    this.checked = { at: Date.parse(heard.serverTime), holds: [...heard.holds ?? [], ...own], contactHours: heard.device?.contactHours ?? 24 };
     await this.#guard(() => this.store.keep("checked", this.checked));
   }
 
@@ -123,6 +126,13 @@ export class App {
     });
     if (stored) void this.refresh();
     return Boolean(stored);
+  }
+
+  /** A hold blocks here at once, whether or not the portal has heard of it. */
+  async recordHold(id, body, label) {
+    this.checked = { ...this.checked, holds: [...this.checked.holds, ownHold(body)] };
+    await this.#guard(() => this.store.keep("checked", this.checked));
+    return this.record("hold", id, body, label);
   }
 
   /** The practice that was going on is over: its acts become one operation. @returns false where there is no room */

@@ -17,6 +17,8 @@ export function holdsOn(routine, holds) {
     && (h.step == null || routine.content.steps.some(s => s.key === h.step)));
 }
 
+export const holdWords = hold => `Hold, told by ${hold.toldBy}: ${hold.reason}`;
+
 /**
  * @param checkedAt when the server was last heard about this learner's routines; milliseconds by the server's clock
  * @param now the same clock
@@ -28,7 +30,7 @@ export function gateOf(routine, { holds, checkedAt, contactHours, now, today }) 
   const whole = own.filter(h => h.step == null);
   const lapsed = review.state === "missing" || review.until != null && review.until < today;
   const reasons = [
-    ...whole.map(h => `Hold: ${h.reason} Told by ${h.toldBy}.`),
+    ...whole.map(holdWords),
     ...(lapsed && review.state !== "notNeeded" ? ["Not reviewed: do not practise."] : []),
   ];
   const isStale = touches(content) && now - checkedAt > contactHours * 60 * 60 * 1000;

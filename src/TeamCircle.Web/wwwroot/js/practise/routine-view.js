@@ -1,7 +1,7 @@
 // Before a practice: may it be practised now, what to mind, how things stand. Then the sheet; or the practice that was going on.
 import { act, el } from "./element.js";
 import { conditionsOf, conditionsStrip } from "./conditions.js";
-import { cautionsOf, gateOf } from "./gate.js";
+import { cautionsOf, gateOf, holdWords } from "./gate.js";
 import { newId } from "./ids.js";
 import { practiceOf } from "./practice.js";
 import { Sheet } from "./sheet.js";
@@ -113,13 +113,14 @@ function cautions(routine, hasSeen, gate) {
   const list = cautionsOf(routine.content);
   const first = [
     ...gate.reasons, gate.notCheckedSince !== null && `Not checked since ${gate.notCheckedSince ? atTime(gate.notCheckedSince) : "it was set up"}: ask before you practise.`,
-    ...gate.stepsHeld.map(h => `Hold on one step: ${h.reason} Told by ${h.toldBy}. The step is left out.`),
+    ...gate.stepsHeld.map(h => `One step is left out. ${holdWords(h)}`),
   ].filter(Boolean);
   return el("section", { class: "cautions" },
     first.map(text => el("p", { class: "forbids" }, text)),
     list.length === 0 ? null : hasSeen ? el("details", {}, el("summary", {}, list.join(" ").slice(0, 90)), el("ul", {}, list.map(text => el("li", {}, text))))
       : el("div", {}, el("h2", {}, "Cautions"), el("ul", {}, list.map(text => el("li", {}, text)))),
-    el("p", { class: "note" }, "The health plan, local rules and licensed practice come first. When in doubt: stop, and ask."));
+    el("p", { class: "note" }, "The health plan, local rules and licensed practice come first. When in doubt: stop, and ask."),
+    el("p", {}, el("a", { href: `#/hold/${routine.id}` }, "Set a hold")));
 }
 
 async function setUp(app, routine) {

@@ -1,6 +1,7 @@
 // What the sheet shows while a step is practised. Rebuilt only where something changed; nothing moves by itself but the mark of the wait.
 import { el } from "./element.js";
 import { conditionsStrip } from "./conditions.js";
+import { holdWords } from "./gate.js";
 import { stopwatch } from "./words.js";
 
 const second = 1000;
@@ -68,7 +69,7 @@ export class SheetFace {
   showHolds(holds) {
     const whole = holds.filter(h => h.step == null);
     if (whole.length > 0) this.#reveal();
-    this.holds.replaceChildren(...whole.map(h => el("p", {}, `Hold: ${h.reason} Told by ${h.toldBy}. Stop, and ask.`)));
+    this.holds.replaceChildren(...whole.map(h => el("p", {}, `Stop, and ask. ${holdWords(h)}`)));
   }
 
   /** A word why the step was done differently. The practice goes on meanwhile. */
