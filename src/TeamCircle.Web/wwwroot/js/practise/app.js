@@ -46,6 +46,7 @@ export class App {
     this.store = await Store.open(door, key);
     this.bundle = await this.store.kept("bundle");
     this.checked = await this.store.kept("checked") ?? this.checked;
+    if (this.checked.skewMs != null) this.skew.remember(this.checked.skewMs);
     this.settings = { ...defaults, ...await this.store.kept("settings") };
     await this.refresh();
   }
@@ -80,7 +81,7 @@ export class App {
 
   async #hear(heard) {
     const own = (await this.store.queued()).filter(({ value }) => value.kind === "hold").map(({ value }) => ownHold(value.body));
-    this.checked = { at: Date.parse(heard.serverTime), holds: [...heard.holds ?? [], ...own], contactHours: heard.device?.contactHours ?? 24 };
+    this.checked = { at: Date.parse(heard.serverTime), holds: [...heard.holds ?? [], ...own], contactHours: heard.device?.contactHours ?? 24, skewMs: this.skew.ms };
     await this.#guard(() => this.store.keep("checked", this.checked));
   }
 

@@ -29,6 +29,7 @@ export function reopenedAt(startedAt, lastAt, wallNow) {
 /** How far this device's wall clock is ahead of the server's, as far as anybody has heard. */
 export class Skew {
   #heard = null;
+  #remembered = null;
 
   constructor(wall = () => Date.now(), tick = () => performance.now()) {
     this.wall = wall;
@@ -41,9 +42,14 @@ export class Skew {
     this.#heard = { server: Date.parse(serverTime) + half, tick: this.tick() };
   }
 
-  /** Milliseconds; null where no server was heard since the page was opened. A clock set meanwhile shows at once. */
+  /** What it was at the last contact before these pages were opened. */
+  remember(ms) {
+    this.#remembered = ms;
+  }
+
+  /** Milliseconds; null where no server was ever heard. Since the last contact a clock that is set shows at once. */
   get ms() {
-    if (this.#heard === null) return null;
+    if (this.#heard === null) return this.#remembered;
     return Math.round(this.wall() - (this.#heard.server + this.tick() - this.#heard.tick));
   }
 
