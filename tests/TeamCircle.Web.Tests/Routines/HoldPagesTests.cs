@@ -86,6 +86,30 @@ public sealed class HoldPagesTests(TeamPortal portal) : IClassFixture<TeamPortal
     }
 
     [Fact]
+    public async Task Card_can_be_practised_around_a_held_step_and_not_under_a_hold_and_keeps_what_ended()
+    {
+        var (learner, _, _) = await LearnerAsync();
+        var bell = await portal.Agency.AddAsync(new RoutineRow { LearnerId = learner.Id, Name = "Bell" });
+        await portal.Agency.AddAsync(new RoutineVersionRow { LearnerId = learner.Id, RoutineId = bell.Id, Number = 1, Content = (Card with { Position = null }).Write(), WrittenBy = portal.Team.Odalys.Id });
+        Task<AngleSharp.Html.Dom.IHtmlDocument> CardAsync() => portal.PageAsync(portal.Team.Odalys, $"/routines/{bell.Id}");
+        var free = await CardAsync();
+        Assert.NotNull(free.QuerySelector($"a[href='/routines/{bell.Id}/practise']"));
+        foreach (var key in new[] { $"r{bell.Id}", $"r{bell.Id}.s2" })
+            Assert.NotNull(free.QuerySelector($"a[href='/learners/{learner.Id}/holds/new?on={key}']"));
+
+        await SetAsync(portal.Team.Odalys, learner, $"r{bell.Id}.s2", "Elbow hurts.");
+        Assert.NotNull((await CardAsync()).QuerySelector($"a[href='/routines/{bell.Id}/practise']"));
+        await SetAsync(portal.Team.Bram, learner, $"r{bell.Id}");
+
+        var held = await CardAsync();
+        Assert.Null(held.QuerySelector($"a[href='/routines/{bell.Id}/practise']"));
+        Assert.Equal(["Hold: Bell. New chair: positions are not set yet.", "Hold: Bell, the step \"Presses\". Elbow hurts."], held.Texts(".hold > p:first-child"));
+        var link = (await portal.PageAsync(portal.Team.Marisol, $"/learners/{learner.Id}/holds")).QuerySelector(".note a")!.GetAttribute("href")!;
+        await (await FormAsync(portal.Team.Marisol, link)).Type("Input.Word", "Chair fitted.").Type("Input.AgreedBy", "Priya Lindqvist, physical therapist").SaveAsync();
+        Assert.Contains("Chair fitted.", (await CardAsync()).Text("#holds"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Form_says_what_is_missing_and_keeps_what_was_typed()
     {
         var (learner, _, _) = await LearnerAsync();
