@@ -1,6 +1,7 @@
 using System.Text.Json;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using NodaTime.Text;
 using TeamCircle.Core;
 using TeamCircle.Data.Devices;
 using TeamCircle.Web.Startup;
@@ -54,11 +55,14 @@ public sealed class SetAsideModel(CurrentCaller caller, ReadSetAside read, Enter
         return Page();
     }
 
+    /// <summary>Numbers that say nothing to a person; they stand in full below.</summary>
+    private static readonly HashSet<string> Numbers = ["id", "version", "goalId", "visit", "visits", "services", "routine", "observes", "sessionId", "providerId", "learner"];
+
     /// <summary>What was typed, line by line; what has parts of its own is counted here and stands in full below.</summary>
     public static IEnumerable<(string Name, string Value)> Typed(ListedAside item)
     {
         using var body = JsonDocument.Parse(item.Body);
-        return [.. body.RootElement.EnumerateObject().Where(p => p.Value.ValueKind is not (JsonValueKind.Null or JsonValueKind.Object) && !p.NameEquals("id") && !p.NameEquals("version"))
+        return [.. body.RootElement.EnumerateObject().Where(p => p.Value.ValueKind is not (JsonValueKind.Null or JsonValueKind.Object) && !Numbers.Contains(p.Name))
             .Select(p => (Say.Begin(Spaced(p.Name)), ValueOf(p.Value)))];
     }
 
@@ -84,7 +88,7 @@ public sealed class SetAsideModel(CurrentCaller caller, ReadSetAside read, Enter
 
     private static string ValueOf(JsonElement value) => value.ValueKind switch
     {
-        JsonValueKind.String => value.GetString()!,
+        JsonValueKind.String => LocalDatePattern.Iso.Parse(value.GetString()!) is { Success: true } day ? Say.Date(day.Value) : value.GetString()!,
         JsonValueKind.True => "yes",
         JsonValueKind.False => "no",
         JsonValueKind.Array when value.EnumerateArray().Any(v => v.ValueKind == JsonValueKind.Object) => Say.Number(value.GetArrayLength()),
