@@ -18,11 +18,12 @@ namespace TeamCircle.Web.Tests.Devices;
 /// told of. docs/reliability.md names the invariants and the counts. TEAMCIRCLE_KILLS says how often in each window and at random; without it,
 /// once in each window. The counts are written beside the tests, into kills.txt.
 /// </summary>
-public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingPortal>
+public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingPortal>, IDisposable
 {
     private const int Batch = 6, HeldAt = 2;
     private static readonly int? Asked = int.TryParse(Environment.GetEnvironmentVariable("TEAMCIRCLE_KILLS"), CultureInfo.InvariantCulture, out var rounds) ? rounds : null;
     private readonly string _data = ScratchFolder.Make();
+    private PortalProcess? _running;
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
@@ -55,8 +56,6 @@ public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingP
             running = await RestartAsync(queue, any, running, tallies, "at random");
         }
         await FinishAsync(queue);
-        running.Dispose();
-        Directory.Delete(_data, recursive: true);
 
         await File.WriteAllLinesAsync(Path.Combine(AppContext.BaseDirectory, "kills.txt"), [$"seed {seed}", .. tallies.Select(t => $"{t.Key}: {t.Value}")], Stop);
         Assert.NotEmpty(queue.Unknown); // a run in which every outcome was known has tested nothing
@@ -73,6 +72,7 @@ public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingP
         DeviceQueue queue, JsonElement[] batch, PortalProcess killed, Dictionary<string, Tally> tallies, string window)
     {
         killed.Dispose();
+        _running = null;
         var (stored, aside) = await FoundAsync();
         Assert.Empty(queue.Acknowledged.Keys.Except(stored).Except(aside)); // INV1
         Assert.Empty(stored.Concat(aside).Except(queue.Acknowledged.Keys).Except(queue.Unknown)); // INV2
@@ -128,9 +128,15 @@ public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingP
 
     private async Task<PortalProcess> StartAsync(DeviceQueue queue)
     {
-        var process = PortalProcess.Start(_data, connectionString: portal.Database.ConnectionString(Migrate.App), plainHttp: true);
-        await queue.TurnToAsync(await process.AddressAsync());
-        return process;
+        _running = PortalProcess.Start(_data, connectionString: portal.Database.ConnectionString(Migrate.App), plainHttp: true);
+        await queue.TurnToAsync(await _running.AddressAsync());
+        return _running;
+    }
+
+    public void Dispose()
+    {
+        _running?.Dispose();
+        Directory.Delete(_data, recursive: true);
     }
 
     /// <summary>The portal that is killed goes by the clock on the wall, so whoever sends has been on the team for long.</summary>
