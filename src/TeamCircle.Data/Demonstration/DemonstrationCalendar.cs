@@ -32,7 +32,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
     /// <summary>What is practised at the visits of a service.</summary>
     private static readonly (string Service, string Routine)[] AtVisits =
     [
-        ("WREN-V", "Fan and ribbons"), ("WREN-OT", "Watering the herbs"), ("WREN-AT", "Banana shake"), ("WREN-PT", "Warm towel hello"),
+        ("TF07-V", "Fan and ribbons"), ("TF07-OT", "Watering the herbs"), ("TF07-AT", "Banana shake"), ("TF07-PT", "Warm towel hello"),
     ];
 
     private Dictionary<string, int> _people = [];
@@ -56,7 +56,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         await AddSeriesAsync(marisol, stop);
         Must(await new AddAway(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["SEFA"],
+            Learner = _learners["TF19"],
             Reason = AwayReason.Hospital,
             FromDay = year.On(SchoolYear.PeriodWeeks, Monday),
             UntilDay = year.On(SchoolYear.PeriodWeeks + 3, Friday),
@@ -78,7 +78,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
                 new() { From = places["B0"], To = places["R4"], Minutes = 15 }, new() { From = places["B0"], To = places["H2"], Minutes = 20 },
             ],
         }, stop));
-        foreach (var (learner, home, hours) in new[] { ("WREN", "N1", "8:15 to 11:00, 12:45 to 15:00"), ("JONAH", "R4", "9:00 to 12:00"), ("SEFA", "H2", "9:30 to 12:00, 13:30 to 15:00") })
+        foreach (var (learner, home, hours) in new[] { ("TF07", "N1", "8:15 to 11:00, 12:45 to 15:00"), ("TF12", "R4", "9:00 to 12:00"), ("TF19", "H2", "9:30 to 12:00, 13:30 to 15:00") })
             Must(await new SetOpenHours(portal).RunAsync(marisol, Guid.CreateVersion7(), new() { Learner = _learners[learner], Week = Week(hours), Places = [places[home], null, null, null] }, stop));
     }
 
@@ -86,7 +86,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
     private async Task AddRoutinesAsync(CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
-        RoutineRow[] rows = [.. Routines.Select(r => new RoutineRow { AgencyId = scope.AgencyId, LearnerId = _learners["WREN"], Name = r.Name, ObjectCue = r.Cue, Place = Place.Home })];
+        RoutineRow[] rows = [.. Routines.Select(r => new RoutineRow { AgencyId = scope.AgencyId, LearnerId = _learners["TF07"], Name = r.Name, ObjectCue = r.Cue, Place = Place.Home })];
         work.Db.AddRange(rows);
         await work.Db.SaveChangesAsync(stop);
         work.Db.AddRange(rows.Zip(Routines, (row, r) => new HomePracticeRow
@@ -133,7 +133,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
     private async Task WriteCardsAsync(RoutineRow[] routines, CancellationToken stop)
     {
         var goals = await portal.ReadAsync(scope, db => db.Goals.Where(g => g.AgencyId == scope.AgencyId).ToDictionaryAsync(g => g.Code, g => g.Id, stop), stop);
-        var cards = new DemonstrationCards(goals["WREN-LOOKS"], goals["WREN-PRESSES"], goals["WREN-HEAD"], goals["WREN-MORE"]);
+        var cards = new DemonstrationCards(goals["TF07-LOOKS"], goals["TF07-PRESSES"], goals["TF07-HEAD"], goals["TF07-MORE"]);
         var (odalys, bram, priya) = (await CallerAsync(Odalys, stop), await CallerAsync(Bram, stop), await CallerAsync(Priya, stop));
         await WriteAsync(routines[0].Id, bram, bram, Discipline.OccupationalTherapy, stop, cards.Herbs, cards.HerbsAfterTheFirstWeeks);
         await WriteAsync(routines[1].Id, priya, priya, Discipline.PhysicalTherapy, stop, cards.Towel);
@@ -165,12 +165,12 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
 
     private async Task AddSeriesAsync(Caller marisol, CancellationToken stop)
     {
-        await SeriesAsync(marisol, "WREN-V", Odalys, new(8, 30), stop, Monday, Wednesday);
-        await SeriesAsync(marisol, "WREN-OT", Bram, new(8, 30), stop, Tuesday, Thursday);
-        await SeriesAsync(marisol, "JONAH-V", Odalys, new(9, 30), stop, Monday);
+        await SeriesAsync(marisol, "TF07-V", Odalys, new(8, 30), stop, Monday, Wednesday);
+        await SeriesAsync(marisol, "TF07-OT", Bram, new(8, 30), stop, Tuesday, Thursday);
+        await SeriesAsync(marisol, "TF12-V", Odalys, new(9, 30), stop, Monday);
         Must(await new ScheduleSeries(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["WREN"],
+            Learner = _learners["TF07"],
             Kind = VisitKind.EquipmentAndFitting,
             ProviderId = _people[Tomasz],
             Start = new(13, 30),
@@ -182,7 +182,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         }, stop));
         Must(await new ScheduleVisit(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = _learners["WREN"],
+            Learner = _learners["TF07"],
             Kind = VisitKind.PlanMeeting,
             OnDay = year.On(SchoolYear.ThisWeek + 3, Thursday),
             Start = new(15, 30),

@@ -74,9 +74,9 @@ internal sealed class DemonstrationFiles(SchoolYear year)
     private BroughtFile Learners()
     {
         var table = new Table(FileKind.Learners, "code,name,plan start,plan end,case manager,team,family,most minutes a day");
-        table.Add("WREN", "Wren Belmares", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Bram};{Priya};{Tomasz};{Marisol}", Ines, 90);
-        table.Add("JONAH", "Jonah Tarrow", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Bram};{Priya};{Marisol}", "", 120);
-        table.Add("SEFA", "Sefa Lautele", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Tomasz};{Marisol}", "", 40);
+        table.Add("TF07", "Wren Belmares", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Bram};{Priya};{Tomasz};{Marisol}", Ines, 90);
+        table.Add("TF12", "Jonah Tarrow", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Bram};{Priya};{Marisol}", "", 120);
+        table.Add("TF19", "Sefa Lautele", year.PlanStart, year.PlanEnd, Marisol, $"{Odalys};{Tomasz};{Marisol}", "", 40);
         return table.ToFile();
     }
 
@@ -88,21 +88,21 @@ internal sealed class DemonstrationFiles(SchoolYear year)
             table.Add(code, code.Split('-')[0], service, provider, quantity, sessions, every,
                 terms == "extended" ? year.ExtendedTerm.First : year.FirstDay, terms == "extended" ? year.ExtendedTerm.Last : year.LastDay,
                 "home", kind, terms, wording, words, "11");
-        Add("WREN-V", "vision", Odalys, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
-        Add("WREN-OT", "occupational therapy", Bram, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
-        Add("WREN-PT", "physical therapy", Priya, 1080, null, "plan year", "1,080 minutes over the plan year.");
-        Add("WREN-AT", "assistive technology", Tomasz, 30, 1, "week", "One session of 30 minutes a week.");
-        Add("WREN-FT", "parent counseling and training", Marisol, 60, null, "period", "60 minutes in each reporting period, with the family.", "parent counseling and training");
-        Add("WREN-OM", "orientation and mobility", "", 30, null, "2 weeks", "30 minutes every two weeks.");
-        Add("JONAH-V", "vision", Odalys, 1620, null, "plan year", "1,620 minutes over the plan year.");
-        Add("JONAH-OT", "occupational therapy", Bram, 90, 3, "week", "Three sessions of 30 minutes a week.");
-        Add("JONAH-PT", "physical therapy", Priya, 30, null, "week", "30 minutes a week.");
-        Add("JONAH-SL", "speech-language", Marisol, "", null, "month", "Consultation as needed.", "consultation", wording: "as needed");
-        Add("SEFA-V", "vision", Odalys, 90, 3, "week", "Three sessions of 30 minutes a week.");
-        Add("SEFA-AT", "assistive technology", Tomasz, 30, 1, "week", "One session of 30 minutes a week.");
-        Add("SEFA-FT", "parent counseling and training", Marisol, 60, 2, "2 weeks", "Two meetings of 30 minutes every two weeks.", "parent counseling and training");
-        Add("SEFA-OM", "orientation and mobility", Odalys, 30, null, "period", "30 minutes in each reporting period.");
-        Add("SEFA-SUMMER", "vision", Odalys, 60, 2, "week", "Two sessions of 30 minutes a week in the extended school year.", terms: "extended");
+        Add("TF07-V", "vision", Odalys, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
+        Add("TF07-OT", "occupational therapy", Bram, 60, 2, "week", "Two sessions of 30 minutes a week, individual, at home.");
+        Add("TF07-PT", "physical therapy", Priya, 1080, null, "plan year", "1,080 minutes over the plan year.");
+        Add("TF07-AT", "assistive technology", Tomasz, 30, 1, "week", "One session of 30 minutes a week.");
+        Add("TF07-FT", "parent counseling and training", Marisol, 60, null, "period", "60 minutes in each reporting period, with the family.", "parent counseling and training");
+        Add("TF07-OM", "orientation and mobility", "", 30, null, "2 weeks", "30 minutes every two weeks.");
+        Add("TF12-V", "vision", Odalys, 1620, null, "plan year", "1,620 minutes over the plan year.");
+        Add("TF12-OT", "occupational therapy", Bram, 90, 3, "week", "Three sessions of 30 minutes a week.");
+        Add("TF12-PT", "physical therapy", Priya, 30, null, "week", "30 minutes a week.");
+        Add("TF12-SL", "speech-language", Marisol, "", null, "month", "Consultation as needed.", "consultation", wording: "as needed");
+        Add("TF19-V", "vision", Odalys, 90, 3, "week", "Three sessions of 30 minutes a week.");
+        Add("TF19-AT", "assistive technology", Tomasz, 30, 1, "week", "One session of 30 minutes a week.");
+        Add("TF19-FT", "parent counseling and training", Marisol, 60, 2, "2 weeks", "Two meetings of 30 minutes every two weeks.", "parent counseling and training");
+        Add("TF19-OM", "orientation and mobility", Odalys, 30, null, "period", "30 minutes in each reporting period.");
+        Add("TF19-SUMMER", "vision", Odalys, 60, 2, "week", "Two sessions of 30 minutes a week in the extended school year.", terms: "extended");
         return table.ToFile();
     }
 
@@ -112,13 +112,13 @@ internal sealed class DemonstrationFiles(SchoolYear year)
             "code,learner,area,statement,measure,better,baseline,target,target date,criterion,probes,every,by,owners,from,to");
         void Add(string code, string area, string statement, int probes, string every, string by, string owners) =>
             table.Add(code, code.Split('-')[0], area, statement, "percent independent", "up", 25, 75, year.LastDay, "3 of 4", probes, every, by, owners, year.FirstDay, year.LastDay);
-        Add("WREN-LOOKS", "Looking", "Turns her eyes from the object cue to the object, on both sides.", 1, "week", "each", Odalys);
-        Add("WREN-PRESSES", "Hands and switches", "Presses the switch with her elbow within the wait.", 1, "week", "each", $"{Bram};{Tomasz}");
-        Add("WREN-HEAD", "Position", "Holds her head up through one step of the routine.", 1, "2 weeks", "each", Priya);
-        Add("WREN-MORE", "Communication", "Asks for more in her own way when the fan stops.", 2, "period", "any", $"{Odalys};{Marisol}");
-        Add("JONAH-REACHES", "Hands", "Reaches for the towel with either hand.", 1, "week", "each", Bram);
-        Add("JONAH-LOOKS", "Looking", "Finds the ribbon among two things.", 1, "2 weeks", "each", Odalys);
-        Add("SEFA-CHOOSES", "Communication", "Chooses one of two objects by looking longer at it.", 1, "2 weeks", "each", Odalys);
+        Add("TF07-LOOKS", "Looking", "Turns her eyes from the object cue to the object, on both sides.", 1, "week", "each", Odalys);
+        Add("TF07-PRESSES", "Hands and switches", "Presses the switch with her elbow within the wait.", 1, "week", "each", $"{Bram};{Tomasz}");
+        Add("TF07-HEAD", "Position", "Holds her head up through one step of the routine.", 1, "2 weeks", "each", Priya);
+        Add("TF07-MORE", "Communication", "Asks for more in her own way when the fan stops.", 2, "period", "any", $"{Odalys};{Marisol}");
+        Add("TF12-REACHES", "Hands", "Reaches for the towel with either hand.", 1, "week", "each", Bram);
+        Add("TF12-LOOKS", "Looking", "Finds the ribbon among two things.", 1, "2 weeks", "each", Odalys);
+        Add("TF19-CHOOSES", "Communication", "Chooses one of two objects by looking longer at it.", 1, "2 weeks", "each", Odalys);
         return table.ToFile();
     }
 }

@@ -15,15 +15,15 @@ internal sealed class DemonstrationProbes(SchoolYear year)
     public BroughtFile Probes()
     {
         // How many of the eight without help, week by week; - is a week without a probe.
-        Add("WREN-LOOKS", Odalys, IsoDayOfWeek.Monday, 1, "22123233434445-");
-        Add("WREN-PRESSES", Bram, IsoDayOfWeek.Tuesday, 1, "121-2232334-4--");
-        Add("WREN-PRESSES", Tomasz, IsoDayOfWeek.Wednesday, 1, "112-2-2333-4---");
-        Add("WREN-HEAD", Priya, IsoDayOfWeek.Friday, 2, "2232-344");
-        Add("WREN-MORE", Odalys, IsoDayOfWeek.Wednesday, 4, "1234");
-        Add("WREN-MORE", Marisol, IsoDayOfWeek.Thursday, 4, "12-4");
-        Add("JONAH-REACHES", Bram, IsoDayOfWeek.Monday, 1, "22232334445556-");
-        Add("JONAH-LOOKS", Odalys, IsoDayOfWeek.Monday, 2, "2223334");
-        Add("SEFA-CHOOSES", Odalys, IsoDayOfWeek.Tuesday, 2, "12233---");
+        Add("TF07-LOOKS", Odalys, IsoDayOfWeek.Monday, 1, "22123233434445-");
+        Add("TF07-PRESSES", Bram, IsoDayOfWeek.Tuesday, 1, "121-2232334-4--");
+        Add("TF07-PRESSES", Tomasz, IsoDayOfWeek.Wednesday, 1, "112-2-2333-4---");
+        Add("TF07-HEAD", Priya, IsoDayOfWeek.Friday, 2, "2232-344");
+        Add("TF07-MORE", Odalys, IsoDayOfWeek.Wednesday, 4, "1234");
+        Add("TF07-MORE", Marisol, IsoDayOfWeek.Thursday, 4, "12-4");
+        Add("TF12-REACHES", Bram, IsoDayOfWeek.Monday, 1, "22232334445556-");
+        Add("TF12-LOOKS", Odalys, IsoDayOfWeek.Monday, 2, "2223334");
+        Add("TF19-CHOOSES", Odalys, IsoDayOfWeek.Tuesday, 2, "12233---");
         return _probes.ToFile();
     }
 

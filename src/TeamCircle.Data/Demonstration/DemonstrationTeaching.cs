@@ -31,8 +31,8 @@ internal sealed class DemonstrationTeaching(PortalDb db, int agency, LocalDate t
 
     public async Task AddAsync(CancellationToken stop)
     {
-        var wren = await db.Learners.Where(l => l.AgencyId == agency && l.Code == "WREN").Select(l => l.Id).SingleAsync(stop);
-        var goal = await db.Goals.Where(g => g.AgencyId == agency && g.Code == "WREN-PRESSES").Select(g => g.Id).SingleAsync(stop);
+        var wren = await db.Learners.Where(l => l.AgencyId == agency && l.Code == "TF07").Select(l => l.Id).SingleAsync(stop);
+        var goal = await db.Goals.Where(g => g.AgencyId == agency && g.Code == "TF07-PRESSES").Select(g => g.Id).SingleAsync(stop);
         var people = await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Email, p => p.Id, stop);
         foreach (var (part, owner, writer, text) in Parts)
         {

@@ -2,8 +2,8 @@ using System.ComponentModel.DataAnnotations;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
-using TeamCircle.Core.Routines;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Routines;

@@ -76,7 +76,7 @@ public sealed class PortalSite : IAsyncLifetime
             TimezoneId = "America/Los_Angeles",
             Locale = "en-US",
         });
-        context.SetDefaultTimeout(15_000);
+        context.SetDefaultTimeout(30_000);
         return context;
     }
 

@@ -15,7 +15,8 @@ public sealed class PracticeRulesTests
     [Fact]
     public void Practice_as_it_comes_has_no_problem() => Assert.Empty(Fields(With(
         ATrial.With(Cue(), Begun(3), Responds(4), Ends(4)), ATrial.With() with { Remembered = new(2, 30) })
-        with { Steps = [new("press", HowDone.Skipped, "too tired")] }));
+        with
+    { Steps = [new("press", HowDone.Skipped, "too tired")] }));
 
     [Fact]
     public void What_contradicts_itself_is_named()

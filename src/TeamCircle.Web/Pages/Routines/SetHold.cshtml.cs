@@ -26,8 +26,15 @@ public sealed class SetHoldModel(CurrentCaller caller, ReadHolds read, SetHold s
             var place = HoldWords.PlaceOf(On);
             return new()
             {
-                Learner = learner, Routine = place?.Routine, Step = place?.Step, Part = place?.Part,
-                Reason = Reason, ToldAs = ToldAs, ToldBy = ToldBy, ToldOn = ToldOn, ToldTime = ToldTime,
+                Learner = learner,
+                Routine = place?.Routine,
+                Step = place?.Step,
+                Part = place?.Part,
+                Reason = Reason,
+                ToldAs = ToldAs,
+                ToldBy = ToldBy,
+                ToldOn = ToldOn,
+                ToldTime = ToldTime,
             };
         }
     }
