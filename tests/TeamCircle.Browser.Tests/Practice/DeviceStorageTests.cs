@@ -143,7 +143,7 @@ public sealed class DeviceStorageTests(PortalSite site)
         var device = Guid.Parse(Regex.Match(await tablet.DumpAsync(), "device=([0-9a-f-]{36})").Groups[1].Value);
         await agency.Get<RevokeDevice>().RunAsync((await agency.CallerAsync(tomasz.Id))!, Guid.CreateVersion7(), new(device), TestContext.Current.CancellationToken);
         await tablet.OfflineAsync(false);
-        await tablet.Page.GetByText("This device was taken out of use.").WaitForAsync();
+        await tablet.Page.GetByText("This device was revoked.").WaitForAsync();
 
         Assert.Equal(40, Assert.Single(await routine.ProbesAsync()).Value);
         Assert.DoesNotContain("\nown ", await tablet.DumpAsync(), StringComparison.Ordinal);

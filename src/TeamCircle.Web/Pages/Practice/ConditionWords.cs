@@ -39,5 +39,7 @@ public static class ConditionWords
 
     private static string? Hits(Conditions c) => Join(c.Hits is { } hits ? Say.Count(hits, "hit") : null, c.Misses is { } misses ? $"{Say.Number(misses)} missed" : null);
 
-    private static string? Join(params string?[] parts) => string.Join(", ", parts.Where(p => !string.IsNullOrWhiteSpace(p))) is { Length: > 0 } joined ? joined : null;
+    /// <summary>What the team wrote may be sentences: their points would stand before the separator.</summary>
+    private static string? Join(params string?[] parts) =>
+        string.Join("; ", parts.Where(p => !string.IsNullOrWhiteSpace(p)).Select(p => p!.Trim().TrimEnd('.'))) is { Length: > 0 } joined ? joined : null;
 }

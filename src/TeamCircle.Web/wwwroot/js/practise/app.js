@@ -111,7 +111,7 @@ export class App {
     }
   }
 
-  /** The administrator, or its person, has taken this device out of use. */
+  /** The administrator, or its person, has revoked this device. */
   async takenAway() {
     const door = this.door;
     this.close();

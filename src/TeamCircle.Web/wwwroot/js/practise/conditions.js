@@ -1,11 +1,11 @@
 // The conditions strip: filled from the routine, changed by a tap, copied into the record as it was.
 import { choices, el, field } from "./element.js";
-import { states } from "./words.js";
+import { states, together } from "./words.js";
 
 /** What the routine says of the conditions. */
 export function conditionsOf(content) {
   const { side, height, distance, light, background, position, support, device } = content;
-  const own = { side, height, distance, light, background, position, supportAt: support, switch: device?.name, switchSite: device?.site, switchSide: device?.side, mount: [device?.mount, device?.measures].filter(Boolean).join(", ") };
+  const own = { side, height, distance, light, background, position, supportAt: support, switch: device?.name, switchSite: device?.site, switchSide: device?.side, mount: together([device?.mount, device?.measures]) };
   return Object.fromEntries(Object.entries(own).filter(([, value]) => value));
 }
 

@@ -102,7 +102,7 @@ export async function showDoor(app, place, opened, chosen = null, isNewPin = fal
     return el("ul", {},
       el("li", {}, "Kept here: what today's and tomorrow's visits need, with a short code in place of the learner's name. All of it is sealed; the PIN opens it."),
       el("li", {}, "It goes when you sign out, and seven days after the last contact with the portal. What was recorded and not sent stays, sealed, until you sign in again."),
-      el("li", {}, "Lost the device? Take it out of use in your account: at its next contact everything on it goes. The PIN stops a person who has it in hand, not one who copies its disk: therefore encryption and a lock screen."));
+      el("li", {}, "Lost the device? Revoke it in your account: at its next contact everything on it goes. The PIN stops a person who has it in hand, not one who copies its disk: therefore encryption and a lock screen."));
   }
 
   function pinForm(title, words, done, submit) {

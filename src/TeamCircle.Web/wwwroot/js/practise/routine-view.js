@@ -6,7 +6,7 @@ import { newId } from "./ids.js";
 import { practiceOf } from "./practice.js";
 import { Sheet } from "./sheet.js";
 import { showFillIn } from "./fill-in-view.js";
-import { atTime, onDay } from "./words.js";
+import { atTime, onDay, together } from "./words.js";
 
 /** One tab at a time has the sheet of a person: two would write into one practice. */
 function holdSheet(store) {
@@ -126,8 +126,8 @@ function cautions(routine, hasSeen, gate) {
 async function setUp(app, routine) {
   const { cue, say: words, position, support, light, background, side, height, distance, device, materials, finish, appliance, texture, allergies, whoFeeds, foodOrPowerNear } = routine.content;
   const facts = [
-    ["Object cue", cue], ["Words to say", words], ["Position", position], ["Support", support], ["Light and background", [light, background].filter(Boolean).join("; ")],
-    ["Presented", [side, height, distance].filter(Boolean).join(", ")], ["Switch", device && [device.name, device.site, device.side, device.mount, device.measures].filter(Boolean).join(", ")],
+    ["Object cue", cue], ["Words to say", words], ["Position", position], ["Support", support], ["Light and background", together([light, background])],
+    ["Presented", together([side, height, distance])], ["Switch", device && together([device.name, device.site, device.side, device.mount, device.measures])],
     ["Appliance", appliance && `${appliance.name}, ${appliance.kind === "timed" ? `stops after ${appliance.autoOffSeconds} s` : "runs until pressed again"}`],
     ["Materials", materials], ["Texture", texture], ["Allergies", allergies], ["Who feeds", whoFeeds], ["Food, water or power near", foodOrPowerNear], ["Finish", finish],
   ].filter(([, text]) => text);

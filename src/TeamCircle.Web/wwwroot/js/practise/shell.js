@@ -61,7 +61,7 @@ async function opened(words = "") {
 
 app.onChange = what => {
   if (what === "takenAway") {
-    said = "This device was taken out of use. Everything on it is gone, except what was not sent: it stays sealed until you sign in.";
+    said = "This device was revoked. Everything on it is gone, except what was not sent: it stays sealed until you sign in.";
     void show();
     return;
   }

@@ -19,11 +19,24 @@ export const qualities = [["hopedFor", "hoped for"], ["somethingElse", "somethin
 
 export const kinds = { practice: "practice", visit: "visit", probe: "probe", hold: "hold" };
 
-const when = new Intl.DateTimeFormat("en-US", { weekday: "short", month: "short", day: "numeric", hour: "numeric", minute: "2-digit" });
+const when = new Intl.DateTimeFormat("en-US", { weekday: "short", month: "short", day: "numeric", hour: "2-digit", minute: "2-digit", hourCycle: "h23" });
 const dayOnly = new Intl.DateTimeFormat("en-US", { weekday: "long", day: "numeric", month: "long", timeZone: "UTC" });
+const partsOf = (format, moment) => Object.fromEntries(format.formatToParts(moment).map(({ type, value }) => [type, value]));
 
-export const atTime = moment => when.format(new Date(moment));
-export const onDay = date => dayOnly.format(new Date(`${date}T00:00Z`));
+/** Wed 25 Nov, 8:57 pm, by this device's clock */
+export function atTime(moment) {
+  const { weekday, day, month, hour, minute } = partsOf(when, new Date(moment));
+  return `${weekday} ${day} ${month}, ${clockTime(`${hour}:${minute}`)}`;
+}
+
+/** Wednesday 25 November, from 2026-11-25 */
+export function onDay(date) {
+  const { weekday, day, month } = partsOf(dayOnly, new Date(`${date}T00:00Z`));
+  return `${weekday} ${day} ${month}`;
+}
+
+/** Several things that the team wrote, as one; null where there is none. */
+export const together = parts => parts.filter(Boolean).map(text => text.replace(/\.$/, "")).join("; ") || null;
 
 /** 9:05 am, from 09:05 */
 export function clockTime(text) {
