@@ -80,9 +80,8 @@ public sealed class DeviceStorageTests(PortalSite site)
         await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
         await tablet.OfflineAsync(true);
         await tablet.AddProbeAsync(routine, 40);
+        await tablet.Page.GotoAsync("about:blank"); // so that nothing is sent when there is a network again
         await tablet.OfflineAsync(false);
-        await tablet.Page.GotoAsync("about:blank"); // before anything is sent
-        var early = (await routine.ProbesAsync()).Count;
         await tablet.Page.Context.ClearCookiesAsync();
 
         await tablet.SignInAsync(site.Portal.Team.Priya);
@@ -90,7 +89,7 @@ public sealed class DeviceStorageTests(PortalSite site)
         Assert.DoesNotContain(routine.Of.Learner.Code, await tablet.Page.InnerTextAsync("main"), StringComparison.Ordinal);
         await tablet.Page.EvaluateAsync("location.hash = '#/waiting'");
         await tablet.Page.GetByText("Nothing waits.").WaitForAsync();
-        Assert.Equal(1 - early, await tablet.QueuedAsync());
+        Assert.Equal(1, await tablet.QueuedAsync());
 
         await tablet.Page.GotoAsync("about:blank");
         await tablet.Page.GotoAsync("/practise");
@@ -99,7 +98,7 @@ public sealed class DeviceStorageTests(PortalSite site)
         await tablet.TodayAsync();
         await tablet.Page.EvaluateAsync("location.hash = '#/waiting'");
         await tablet.Page.GetByText("Somebody else is signed in to the portal.").WaitForAsync();
-        Assert.Equal(early, (await routine.ProbesAsync()).Count);
+        Assert.Empty(await routine.ProbesAsync());
 
         await tablet.Page.Context.ClearCookiesAsync();
         await tablet.SignInAsync(site.Portal.Team.Tomasz);
