@@ -94,6 +94,7 @@ public sealed class DeviceStorageTests(PortalSite site)
         await tablet.Page.GotoAsync("about:blank");
         await tablet.Page.GotoAsync("/practise");
         await tablet.ClickAsync("Open as TA");
+        await tablet.Page.GetByText("This device is TA's.").WaitForAsync(); // else the PIN is typed into the other person's form
         await tablet.EnterPinAsync(Tablet.Pin);
         await tablet.TodayAsync();
         await tablet.Page.EvaluateAsync("location.hash = '#/waiting'");
