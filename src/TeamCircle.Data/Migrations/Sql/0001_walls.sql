@@ -15,12 +15,17 @@ begin
 end $$;
 
 -- ---------------------------------------------------------------- the trail of changes
--- Row by row, in the same transaction, whoever writes and however. A bulk import names itself in app.import and
--- writes one change row of its own, with the file's hash, instead.
+-- A picture stands in the trail as its hash: the bytes would stay there for ever, also of a picture that the family asked to remove.
+create function portal.hash_picture(facts jsonb) returns jsonb language sql immutable set search_path = portal, pg_temp
+    return case when facts ? 'jpeg'
+        then jsonb_set(facts, '{jpeg}', to_jsonb('sha256:' || encode(sha256(decode(substr(facts ->> 'jpeg', 3), 'hex')), 'hex')))
+        else facts end;
+
+-- Row by row, in the same transaction, whoever writes and however.
 create function portal.note_change() returns trigger language plpgsql security definer set search_path = portal, pg_temp as $$
 declare
-    was jsonb := case when tg_op = 'INSERT' then null else to_jsonb(old) end;
-    is_now jsonb := case when tg_op = 'DELETE' then null else to_jsonb(new) end;
+    was jsonb := case when tg_op = 'INSERT' then null else portal.hash_picture(to_jsonb(old)) end;
+    is_now jsonb := case when tg_op = 'DELETE' then null else portal.hash_picture(to_jsonb(new)) end;
     facts jsonb := coalesce(is_now, was);
     person int := portal.setting_int('app.person');
     ground text := nullif(current_setting('app.ground', true), '');
@@ -39,6 +44,8 @@ begin
     return null;
 end $$;
 
+-- An import leaves one change row, with its files' hashes, for all rows that it adds. Rows that it changes leave their own as
+-- always: without them nothing would tell what stood there before.
 create procedure portal.trail(tab text) language plpgsql as $$
 declare keys text;
 begin
@@ -46,7 +53,9 @@ begin
     from pg_index i join pg_attribute a on a.attrelid = i.indrelid and a.attnum = any (i.indkey)
     where i.indrelid = ('portal.' || quote_ident(tab))::regclass and i.indisprimary and a.attname <> 'agency_id';
     execute format(
-        'create trigger trail after insert or update or delete on portal.%I for each row
+        'create trigger trail after update or delete on portal.%I for each row execute function portal.note_change(%s)', tab, keys);
+    execute format(
+        'create trigger trail_new after insert on portal.%I for each row
          when (coalesce(current_setting(''app.import'', true), '''') = '''') execute function portal.note_change(%s)', tab, keys);
 end $$;
 
@@ -63,7 +72,7 @@ declare
         begin
             select array_agg(t.agency_id), array_agg(t.learner_id), array_agg(t.period_id) into agencies, learners, periods
             from (select distinct r.agency_id, r.learner_id, p.id as period_id
-                  from (%3$s) r join portal.periods p on p.agency_id = r.agency_id
+                  from (%3$s) r join portal.periods p on p.agency_id = r.agency_id and p.live
                       and (r.on_day between p.start_day and p.end_day or %4$s between p.start_day and p.end_day)
                   order by 1, 2, 3) t;
             if agencies is null then return null; end if;
@@ -97,7 +106,6 @@ declare
     in_agency text := case tab when 'agencies' then 'id' else 'agency_id' end || ' = portal.setting_int(''app.agency'')';
     for_person text := in_agency || case
         when tab = 'learners' then ' and id = any (portal.visible_learners())'
-        when tab = 'relations' then ' and (learner_id = any (portal.visible_learners()) or person_id = portal.setting_int(''app.person''))'
         when has_learner then ' and learner_id = any (portal.visible_learners())'
         else '' end;
 begin
@@ -117,8 +125,12 @@ declare tab text;
 begin
     for tab in select tablename from pg_tables where schemaname = 'portal' and tablename <> 'migrations' loop
         call portal.raise_walls(tab);
-        if tab not in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods') then
-            call portal.trail(tab);
+        continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices');
+        call portal.trail(tab);
+        -- Of what is never rewritten only the columns that end it may change (the files after this one).
+        if tab in ('routine_versions', 'routine_reviews', 'routine_pictures', 'holds', 'cautions_seen', 'practices', 'trials', 'set_asides') then
+            execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
+        else
             execute format('grant insert, update on portal.%I to teamcircle_agency, teamcircle_job', tab);
         end if;
     end loop;
@@ -128,8 +140,10 @@ begin
     foreach tab in array array['visits', 'sessions', 'probes', 'decisions'] loop
         call portal.guard_periods(tab);
     end loop;
-    foreach tab in array array['learners', 'plans', 'services', 'service_versions', 'assignments', 'goals', 'probe_commitments',
-                               'goal_owners', 'objectives', 'teach_parts', 'visits', 'visit_goals', 'sessions', 'probes', 'decisions'] loop
+    foreach tab in array array['learners', 'relations', 'plans', 'services', 'service_versions', 'assignments', 'goals', 'probe_commitments',
+                               'goal_owners', 'objectives', 'teach_parts', 'visits', 'visit_goals', 'sessions', 'probes', 'decisions',
+                               'series', 'aways', 'learner_places', 'open_hours', 'routines', 'visit_routines', 'series_routines', 'home_practice',
+                               'handed_over', 'home_logs'] loop
         execute format('grant insert, update on portal.%I to teamcircle_person', tab);
     end loop;
 end $$;
@@ -139,8 +153,17 @@ drop policy person on portal.people;
 create policy person on portal.people to teamcircle_person using (
     agency_id = portal.setting_int('app.agency') and (
         current_setting('app.staff', true) = '1' or id = portal.setting_int('app.person')
-        or exists (select 1 from portal.relations r where r.agency_id = people.agency_id and r.person_id = people.id
+        or exists (select 1 from portal.relations r where r.agency_id = people.agency_id and r.person_id = people.id and r.live
                    and r.learner_id = any (portal.visible_learners()))));
+-- One reads one's own relations too, but writes only those of the learners in reach: nobody can add oneself to another's team.
+drop policy person on portal.relations;
+create policy person on portal.relations for select to teamcircle_person using (
+    agency_id = portal.setting_int('app.agency')
+    and (learner_id = any (portal.visible_learners()) or person_id = portal.setting_int('app.person')));
+create policy person_adds on portal.relations for insert to teamcircle_person with check (
+    agency_id = portal.setting_int('app.agency') and learner_id = any (portal.visible_learners()));
+create policy person_changes on portal.relations for update to teamcircle_person using (
+    agency_id = portal.setting_int('app.agency') and learner_id = any (portal.visible_learners()));
 drop policy person on portal.operations;
 create policy person on portal.operations to teamcircle_person
     using (agency_id = portal.setting_int('app.agency') and person_id = portal.setting_int('app.person'));
@@ -154,7 +177,7 @@ create policy person_adds on portal.accesses for insert to teamcircle_person
 grant insert on portal.accesses to teamcircle_person, teamcircle_agency, teamcircle_job;
 grant insert, update on portal.operations to teamcircle_person, teamcircle_agency, teamcircle_job;
 grant insert on portal.blocks to teamcircle_job;
-grant delete on portal.visit_goals to teamcircle_person, teamcircle_agency;
+grant delete on portal.visit_goals, portal.visit_routines, portal.series_routines to teamcircle_person, teamcircle_agency;
 grant delete on portal.person_disciplines to teamcircle_agency;
 grant usage on schema portal to teamcircle_person, teamcircle_agency, teamcircle_job;
 grant usage on sequence portal.visit_numbers to teamcircle_person, teamcircle_agency, teamcircle_job;
@@ -164,7 +187,7 @@ grant execute on function portal.setting_int(text), portal.visible_learners() to
 -- ---------------------------------------------------------------- what can never be right
 create unique index ix_people_email on portal.people (agency_id, lower(email));
 alter table portal.periods add constraint periods_overlap
-    exclude using gist (agency_id with =, daterange(start_day, end_day, '[]') with &&);
+    exclude using gist (agency_id with =, daterange(start_day, end_day, '[]') with &&) where (live);
 alter table portal.periods add constraint periods_order check (end_day >= start_day);
 alter table portal.terms add constraint terms_order check (last_day >= first_day);
 alter table portal.plans add constraint plans_order check (end_day >= start_day);
@@ -172,6 +195,7 @@ alter table portal.services add constraint services_order check (to_day >= from_
 alter table portal.services add constraint services_every check (every_count >= 1);
 alter table portal.service_versions add constraint service_versions_amount check (quantity >= 0 and coalesce(sessions, 1) >= 1);
 alter table portal.assignments add constraint assignments_order check (to_day >= from_day);
+alter table portal.people add constraint people_day check (most_minutes_a_day between 1 and 1440);
 alter table portal.learners add constraint learners_day check (most_minutes_a_day between 0 and 1440);
 alter table portal.policies add constraint policies_range check (tolerance_percent between 0 and 100 and session_share between 1 and 100);
 alter table portal.visits add constraint visits_length check (minutes between 1 and 720);
@@ -186,17 +210,6 @@ alter table portal.visits add constraint visits_provider_twice
 alter table portal.visits add constraint visits_learner_twice
     exclude using gist (agency_id with =, learner_id with =, during with &&, together_no with <>)
     where (live and takes_time and learners_time and state <> 'CalledOff');
-
--- ---------------------------------------------------------------- reads of the whole-agency audit
--- Covering, with learner_id: the policy reads it, and without it every row is fetched from the table (docs/performance.md).
-create index ix_sessions_audit on portal.sessions (agency_id, on_day)
-    include (service_id, learner_id, provider_id, credited, pays_on) where live and outcome = 'Given';
-create index ix_sessions_pays on portal.sessions (agency_id, pays_on)
-    include (service_id, learner_id, provider_id, credited, on_day) where live and outcome = 'Given' and pays_on is not null;
-create index ix_visits_planned on portal.visits (agency_id, on_day)
-    include (service_id, learner_id, provider_id, minutes, pays_on) where live and state = 'Planned';
-create index ix_probes_audit on portal.probes (agency_id, on_day)
-    include (goal_id, learner_id, provider_id, pays_on, kind) where live;
 
 -- ---------------------------------------------------------------- doors that ask no agency yet
 create function portal.agency_id_of(agency_code text) returns int language sql stable security definer set search_path = portal, pg_temp

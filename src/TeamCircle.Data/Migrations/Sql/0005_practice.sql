@@ -4,13 +4,7 @@ do $$
 declare tab text;
 begin
     foreach tab in array array['practices', 'trials'] loop
-        call portal.raise_walls(tab);
-        call portal.trail(tab);
-        execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
         execute format('grant update (live) on portal.%I to teamcircle_person, teamcircle_agency', tab);
-    end loop;
-    foreach tab in array array['devices', 'set_asides'] loop
-        call portal.raise_walls(tab);
     end loop;
 end $$;
 
@@ -31,23 +25,37 @@ drop policy person on portal.set_asides;
 create policy person on portal.set_asides to teamcircle_person using (
     agency_id = portal.setting_int('app.agency')
     and (person_id = portal.setting_int('app.person') or learner_id = any (portal.visible_learners())));
-call portal.trail('set_asides');
-grant insert on portal.set_asides to teamcircle_person, teamcircle_agency, teamcircle_job;
 grant update (closed_at, closed_by, closed_why, entered_by, version) on portal.set_asides to teamcircle_person, teamcircle_agency;
 alter table portal.set_asides add constraint set_asides_closed check (
     (closed_at is null) = (closed_by is null) and (closed_at is null) = (closed_why is null and entered_by is null));
 
 -- What a device sent is about some learner, whoever may reach them now: whoever looks after that learner must see it.
-create function portal.learner_of_device_body(visit uuid, goal int, routine int, service int) returns int
+create function portal.learner_of_device_body(visit uuid, goal int, routine int, service int, learner int) returns int
     language sql stable security definer set search_path = portal, pg_temp
     return coalesce(
         (select v.learner_id from portal.visits v where v.agency_id = portal.setting_int('app.agency') and v.id = visit),
         (select g.learner_id from portal.goals g where g.agency_id = portal.setting_int('app.agency') and g.id = goal),
         (select r.learner_id from portal.routines r where r.agency_id = portal.setting_int('app.agency') and r.id = routine),
-        (select s.learner_id from portal.services s where s.agency_id = portal.setting_int('app.agency') and s.id = service));
+        (select s.learner_id from portal.services s where s.agency_id = portal.setting_int('app.agency') and s.id = service),
+        (select l.id from portal.learners l where l.agency_id = portal.setting_int('app.agency') and l.id = learner));
+
+-- Whose devices work with a learner, and when each was last in contact: for staff on that learner's team, who read only their own otherwise.
+create function portal.team_devices(learner int, on_day date) returns table (person_id int, name text, last_contact timestamptz)
+    language sql stable security definer set search_path = portal, pg_temp as $$
+    select d.person_id, d.name, d.last_contact
+    from portal.devices d
+    where d.agency_id = portal.setting_int('app.agency') and d.revoked_at is null
+        and (current_setting('role', true) in ('teamcircle_agency', 'teamcircle_job')
+             or (current_setting('app.staff', true) = '1' and learner = any (portal.visible_learners())))
+        and exists (
+            select from portal.relations r
+            where r.agency_id = d.agency_id and r.person_id = d.person_id and r.learner_id = learner and r.live
+                and r.kind not in ('Family', 'Reviewer') and r.from_day <= on_day and coalesce(r.to_day, 'infinity') >= on_day)
+    order by d.last_contact nulls first, d.made_at
+$$;
 
 alter table portal.practices add constraint practices_order check (ended_at >= started_at);
 alter table portal.practices add constraint practices_record check (jsonb_typeof(record) = 'object');
 
 revoke execute on all functions in schema portal from public;
-grant execute on function portal.learner_of_device_body(uuid, int, int, int) to teamcircle_person, teamcircle_agency, teamcircle_job;
+grant execute on function portal.learner_of_device_body(uuid, int, int, int, int), portal.team_devices(int, date) to teamcircle_person, teamcircle_agency, teamcircle_job;

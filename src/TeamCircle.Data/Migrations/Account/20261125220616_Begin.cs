@@ -87,6 +87,7 @@ namespace TeamCircle.Data.Migrations.Account
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     person_id = table.Column<int>(type: "integer", nullable: false),
                     key_hash = table.Column<byte[]>(type: "bytea", nullable: false),
+                    operation_id = table.Column<Guid>(type: "uuid", nullable: false),
                     made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
                     ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
                     last_used_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true)
@@ -335,7 +336,6 @@ namespace TeamCircle.Data.Migrations.Account
                 unique: true);
 
             migrationBuilder.SqlFile("0001_account.sql");
-            migrationBuilder.SqlFile("0002_account_feeds.sql");
         }
     }
 }

@@ -1,14 +1,5 @@
 -- Visits that recur, time away, places and travel, hours, and what is practised: who writes them, and what the database refuses.
 
-do $$
-declare tab text;
-begin
-    foreach tab in array array['series', 'aways', 'learner_places', 'open_hours', 'routines', 'visit_routines', 'series_routines', 'home_practice'] loop
-        execute format('grant insert, update on portal.%I to teamcircle_person', tab);
-    end loop;
-end $$;
-grant delete on portal.visit_routines, portal.series_routines to teamcircle_person, teamcircle_agency;
-
 alter table portal.agencies add constraint agencies_away check (away_meeting_days between 1 and 200);
 alter table portal.visits add constraint visits_kind check ((kind = 'Service') = (service_id is not null));
 alter table portal.visits add constraint visits_series check ((series_id is null) = (original_start is null));
@@ -88,6 +79,21 @@ create function portal.provider_busy(provider int, starting timestamptz, ending 
                      and r.kind not in ('Family', 'Reviewer') and r.learner_id = any (portal.visible_learners()))))
     order by 1, 2
 $$;
+
+-- ---------------------------------------------------------------- a visit that went to somebody else
+-- Who had it is told so by their own feed, whatever way it went (a page, taking back, an import).
+create function portal.note_hand_over() returns trigger language plpgsql set search_path = portal, pg_temp as $$
+begin
+    insert into portal.handed_over as h (agency_id, learner_id, visit_id, person_id, on_day, start_time, minutes, zone, place, place_id, sequence, at)
+    values (old.agency_id, old.learner_id, old.id, old.provider_id, old.on_day, old.start_time, old.minutes, old.zone, old.place, old.place_id,
+            greatest(new.sequence, old.sequence + 1), now())
+    on conflict (agency_id, visit_id, person_id) do update
+        set (on_day, start_time, minutes, zone, place, place_id, sequence, at)
+            = (excluded.on_day, excluded.start_time, excluded.minutes, excluded.zone, excluded.place, excluded.place_id, excluded.sequence, excluded.at);
+    return null;
+end $$;
+create trigger note_hand_over after update of provider_id on portal.visits for each row
+    when (old.live and old.provider_id <> new.provider_id) execute function portal.note_hand_over();
 
 revoke execute on all functions in schema portal from public;
 grant execute on function portal.provider_busy(int, timestamptz, timestamptz) to teamcircle_person, teamcircle_agency, teamcircle_job;

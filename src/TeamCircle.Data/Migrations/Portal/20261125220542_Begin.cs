@@ -34,6 +34,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     weekdays = table.Column<int>(type: "integer", nullable: false),
                     week_start = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     away_meeting_days = table.Column<int>(type: "integer", nullable: false, defaultValue: 10),
+                    review_months = table.Column<int>(type: "integer", nullable: false, defaultValue: 12),
+                    hold_contact_hours = table.Column<int>(type: "integer", nullable: false, defaultValue: 24),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -150,7 +152,7 @@ namespace TeamCircle.Data.Migrations.Portal
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_closures", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("ak_closures_agency_id_id", x => new { x.agency_id, x.id });
                     table.ForeignKey(
                         name: "fk_closures_agencies_agency_id",
                         column: x => x.agency_id,
@@ -248,6 +250,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     email = table.Column<string>(type: "text", nullable: false),
                     name = table.Column<string>(type: "text", nullable: false),
                     credential = table.Column<string>(type: "text", nullable: true),
+                    most_minutes_a_day = table.Column<int>(type: "integer", nullable: true),
                     ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
@@ -491,42 +494,6 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "routines",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    object_cue = table.Column<string>(type: "text", nullable: true),
-                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_routines", x => new { x.agency_id, x.id });
-                    table.UniqueConstraint("ak_routines_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_routines_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_routines_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "teach_parts",
                 schema: "portal",
                 columns: table => new
@@ -557,6 +524,41 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "devices",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    store = table.Column<string>(type: "text", nullable: false),
+                    key = table.Column<string>(type: "text", nullable: false),
+                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    last_contact = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    revoked_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    revoked_by = table.Column<int>(type: "integer", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_devices_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_devices_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_devices_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -671,6 +673,52 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_relations_people_agency_id_supervisor_id",
                         columns: x => new { x.agency_id, x.supervisor_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "routines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    object_cue = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_routines", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_routines_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_routines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routines_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routines_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -957,6 +1005,225 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "set_asides",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    operation_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    body = table.Column<string>(type: "text", nullable: false),
+                    made = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    skew_ms = table.Column<int>(type: "integer", nullable: true),
+                    device_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    why = table.Column<string>(type: "text", nullable: false),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    closed_by = table.Column<int>(type: "integer", nullable: true),
+                    closed_why = table.Column<string>(type: "text", nullable: true),
+                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_set_asides", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_set_asides_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_devices_agency_id_device_id",
+                        columns: x => new { x.agency_id, x.device_id },
+                        principalSchema: "portal",
+                        principalTable: "devices",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_operations_agency_id_person_id_operation_id",
+                        columns: x => new { x.agency_id, x.person_id, x.operation_id },
+                        principalSchema: "portal",
+                        principalTable: "operations",
+                        principalColumns: new[] { "agency_id", "person_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "cautions_seen",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    mark = table.Column<string>(type: "text", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    seen_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_cautions_seen", x => new { x.agency_id, x.person_id, x.routine_id, x.mark });
+                    table.ForeignKey(
+                        name: "fk_cautions_seen_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_cautions_seen_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_cautions_seen_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_cautions_seen_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "holds",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: true),
+                    step_key = table.Column<string>(type: "text", nullable: true),
+                    teach_part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: false),
+                    told_as = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    told_by = table.Column<string>(type: "text", nullable: true),
+                    told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    told_time = table.Column<LocalTime>(type: "time", nullable: true),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    set_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    ended_word = table.Column<string>(type: "text", nullable: true),
+                    agreed_by = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_holds", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_holds_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "home_logs",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    who = table.Column<string>(type: "text", nullable: false),
+                    how_it_went = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_home_logs", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_home_logs_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_home_logs_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_home_logs_people_agency_id_recorded_by",
+                        columns: x => new { x.agency_id, x.recorded_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_home_logs_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "home_practice",
                 schema: "portal",
                 columns: table => new
@@ -993,6 +1260,101 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_home_practice_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "routine_pictures",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    jpeg = table.Column<byte[]>(type: "bytea", nullable: false),
+                    width = table.Column<int>(type: "integer", nullable: false),
+                    height = table.Column<int>(type: "integer", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_routine_pictures", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_routine_pictures_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_pictures_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_pictures_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "routine_versions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    number = table.Column<int>(type: "integer", nullable: false),
+                    content = table.Column<string>(type: "jsonb", nullable: false),
+                    written_by = table.Column<int>(type: "integer", nullable: false),
+                    written_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_routine_versions", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_routine_versions_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_routine_versions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_versions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_versions_people_agency_id_written_by",
+                        columns: x => new { x.agency_id, x.written_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_versions_routines_agency_id_learner_id_routine_id",
                         columns: x => new { x.agency_id, x.learner_id, x.routine_id },
                         principalSchema: "portal",
                         principalTable: "routines",
@@ -1138,64 +1500,6 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "probes",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    goal_id = table.Column<int>(type: "integer", nullable: false),
-                    provider_id = table.Column<int>(type: "integer", nullable: false),
-                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    pays_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    value = table.Column<decimal>(type: "numeric", nullable: false),
-                    opportunities = table.Column<int>(type: "integer", nullable: true),
-                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    stage = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    conditions = table.Column<string>(type: "text", nullable: true),
-                    session_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    replaces = table.Column<Guid>(type: "uuid", nullable: true),
-                    correction_reason = table.Column<string>(type: "text", nullable: true),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_probes", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_probes_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_probes_goals_agency_id_learner_id_goal_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
-                        principalSchema: "portal",
-                        principalTable: "goals",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_probes_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_probes_people_agency_id_provider_id",
-                        columns: x => new { x.agency_id, x.provider_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1490,6 +1794,58 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "routine_reviews",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    version_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    reviewed_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_routine_reviews", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_routine_reviews_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_reviews_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_reviews_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routine_reviews_routine_versions_agency_id_learner_id_versi",
+                        columns: x => new { x.agency_id, x.learner_id, x.version_id },
+                        principalSchema: "portal",
+                        principalTable: "routine_versions",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "series_routines",
                 schema: "portal",
                 columns: table => new
@@ -1565,6 +1921,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     partner_id = table.Column<int>(type: "integer", nullable: true),
                     called_off = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
                     away_id = table.Column<int>(type: "integer", nullable: true),
+                    closure_id = table.Column<int>(type: "integer", nullable: true),
+                    on_closed_day = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     expected_start = table.Column<LocalTime>(type: "time", nullable: true),
                     touched = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     sequence = table.Column<int>(type: "integer", nullable: false, defaultValue: 0),
@@ -1589,6 +1947,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "aways",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_closures_agency_id_closure_id",
+                        columns: x => new { x.agency_id, x.closure_id },
+                        principalSchema: "portal",
+                        principalTable: "closures",
+                        principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_visits_learners_agency_id_learner_id",
@@ -1630,6 +1995,150 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.service_id },
                         principalSchema: "portal",
                         principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "handed_over",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    start_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    zone = table.Column<string>(type: "text", nullable: false),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: true),
+                    sequence = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_handed_over", x => new { x.agency_id, x.visit_id, x.person_id });
+                    table.ForeignKey(
+                        name: "fk_handed_over_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_handed_over_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_handed_over_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_handed_over_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_handed_over_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "practices",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: false),
+                    version_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    entry = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    started_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    record = table.Column<string>(type: "jsonb", nullable: false),
+                    skew_ms = table.Column<int>(type: "integer", nullable: true),
+                    device_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    observes = table.Column<Guid>(type: "uuid", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_practices", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_practices_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_practices_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_devices_agency_id_device_id",
+                        columns: x => new { x.agency_id, x.device_id },
+                        principalSchema: "portal",
+                        principalTable: "devices",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_practices_agency_id_learner_id_observes",
+                        columns: x => new { x.agency_id, x.learner_id, x.observes },
+                        principalSchema: "portal",
+                        principalTable: "practices",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_routine_versions_agency_id_learner_id_version_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.version_id },
+                        principalSchema: "portal",
+                        principalTable: "routine_versions",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_practices_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1804,6 +2313,122 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                 });
 
+            migrationBuilder.CreateTable(
+                name: "probes",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    provider_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    value = table.Column<decimal>(type: "numeric", nullable: false),
+                    opportunities = table.Column<int>(type: "integer", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    stage = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    conditions = table.Column<string>(type: "text", nullable: true),
+                    session_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    practice_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    replaces = table.Column<Guid>(type: "uuid", nullable: true),
+                    correction_reason = table.Column<string>(type: "text", nullable: true),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_probes", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_probes_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_people_agency_id_provider_id",
+                        columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_probes_practices_agency_id_learner_id_practice_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.practice_id },
+                        principalSchema: "portal",
+                        principalTable: "practices",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "trials",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    practice_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    step = table.Column<string>(type: "text", nullable: false),
+                    goals = table.Column<int[]>(type: "integer[]", nullable: false),
+                    ending = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    prompts_needed = table.Column<int>(type: "integer", nullable: true),
+                    response = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    time_to_respond = table.Column<int>(type: "integer", nullable: true),
+                    completed = table.Column<int>(type: "integer", nullable: true),
+                    censored_at = table.Column<int>(type: "integer", nullable: true),
+                    waited = table.Column<int>(type: "integer", nullable: true),
+                    wait_kept = table.Column<bool>(type: "boolean", nullable: true),
+                    at_once = table.Column<bool>(type: "boolean", nullable: false),
+                    counts = table.Column<bool>(type: "boolean", nullable: false),
+                    remembered = table.Column<bool>(type: "boolean", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_trials", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_trials_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_trials_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_trials_practices_agency_id_learner_id_practice_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.practice_id },
+                        principalSchema: "portal",
+                        principalTable: "practices",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
             migrationBuilder.CreateIndex(
                 name: "ix_accesses_agency_id_id",
                 schema: "portal",
@@ -1887,6 +2512,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_devices_agency_id_person_id",
+                schema: "portal",
+                table: "devices",
+                columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_goal_owners_agency_id_learner_id",
                 schema: "portal",
                 table: "goal_owners",
@@ -1905,6 +2536,24 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "goals",
                 columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_handed_over_agency_id_person_id_on_day",
+                schema: "portal",
+                table: "handed_over",
+                columns: new[] { "agency_id", "person_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_holds_agency_id_learner_id",
+                schema: "portal",
+                table: "holds",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_home_logs_agency_id_learner_id_on_day",
+                schema: "portal",
+                table: "home_logs",
+                columns: new[] { "agency_id", "learner_id", "on_day" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_home_practice_agency_id_learner_id",
@@ -1981,6 +2630,25 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "from_day" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_practices_agency_id_learner_id_on_day",
+                schema: "portal",
+                table: "practices",
+                columns: new[] { "agency_id", "learner_id", "on_day" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_practices_agency_id_routine_id_started_at",
+                schema: "portal",
+                table: "practices",
+                columns: new[] { "agency_id", "routine_id", "started_at" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_practices_agency_id_visit_id",
+                schema: "portal",
+                table: "practices",
+                columns: new[] { "agency_id", "visit_id" },
+                filter: "visit_id is not null");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_probe_commitments_agency_id_goal_id_from_day",
                 schema: "portal",
                 table: "probe_commitments",
@@ -2007,6 +2675,14 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id", "on_day" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_probes_agency_id_practice_id_goal_id",
+                schema: "portal",
+                table: "probes",
+                columns: new[] { "agency_id", "practice_id", "goal_id" },
+                unique: true,
+                filter: "practice_id is not null and live");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_relations_agency_id_learner_id",
                 schema: "portal",
                 table: "relations",
@@ -2017,6 +2693,31 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "relations",
                 columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_routine_pictures_agency_id_routine_id",
+                schema: "portal",
+                table: "routine_pictures",
+                columns: new[] { "agency_id", "routine_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_routine_reviews_agency_id_version_id",
+                schema: "portal",
+                table: "routine_reviews",
+                columns: new[] { "agency_id", "version_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_routine_versions_agency_id_learner_id",
+                schema: "portal",
+                table: "routine_versions",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_routine_versions_agency_id_routine_id_number",
+                schema: "portal",
+                table: "routine_versions",
+                columns: new[] { "agency_id", "routine_id", "number" },
+                unique: true);
 
             migrationBuilder.CreateIndex(
                 name: "ix_routines_agency_id_learner_id_name",
@@ -2095,6 +2796,20 @@ namespace TeamCircle.Data.Migrations.Portal
                 filter: "live");
 
             migrationBuilder.CreateIndex(
+                name: "ix_set_asides_agency_id_learner_id",
+                schema: "portal",
+                table: "set_asides",
+                columns: new[] { "agency_id", "learner_id" },
+                filter: "closed_at is null");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_set_asides_agency_id_person_id_operation_id",
+                schema: "portal",
+                table: "set_asides",
+                columns: new[] { "agency_id", "person_id", "operation_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "ix_teach_parts_agency_id_learner_id_part",
                 schema: "portal",
                 table: "teach_parts",
@@ -2118,11 +2833,30 @@ namespace TeamCircle.Data.Migrations.Portal
                 filter: "live");
 
             migrationBuilder.CreateIndex(
+                name: "ix_trials_agency_id_learner_id_step",
+                schema: "portal",
+                table: "trials",
+                columns: new[] { "agency_id", "learner_id", "step" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_trials_agency_id_practice_id",
+                schema: "portal",
+                table: "trials",
+                columns: new[] { "agency_id", "practice_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_visits_agency_id_away_id",
                 schema: "portal",
                 table: "visits",
                 columns: new[] { "agency_id", "away_id" },
                 filter: "away_id is not null");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_visits_agency_id_closure_id",
+                schema: "portal",
+                table: "visits",
+                columns: new[] { "agency_id", "closure_id" },
+                filter: "closure_id is not null");
 
             migrationBuilder.CreateIndex(
                 name: "ix_visits_agency_id_learner_id_on_day",
@@ -2165,10 +2899,10 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "person_id" });
 
             migrationBuilder.SqlFile("0001_walls.sql");
-            migrationBuilder.SqlFile("0002_taken_back.sql");
-            migrationBuilder.SqlFile("0003_import_trail.sql");
-            migrationBuilder.SqlFile("0004_calendar.sql");
-            migrationBuilder.SqlFile("0005_audit_reads.sql");
+            migrationBuilder.SqlFile("0002_calendar.sql");
+            migrationBuilder.SqlFile("0003_audit_reads.sql");
+            migrationBuilder.SqlFile("0004_routines.sql");
+            migrationBuilder.SqlFile("0005_practice.sql");
         }
     }
 }

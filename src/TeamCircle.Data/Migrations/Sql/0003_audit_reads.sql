@@ -1,17 +1,16 @@
 -- The whole-agency audit is answered by index-only scans (docs/performance.md): each index holds all that one of its queries reads,
--- and the rows behind an index are those that the query asks for.
+-- and the rows behind an index are those that the query asks for. Each has learner_id: the policy reads it, and without it every row is fetched from the table.
 
-drop index portal.ix_sessions_audit;
 create index ix_sessions_audit on portal.sessions (agency_id, on_day)
     include (service_id, learner_id, provider_id, credited, pays_on, place, format) where live and outcome = 'Given';
+create index ix_sessions_pays on portal.sessions (agency_id, pays_on)
+    include (service_id, learner_id, provider_id, credited, on_day) where live and outcome = 'Given' and pays_on is not null;
 
-drop index portal.ix_probes_audit;
 create index ix_probes_audit on portal.probes (agency_id, on_day)
     include (goal_id, learner_id, provider_id, pays_on) where live and kind = 'Probe';
 create index ix_probes_pays on portal.probes (agency_id, pays_on) where live and kind = 'Probe' and pays_on is not null;
 
 -- The visit's id finds the goals that it names.
-drop index portal.ix_visits_planned;
 create index ix_visits_planned on portal.visits (agency_id, on_day)
     include (id, service_id, learner_id, provider_id, minutes, pays_on) where live and state = 'Planned';
 create index ix_visits_pays on portal.visits (agency_id, on_day)

@@ -14,7 +14,7 @@ using TeamCircle.Data;
 namespace TeamCircle.Data.Migrations.Portal
 {
     [DbContext(typeof(PortalDb))]
-    [Migration("20261125185556_Begin")]
+    [Migration("20261125220542_Begin")]
     partial class Begin
     {
         /// <inheritdoc />
@@ -154,7 +154,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("version");
 
                     b.HasKey("AgencyId", "Id")
-                        .HasName("pk_closures");
+                        .HasName("ak_closures_agency_id_id");
 
                     b.HasIndex("AgencyId", "OnDay")
                         .IsUnique()
@@ -162,6 +162,68 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("live");
 
                     b.ToTable("closures", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Calendar.HandedOverRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("minutes");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<string>("Place")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("place");
+
+                    b.Property<int?>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<int>("Sequence")
+                        .HasColumnType("integer")
+                        .HasColumnName("sequence");
+
+                    b.Property<LocalTime>("StartTime")
+                        .HasColumnType("time")
+                        .HasColumnName("start_time");
+
+                    b.Property<string>("Zone")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("zone");
+
+                    b.HasKey("AgencyId", "VisitId", "PersonId")
+                        .HasName("pk_handed_over");
+
+                    b.HasIndex("AgencyId", "PersonId", "OnDay")
+                        .HasDatabaseName("ix_handed_over_agency_id_person_id_on_day");
+
+                    b.ToTable("handed_over", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
@@ -777,6 +839,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("character varying(40)")
                         .HasColumnName("called_off");
 
+                    b.Property<int?>("ClosureId")
+                        .HasColumnType("integer")
+                        .HasColumnName("closure_id");
+
                     b.Property<NpgsqlRange<Instant>>("During")
                         .HasColumnType("tstzrange")
                         .HasColumnName("during");
@@ -820,6 +886,12 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int>("Minutes")
                         .HasColumnType("integer")
                         .HasColumnName("minutes");
+
+                    b.Property<bool>("OnClosedDay")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("on_closed_day");
 
                     b.Property<LocalDate>("OnDay")
                         .HasColumnType("date")
@@ -930,6 +1002,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.HasIndex("AgencyId", "AwayId")
                         .HasDatabaseName("ix_visits_agency_id_away_id")
                         .HasFilter("away_id is not null");
+
+                    b.HasIndex("AgencyId", "ClosureId")
+                        .HasDatabaseName("ix_visits_agency_id_closure_id")
+                        .HasFilter("closure_id is not null");
 
                     b.HasIndex("AgencyId", "Ref")
                         .IsUnique()
@@ -1157,6 +1233,62 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("decisions", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Devices.DeviceRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Key")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("key");
+
+                    b.Property<Instant?>("LastContact")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last_contact");
+
+                    b.Property<Instant>("MadeAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant?>("RevokedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("revoked_at");
+
+                    b.Property<int?>("RevokedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("revoked_by");
+
+                    b.Property<string>("Store")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("store");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("ak_devices_agency_id_id");
+
+                    b.HasIndex("AgencyId", "PersonId")
+                        .HasDatabaseName("ix_devices_agency_id_person_id");
+
+                    b.ToTable("devices", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Devices.OperationRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -1201,6 +1333,102 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasName("pk_operations");
 
                     b.ToTable("operations", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Devices.SetAsideRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant>("At")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("Body")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("body");
+
+                    b.Property<Instant?>("ClosedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("closed_at");
+
+                    b.Property<int?>("ClosedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("closed_by");
+
+                    b.Property<string>("ClosedWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("closed_why");
+
+                    b.Property<Guid?>("DeviceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("device_id");
+
+                    b.Property<Guid?>("EnteredBy")
+                        .HasColumnType("uuid")
+                        .HasColumnName("entered_by");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int?>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Instant>("Made")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("made");
+
+                    b.Property<Guid>("OperationId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("operation_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int?>("SkewMs")
+                        .HasColumnType("integer")
+                        .HasColumnName("skew_ms");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Why")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("why");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_set_asides");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_set_asides_agency_id_learner_id")
+                        .HasFilter("closed_at is null");
+
+                    b.HasIndex("AgencyId", "PersonId", "OperationId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_set_asides_agency_id_person_id_operation_id");
+
+                    b.ToTable("set_asides", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
@@ -2298,10 +2526,22 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<int>("HoldContactHours")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(24)
+                        .HasColumnName("hold_contact_hours");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("name");
+
+                    b.Property<int>("ReviewMonths")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(12)
+                        .HasColumnName("review_months");
 
                     b.Property<string>("TimeZone")
                         .IsRequired()
@@ -2441,6 +2681,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
+                    b.Property<int?>("MostMinutesADay")
+                        .HasColumnType("integer")
+                        .HasColumnName("most_minutes_a_day");
+
                     b.Property<string>("Name")
                         .IsRequired()
                         .HasColumnType("text")
@@ -2535,6 +2779,197 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("relations", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<Guid?>("DeviceId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("device_id");
+
+                    b.Property<Instant>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("Entry")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("entry");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Guid?>("Observes")
+                        .HasColumnType("uuid")
+                        .HasColumnName("observes");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<int>("ProviderId")
+                        .HasColumnType("integer")
+                        .HasColumnName("provider_id");
+
+                    b.Property<string>("Record")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("record");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<int?>("SkewMs")
+                        .HasColumnType("integer")
+                        .HasColumnName("skew_ms");
+
+                    b.Property<Instant>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("started_at");
+
+                    b.Property<int>("VersionId")
+                        .HasColumnType("integer")
+                        .HasColumnName("version_id");
+
+                    b.Property<Guid?>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_practices");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_practices_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "VisitId")
+                        .HasDatabaseName("ix_practices_agency_id_visit_id")
+                        .HasFilter("visit_id is not null");
+
+                    b.HasIndex("AgencyId", "LearnerId", "OnDay")
+                        .HasDatabaseName("ix_practices_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "RoutineId", "StartedAt")
+                        .HasDatabaseName("ix_practices_agency_id_routine_id_started_at");
+
+                    b.ToTable("practices", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Practice.TrialRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<bool>("AtOnce")
+                        .HasColumnType("boolean")
+                        .HasColumnName("at_once");
+
+                    b.Property<int?>("CensoredAt")
+                        .HasColumnType("integer")
+                        .HasColumnName("censored_at");
+
+                    b.Property<int?>("Completed")
+                        .HasColumnType("integer")
+                        .HasColumnName("completed");
+
+                    b.Property<bool>("Counts")
+                        .HasColumnType("boolean")
+                        .HasColumnName("counts");
+
+                    b.Property<string>("Ending")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("ending");
+
+                    b.PrimitiveCollection<int[]>("Goals")
+                        .IsRequired()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("goals");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Guid>("PracticeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("practice_id");
+
+                    b.Property<int?>("PromptsNeeded")
+                        .HasColumnType("integer")
+                        .HasColumnName("prompts_needed");
+
+                    b.Property<bool>("Remembered")
+                        .HasColumnType("boolean")
+                        .HasColumnName("remembered");
+
+                    b.Property<string>("Response")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("response");
+
+                    b.Property<string>("Step")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("step");
+
+                    b.Property<int?>("TimeToRespond")
+                        .HasColumnType("integer")
+                        .HasColumnName("time_to_respond");
+
+                    b.Property<bool?>("WaitKept")
+                        .HasColumnType("boolean")
+                        .HasColumnName("wait_kept");
+
+                    b.Property<int?>("Waited")
+                        .HasColumnType("integer")
+                        .HasColumnName("waited");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_trials");
+
+                    b.HasIndex("AgencyId", "PracticeId")
+                        .HasDatabaseName("ix_trials_agency_id_practice_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "Step")
+                        .HasDatabaseName("ix_trials_agency_id_learner_id_step");
+
+                    b.ToTable("trials", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Progress.ProbeRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2583,6 +3018,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("pays_on");
 
+                    b.Property<Guid?>("PracticeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("practice_id");
+
                     b.Property<int>("ProviderId")
                         .HasColumnType("integer")
                         .HasColumnName("provider_id");
@@ -2629,7 +3068,209 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.HasIndex("AgencyId", "LearnerId", "OnDay")
                         .HasDatabaseName("ix_probes_agency_id_learner_id_on_day");
 
+                    b.HasIndex("AgencyId", "PracticeId", "GoalId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_probes_agency_id_practice_id_goal_id")
+                        .HasFilter("practice_id is not null and live");
+
                     b.ToTable("probes", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("Mark")
+                        .HasColumnType("text")
+                        .HasColumnName("mark");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Instant>("SeenAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("seen_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.HasKey("AgencyId", "PersonId", "RoutineId", "Mark")
+                        .HasName("pk_cautions_seen");
+
+                    b.ToTable("cautions_seen", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HoldRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("AgreedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("agreed_by");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<string>("EndedWord")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_word");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int?>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<Instant>("SetAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("set_at");
+
+                    b.Property<int>("SetBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("set_by");
+
+                    b.Property<string>("StepKey")
+                        .HasColumnType("text")
+                        .HasColumnName("step_key");
+
+                    b.Property<string>("TeachPart")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("teach_part");
+
+                    b.Property<string>("ToldAs")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("told_as");
+
+                    b.Property<string>("ToldBy")
+                        .HasColumnType("text")
+                        .HasColumnName("told_by");
+
+                    b.Property<LocalDate?>("ToldOn")
+                        .HasColumnType("date")
+                        .HasColumnName("told_on");
+
+                    b.Property<LocalTime?>("ToldTime")
+                        .HasColumnType("time")
+                        .HasColumnName("told_time");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_holds");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_holds_agency_id_learner_id");
+
+                    b.ToTable("holds", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("HowItWent")
+                        .HasColumnType("text")
+                        .HasColumnName("how_it_went");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Who")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("who");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_home_logs");
+
+                    b.HasIndex("AgencyId", "LearnerId", "OnDay")
+                        .HasDatabaseName("ix_home_logs_agency_id_learner_id_on_day");
+
+                    b.ToTable("home_logs", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
@@ -2696,6 +3337,150 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("home_practice", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutinePictureRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("Height")
+                        .HasColumnType("integer")
+                        .HasColumnName("height");
+
+                    b.Property<byte[]>("Jpeg")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("jpeg");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<int>("Width")
+                        .HasColumnType("integer")
+                        .HasColumnName("width");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_pictures");
+
+                    b.HasIndex("AgencyId", "RoutineId")
+                        .HasDatabaseName("ix_routine_pictures_agency_id_routine_id");
+
+                    b.ToTable("routine_pictures", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineReviewRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Discipline")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("discipline");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<LocalDate>("ReviewedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("reviewed_on");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<int>("VersionId")
+                        .HasColumnType("integer")
+                        .HasColumnName("version_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_reviews");
+
+                    b.HasIndex("AgencyId", "VersionId")
+                        .HasDatabaseName("ix_routine_reviews_agency_id_version_id");
+
+                    b.ToTable("routine_reviews", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2708,6 +3493,18 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("id");
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<LocalDate?>("EndedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("ended_on");
+
+                    b.Property<string>("EndedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_reason");
 
                     b.Property<int>("LearnerId")
                         .HasColumnType("integer")
@@ -2756,6 +3553,62 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("live");
 
                     b.ToTable("routines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineVersionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("content");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Number")
+                        .HasColumnType("integer")
+                        .HasColumnName("number");
+
+                    b.Property<int>("RoutineId")
+                        .HasColumnType("integer")
+                        .HasColumnName("routine_id");
+
+                    b.Property<Instant>("WrittenAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("WrittenBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("written_by");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_routine_versions");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_routine_versions_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_routine_versions_agency_id_learner_id");
+
+                    b.HasIndex("AgencyId", "RoutineId", "Number")
+                        .IsUnique()
+                        .HasDatabaseName("ix_routine_versions_agency_id_routine_id_number");
+
+                    b.ToTable("routine_versions", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
@@ -2992,6 +3845,44 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_closures_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Calendar.HandedOverRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_handed_over_places_agency_id_place_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_handed_over_visits_agency_id_learner_id_visit_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Calendar.LearnerPlaceRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3189,6 +4080,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_visits_agencies_agency_id");
 
+                    b.HasOne("TeamCircle.Data.Calendar.ClosureRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ClosureId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_closures_agency_id_closure_id");
+
                     b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId")
@@ -3309,6 +4206,23 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_decisions_services_agency_id_learner_id_service_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Devices.DeviceRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_devices_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_devices_people_agency_id_person_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Devices.OperationRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3317,6 +4231,35 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_operations_agencies_agency_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Devices.SetAsideRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_asides_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_set_asides_devices_agency_id_device_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_set_asides_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.OperationRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId", "OperationId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_set_asides_operations_agency_id_person_id_operation_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
@@ -3698,6 +4641,91 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_relations_people_agency_id_supervisor_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Devices.DeviceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DeviceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_devices_agency_id_device_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ProviderId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_people_agency_id_provider_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "Observes")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_practices_agency_id_learner_id_observes");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineVersionRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VersionId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_practices_routine_versions_agency_id_learner_id_version_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_practices_visits_agency_id_learner_id_visit_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Practice.TrialRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "PracticeId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_trials_practices_agency_id_learner_id_practice_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Progress.ProbeRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3728,6 +4756,114 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_probes_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Practice.PracticeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "PracticeId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_probes_practices_agency_id_learner_id_practice_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_cautions_seen_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HoldRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_people_agency_id_ended_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SetBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_holds_people_agency_id_set_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "RecordedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_people_agency_id_recorded_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_home_logs_routines_agency_id_learner_id_routine_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomePracticeRow", b =>
@@ -3755,6 +4891,63 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_home_practice_routines_agency_id_learner_id_routine_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutinePictureRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_pictures_routines_agency_id_learner_id_routine_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineReviewRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineVersionRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VersionId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_reviews_routine_versions_agency_id_learner_id_versi");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.RoutineRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -3764,12 +4957,50 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_routines_agencies_agency_id");
 
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_routines_people_agency_id_ended_by");
+
                     b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_routines_learners_agency_id_learner_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Routines.RoutineVersionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "WrittenBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_people_agency_id_written_by");
+
+                    b.HasOne("TeamCircle.Data.Routines.RoutineRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RoutineId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_routine_versions_routines_agency_id_learner_id_routine_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.SeriesRoutineRow", b =>
