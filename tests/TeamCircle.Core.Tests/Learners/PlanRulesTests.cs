@@ -71,6 +71,34 @@ public sealed class PlanRulesTests
     }
 
     [Fact]
+    public void The_teams_own_scale_has_no_range_of_ours() => Assert.Null(GoalRules.TargetProblem(-2, Measure.OwnScale));
+
+    [Fact]
+    public void Demands_of_a_criterion_are_whole_and_need_its_days()
+    {
+        var measure = new GoalMeasure(Measure.PercentIndependent, Better.Up, null, 3, 4);
+
+        Assert.Empty(GoalRules.Check(measure with { CriterionFewest = 8, CriterionPeople = 2, CriterionPlaces = 2, Chance = 50 }));
+        Assert.Equal("CriterionFewest", Assert.Single(GoalRules.Check(measure with { CriterionFewest = 0 })).Field);
+        Assert.Equal("CriterionDays", Assert.Single(GoalRules.Check(measure with { CriterionDays = null, CriterionOf = null, CriterionPeople = 2 })).Field);
+        Assert.Equal("Chance", Assert.Single(GoalRules.Check(measure with { Chance = 101 })).Field);
+        Assert.Equal("InARow", Assert.Single(GoalRules.Check(measure with { InARow = 5 })).Field);
+    }
+
+    [Theory]
+    [InlineData(true)]
+    [InlineData(true, 2, 4, 8)]
+    [InlineData(false, 4, 4)]
+    [InlineData(false, 0)]
+    [InlineData(false, 105)]
+    public void Upkeep_weeks_come_one_after_the_other(bool isRight, params int[] weeks) =>
+        Assert.Equal(isRight, !GoalRules.Check(new GoalMeasure(Measure.Count, Better.Up, null, null, null) { UpkeepWeeks = weeks }).Any());
+
+    [Fact]
+    public void Conditions_of_a_level_that_nobody_gave_are_refused() =>
+        Assert.Equal("Baseline", Assert.Single(GoalRules.Check(new GoalMeasure(Measure.Count, Better.Up, null, null, null) { PresentSource = "Plan, page 4" })).Field);
+
+    [Fact]
     public void No_probes_is_an_answer_and_an_empty_number_is_not()
     {
         Assert.Empty(GoalRules.Check(new ProbesEntry(0, EveryUnit.Week, 1, false)));
