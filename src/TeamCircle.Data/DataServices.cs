@@ -95,7 +95,8 @@ public static class DataServices
         services.AddScoped<ReadMakeUps>().AddScoped<AcceptMakeUp>();
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
-        services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>();
+        services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>()
+            .AddScoped<ReadGoalChanges>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
 
     private static IServiceCollection AddPractice(this IServiceCollection services) => services
         .AddScoped<RecordPractice>().AddScoped<ReadPractice>().AddScoped<ReadPractices>();

@@ -36,6 +36,7 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<ProbeCommitmentRow> ProbeCommitments => Set<ProbeCommitmentRow>();
     public DbSet<GoalOwnerRow> GoalOwners => Set<GoalOwnerRow>();
     public DbSet<ObjectiveRow> Objectives => Set<ObjectiveRow>();
+    public DbSet<GoalChangeRow> GoalChanges => Set<GoalChangeRow>();
     public DbSet<TermRow> Terms => Set<TermRow>();
     public DbSet<ClosureRow> Closures => Set<ClosureRow>();
     public DbSet<PeriodRow> Periods => Set<PeriodRow>();

@@ -1,6 +1,8 @@
 using System.Linq.Expressions;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Metadata;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Progress;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
@@ -107,7 +109,7 @@ internal static class PortalMap
         model.Entity<ProbeCommitmentRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         foreach (var row in new[] { typeof(ServiceVersionRow), typeof(AssignmentRow), typeof(BalanceRow) })
             RefersWithLearner(model, row, typeof(ServiceRow), "ServiceId");
-        foreach (var row in new[] { typeof(ProbeCommitmentRow), typeof(GoalOwnerRow), typeof(ObjectiveRow) })
+        foreach (var row in new[] { typeof(ProbeCommitmentRow), typeof(GoalOwnerRow), typeof(ObjectiveRow), typeof(GoalChangeRow) })
             RefersWithLearner(model, row, typeof(GoalRow), "GoalId");
         RefersWithLearner(model, typeof(ServiceRow), typeof(ServiceRow), "ContinuesId");
         model.Entity<ServiceRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
@@ -117,11 +119,22 @@ internal static class PortalMap
         model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<GoalOwnerRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<ObjectiveRow>().HasIndex(r => new { r.AgencyId, r.GoalId });
+        model.Entity<GoalChangeRow>(t =>
+        {
+            t.HasIndex(r => new { r.AgencyId, r.GoalId });
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+        });
         model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
-        model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<GoalRow>(t =>
+        {
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+            t.Property(r => r.Counts).HasDefaultValue(ProbeKind.Probe);
+            t.Property(r => r.InARow).HasDefaultValue(GoalMeasure.UsualInARow);
+        });
         model.Entity<BalanceRow>().HasIndex(r => new { r.AgencyId, r.ServiceId });
         Refers(model, typeof(AssignmentRow), typeof(PersonRow), "PersonId");
         Refers(model, typeof(GoalOwnerRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(GoalChangeRow), typeof(PersonRow), "RecordedBy");
     }
 
     private static void Calendar(ModelBuilder model)

@@ -32,6 +32,21 @@ public static class RoutineDifference
         .. Lists("Prompt", "prompts", Prompts(before), Prompts(after)),
     ];
 
+    /// <summary>What differs in how long the adult waits and in the prompts, where a step serves a goal: one line each, in words.</summary>
+    /// <remarks>Words of a prompt count as a change too: the learner hears or feels another prompt.</remarks>
+    public static IEnumerable<string> OfPrompting(RoutineContent before, RoutineContent after, int goal)
+    {
+        string[] parts = ["Procedure", "Wait before each prompt"];
+        var texts = Texts.Where(t => parts.Contains(t.Part)).Select(t => new CardChange(t.Part, t.Text(before), t.Text(after))).Where(c => c.Before != c.After);
+        var steps = after.Steps.Where(s => s.Goals.Contains(goal)).Select(now => (Now: now, Was: before.Steps.FirstOrDefault(s => s.Key == now.Key)))
+            .Where(pair => pair.Was is not null && pair.Was.WaitSeconds != pair.Now.WaitSeconds)
+            .Select(pair => new CardChange($"Wait at \"{pair.Now.Words}\"", Seconds(pair.Was!.WaitSeconds), Seconds(pair.Now.WaitSeconds)));
+        return texts.Concat(steps).Concat(Lists("Prompt", "prompts", Prompts(before), Prompts(after))).Select(Line);
+
+        static string? Seconds(int? wait) => wait is { } seconds ? CardWords.Seconds(seconds) : null;
+        static string Line(CardChange change) => $"{change.Part}: {change.After ?? "none"} instead of {change.Before ?? "none"}";
+    }
+
     private sealed record Item(string Key, string Name, string Text);
 
     private static List<Item> Cautions(RoutineContent card) => [.. card.Cautions.Select(c => new Item(c.Key, c.Text, $"{c.Text} ({Words.Of(c.Kind)})"))];

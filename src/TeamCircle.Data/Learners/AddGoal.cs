@@ -88,7 +88,7 @@ public sealed class AddGoal(Portal portal)
         var before = await db.Goals.IgnoreQueryFilters().Where(g => g.AgencyId == agency && g.LearnerId == input.Learner)
             .Select(g => g.Position).ToListAsync(stop);
         var learner = await db.Learners.Where(l => l.AgencyId == agency && l.Id == input.Learner).Select(l => l.Code).SingleAsync(stop);
-        return new()
+        var row = new GoalRow
         {
             AgencyId = agency,
             LearnerId = input.Learner,
@@ -99,13 +99,10 @@ public sealed class AddGoal(Portal portal)
             Statement = input.Goal.StatementEntry.Statement!,
             Target = input.Goal.Target,
             TargetDay = input.Goal.TargetDay,
-            Measure = input.Goal.Measure,
-            Better = input.Goal.Better,
-            Baseline = input.Goal.Baseline,
-            CriterionDays = input.Goal.CriterionDays,
-            CriterionOf = input.Goal.CriterionOf,
             FromDay = input.FromDay!.Value,
             ToDay = input.ToDay!.Value,
         };
+        row.Take(input.Goal);
+        return row;
     }
 }

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Progress;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Learners;
@@ -43,8 +44,7 @@ public sealed class ChangeGoal(Portal portal)
             return Outcome<Saved>.Refused(problems);
         db.Touch(goal, input.Version);
         if (rights.Statement)
-            (goal.Area, goal.Statement, goal.Target, goal.TargetDay) =
-                (input.Parts.StatementEntry.Area!, input.Parts.StatementEntry.Statement!, input.Parts.Target, input.Parts.TargetDay);
+            WriteStatement(db, goal, input.Parts, caller.Today);
         if (rights.Measure)
             await WriteMeasureAsync(db, goal, input.Parts, stop);
         return Outcome<Saved>.Of(new(goal.Id));
@@ -63,10 +63,18 @@ public sealed class ChangeGoal(Portal portal)
             yield return rights.Statement ? target : new("Measure", "The goal's target does not fit this measure. Ask the case manager to change the target first.");
     }
 
+    /// <summary>Another target than the one that stood is a dated change: the chart shows from when it held.</summary>
+    private static void WriteStatement(PortalDb db, GoalRow goal, GoalInput parts, LocalDate today)
+    {
+        if (GoalChanges.OfTarget((goal.Target, goal.TargetDay), (parts.Target, parts.TargetDay)) is { } words)
+            db.Add(new GoalChangeRow { AgencyId = goal.AgencyId, LearnerId = goal.LearnerId, GoalId = goal.Id, OnDay = today, Kind = GoalChangeKind.Target, Words = words });
+        (goal.Area, goal.Statement, goal.Target, goal.TargetDay) =
+            (parts.StatementEntry.Area!, parts.StatementEntry.Statement!, parts.Target, parts.TargetDay);
+    }
+
     private static async Task WriteMeasureAsync(PortalDb db, GoalRow goal, GoalInput parts, CancellationToken stop)
     {
-        (goal.Measure, goal.Better, goal.Baseline, goal.CriterionDays, goal.CriterionOf) =
-            (parts.Measure, parts.Better, parts.Baseline, parts.CriterionDays, parts.CriterionOf);
+        goal.Take(parts);
         var standing = await db.Objectives.Where(o => o.AgencyId == goal.AgencyId && o.GoalId == goal.Id).OrderBy(o => o.Position).ToListAsync(stop);
         var written = AddGoal.Objectives(goal, parts).ToList();
         foreach (var row in standing.Where(row => !written.Exists(w => IsSame(row, w))))

@@ -1,26 +1,18 @@
 using TeamCircle.Core.Learners;
-using TeamCircle.Core.Progress;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Learners;
 
 /// <summary>The parts of a goal as they are typed, on the forms that add a goal and that change one.</summary>
-public sealed class GoalInput
+public sealed class GoalInput : GoalTerms
 {
     public string? Area { get; set; }
     public string? Statement { get; set; }
     public decimal? Target { get; set; }
     public LocalDate? TargetDay { get; set; }
-    public Measure Measure { get; set; }
-    public Better Better { get; set; }
-    public decimal? Baseline { get; set; }
-    public int? CriterionDays { get; set; }
-    public int? CriterionOf { get; set; }
     public List<ObjectiveInput> Objectives { get; set; } = [];
 
     internal GoalStatement StatementEntry => new(Area?.Trim(), Statement?.Trim(), Target, TargetDay);
-
-    internal GoalMeasure MeasureEntry => new(Measure, Better, Baseline, CriterionDays, CriterionOf);
 
     internal IReadOnlyList<ObjectiveInput> ObjectivesInOrder => [.. Objectives.Where(o => !string.IsNullOrWhiteSpace(o.Statement))];
 }

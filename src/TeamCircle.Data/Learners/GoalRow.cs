@@ -4,7 +4,7 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Learners;
 
 /// <summary>A goal of a plan with its probe commitment.</summary>
-public sealed class GoalRow : ILearnerRow, IVersionedRow, ITakenBackRow
+public sealed class GoalRow : GoalTerms, ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
     public int Id { get; set; }
@@ -16,17 +16,29 @@ public sealed class GoalRow : ILearnerRow, IVersionedRow, ITakenBackRow
     /// <summary>A free heading.</summary>
     public required string Area { get; set; }
     public required string Statement { get; set; }
-    public Measure Measure { get; set; }
-    public Better Better { get; set; }
-    public decimal? Baseline { get; set; }
     public decimal? Target { get; set; }
     public LocalDate? TargetDay { get; set; }
-
-    /// <summary>Criterion "k of n": on <see cref="CriterionDays"/> of the last <see cref="CriterionOf"/> days.</summary>
-    public int? CriterionDays { get; set; }
-    public int? CriterionOf { get; set; }
     public LocalDate FromDay { get; set; }
     public LocalDate ToDay { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
+/// <summary>A change in how a goal is taught or in its target, from a day on: drawn on the goal's chart.</summary>
+public sealed class GoalChangeRow : ILearnerRow, IVersionedRow, ITakenBackRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int LearnerId { get; set; }
+    public int GoalId { get; set; }
+    public LocalDate OnDay { get; set; }
+    public GoalChangeKind Kind { get; set; }
+
+    /// <summary>What changed, as people wrote it; for a target: from what to what.</summary>
+    public required string Words { get; set; }
+    public int RecordedBy { get; set; }
     public bool Live { get; set; } = true;
     public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }

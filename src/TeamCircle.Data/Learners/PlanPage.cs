@@ -1,6 +1,5 @@
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
-using TeamCircle.Core.Progress;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Learners;
@@ -46,8 +45,7 @@ public sealed record NamedView(int Id, int Version, int PersonId, string Person,
 /// <param name="Probes">Oldest first.</param>
 /// <param name="Objectives">In their order.</param>
 public sealed record GoalInPlan(
-    int Id, int Version, string Code, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target,
-    LocalDate? TargetDay, int? CriterionDays, int? CriterionOf, LocalDate FromDay, LocalDate ToDay,
+    int Id, int Version, string Code, string Area, string Statement, decimal? Target, LocalDate? TargetDay, GoalTerms Terms, LocalDate FromDay, LocalDate ToDay,
     IReadOnlyList<ProbesView> Probes, IReadOnlyList<NamedView> Owners, IReadOnlyList<ObjectiveView> Objectives)
 {
     /// <summary>Whether a person owns it on a day.</summary>

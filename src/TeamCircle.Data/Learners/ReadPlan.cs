@@ -55,7 +55,7 @@ public sealed class ReadPlan(Portal portal)
         var objectives = (await db.Objectives.Where(o => o.AgencyId == agency && o.LearnerId == learner).OrderBy(o => o.Position).ToListAsync(stop))
             .ToLookup(o => o.GoalId, o => new ObjectiveView(o.Statement, o.TargetDay));
         return rows.ToLookup(g => g.PlanId, g => new GoalInPlan(
-            g.Id, g.Version, g.Code, g.Area, g.Statement, g.Measure, g.Better, g.Baseline, g.Target, g.TargetDay, g.CriterionDays, g.CriterionOf,
+            g.Id, g.Version, g.Code, g.Area, g.Statement, g.Target, g.TargetDay, new GoalTerms().Take(g),
             g.FromDay, g.ToDay, [.. probes[g.Id]], [.. owners[g.Id]], [.. objectives[g.Id]]));
     }
 }

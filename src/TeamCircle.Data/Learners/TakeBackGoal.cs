@@ -40,6 +40,7 @@ public sealed class TakeBackGoal(Portal portal)
             goal,
             .. await db.ProbeCommitments.Where(c => c.AgencyId == agency && c.GoalId == goal.Id).ToListAsync(stop),
             .. await db.GoalOwners.Where(o => o.AgencyId == agency && o.GoalId == goal.Id).ToListAsync(stop),
+            .. await db.GoalChanges.Where(c => c.AgencyId == agency && c.GoalId == goal.Id).ToListAsync(stop),
             .. await db.Objectives.Where(o => o.AgencyId == agency && o.GoalId == goal.Id).ToListAsync(stop),
         ];
         rows.ForEach(row => (row.Live, row.TakenBackReason) = (false, input.Reason.Trim()));

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Sessions;
@@ -32,8 +33,11 @@ public sealed record GoalOwner(int PersonId, string Name, LocalDate FromDay, Loc
 
 public sealed record Objective(string Statement, LocalDate? TargetDay);
 
+/// <summary>What was said about the conditions of a probe; null where nobody said.</summary>
+public sealed record ProbeConditions(string? Words, StateOfLearner? State, string? Position, string? Side, string? Place);
+
 /// <summary>A probe as it was recorded.</summary>
 /// <param name="MayChange">Whether the reader may correct it or take it back.</param>
 public sealed record ProbeOnRecord(
-    Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, string? Conditions,
+    Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, ProbeConditions Conditions,
     Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange);

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 
 namespace TeamCircle.Data.Progress;
@@ -17,6 +18,12 @@ public sealed class ProbeRow : ILearnerRow
     public ProbeKind Kind { get; set; }
     public Stage? Stage { get; set; }
     public string? Conditions { get; set; }
+
+    /// <summary>The conditions that a chart is filtered by; null where nobody said.</summary>
+    public StateOfLearner? State { get; set; }
+    public string? Position { get; set; }
+    public string? Side { get; set; }
+    public string? Place { get; set; }
     public Guid? SessionId { get; set; }
 
     /// <summary>The practice whose figures it gives; null for one that was counted by itself.</summary>

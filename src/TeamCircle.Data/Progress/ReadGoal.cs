@@ -56,7 +56,7 @@ public sealed class ReadGoal(Portal portal)
         .Select(o => new Objective(o.Statement, o.TargetDay)).ToListAsync(stop);
 
     private static ProbeOnRecord OnRecord(ProbeRow p, Caller caller, Dictionary<int, string> names, DateTimeZone zone) => new(
-        p.Id, p.Live, p.OnDay, p.Value, p.Opportunities, p.Kind, p.Stage, p.PaysOn, p.Conditions,
+        p.Id, p.Live, p.OnDay, p.Value, p.Opportunities, p.Kind, p.Stage, p.PaysOn, new(p.Conditions, p.State, p.Position, p.Side, p.Place),
         new(p.ProviderId, names.GetValueOrDefault(p.ProviderId, "somebody")), p.Replaces, p.CorrectionReason, p.TakenBackReason,
         names.GetValueOrDefault(p.RecordedBy, "somebody"), p.RecordedAt.InZone(zone).LocalDateTime,
         p.Live && RecordRules.MayRecord(caller, p.LearnerId, p.ProviderId));

@@ -1,5 +1,6 @@
 using System.ComponentModel.DataAnnotations;
 using TeamCircle.Core;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 
 namespace TeamCircle.Data.Progress;
@@ -20,6 +21,20 @@ public abstract record TypedProbe
 
     [StringLength(1000)]
     public string? Conditions { get; init; }
+
+    [EnumDataType(typeof(StateOfLearner))]
+    public StateOfLearner? State { get; init; }
+
+    [StringLength(100)]
+    public string? Position { get; init; }
+
+    /// <summary>On which side things were presented.</summary>
+    [StringLength(100)]
+    public string? Side { get; init; }
+
+    /// <summary>Where it was.</summary>
+    [StringLength(100)]
+    public string? Place { get; init; }
 
     /// <summary>Who took it; null: the caller, or who did before. Only a case manager may name somebody else.</summary>
     public int? ProviderId { get; init; }
@@ -46,8 +61,14 @@ public abstract record TypedProbe
         Opportunities = Opportunities,
         Kind = Kind,
         Stage = Stage,
-        Conditions = string.IsNullOrWhiteSpace(Conditions) ? null : Conditions.Trim(),
+        Conditions = Said(Conditions),
+        State = State,
+        Position = Said(Position),
+        Side = Said(Side),
+        Place = Said(Place),
     };
+
+    private static string? Said(string? text) => string.IsNullOrWhiteSpace(text) ? null : text.Trim();
 
     private IEnumerable<Problem> Missing()
     {

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Sessions;
@@ -23,6 +24,8 @@ public static class Choices
     public static IReadOnlyList<SelectListItem> Kinds { get; } = Of(Enum.GetValues<ProbeKind>(), Say.ProbeKind);
 
     public static IReadOnlyList<SelectListItem> Stages { get; } = [None("Not said"), .. Of(Enum.GetValues<Stage>(), s => Say.Begin(Words(s)))];
+
+    public static IReadOnlyList<SelectListItem> States { get; } = [None("Not said"), .. Of(Enum.GetValues<StateOfLearner>(), s => Say.Begin(Core.Words.Of(s)))];
 
     public static IReadOnlyList<SelectListItem> Decisions { get; } =
         Of(Enum.GetValues<DecisionKind>(), k => Say.Begin(Say.Decision(k)));

@@ -53,6 +53,8 @@ public static class PlanChoices
 
     public static IReadOnlyList<SelectListItem> Better { get; } = Of<Better>(b => b == Core.Progress.Better.Up ? "more is better" : "less is better");
 
+    public static IReadOnlyList<SelectListItem> InARow { get; } = [new("Four points", "4"), new("Three points", "3")];
+
     public static IReadOnlyList<SelectListItem> ByWhom { get; } = [new("By all owners together", "False"), new("By each owner", "True")];
 
     public static IReadOnlyList<SelectListItem> ClosureKinds { get; } = Of<ClosureKind>(Say.Closure);

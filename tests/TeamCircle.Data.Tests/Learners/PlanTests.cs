@@ -122,6 +122,13 @@ public sealed class PlanTests(TestDatabase database) : IClassFixture<TestDatabas
                 Better = Better.Down,
                 CriterionDays = 3,
                 CriterionOf = 4,
+                CriterionFewest = 6,
+                CriterionPeople = 2,
+                TeachingFrom = new(2026, 9, 28),
+                Chance = 50,
+                ThirdUpkeep = null,
+                InARow = 3,
+                PresentSource = " ",
                 Objectives = [new() { Statement = "After a pause" }, new() { Statement = "With help" }, new() { Statement = " " }],
             },
         };
@@ -133,9 +140,14 @@ public sealed class PlanTests(TestDatabase database) : IClassFixture<TestDatabas
         PlanAgency.Must(await ChangeAsync(agency.Odalys, 2));
         var byOwner = await agency.GoalAsync(id);
 
-        Assert.Equal(("Presses twice.", 90m, Measure.PercentIndependent), (byManager.Statement, byManager.Target, byManager.Measure));
+        Assert.Equal(("Presses twice.", 90m, Measure.PercentIndependent), (byManager.Statement, byManager.Target, byManager.Terms.Measure));
+        Assert.Equal([2, 4, 8], byManager.Terms.UpkeepWeeks);
         Assert.Equal(["With help", "After a pause"], byManager.Objectives.Select(o => o.Statement));
-        Assert.Equal((Measure.TimeToRespond, Better.Down, 3, 4), (byOwner.Measure, byOwner.Better, byOwner.CriterionDays, byOwner.CriterionOf));
+        var terms = byOwner.Terms;
+        Assert.Equal((Measure.TimeToRespond, Better.Down, 3, 4), (terms.Measure, terms.Better, terms.CriterionDays, terms.CriterionOf));
+        Assert.Equal(new Criterion(90, Better.Down, 3, 4) { FewestOpportunities = 6, People = 2 }, terms.CriterionFor(byOwner.Target));
+        Assert.Equal((new LocalDate(2026, 9, 28), 50m, 3, null), (terms.TeachingFrom, terms.Chance, terms.InARow, terms.PresentSource));
+        Assert.Equal([2, 4], terms.UpkeepWeeks);
         Assert.Equal(["After a pause", "With help"], byOwner.Objectives.Select(o => o.Statement));
         Assert.Equal("Version", Assert.Single((await ChangeAsync(agency.Marisol, 2)).Problems).Field);
         Assert.Equal([Problem.NotFound], (await ChangeAsync(agency.Bram, 3)).Problems);

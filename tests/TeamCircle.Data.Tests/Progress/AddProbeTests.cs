@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using TeamCircle.Core;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Data.Progress;
 using TeamCircle.Testing;
@@ -41,6 +42,15 @@ public sealed class AddProbeTests(TestDatabase database) : IClassFixture<TestDat
         Assert.Empty(saved.Value!.Notices);
         var probe = Assert.Single(await ProbesAsync());
         Assert.Equal((37.5m, 8, _team.Odalys, _team.Wren), (probe.Value, probe.Opportunities!.Value, probe.ProviderId, probe.LearnerId));
+    }
+
+    [Fact]
+    public async Task Conditions_are_kept_one_by_one()
+    {
+        await AddAsync(_team.Odalys, Tuesday with { State = StateOfLearner.QuietAlert, Position = " in her chair ", Side = "left", Place = "  " });
+
+        var probe = Assert.Single(await ProbesAsync());
+        Assert.Equal((StateOfLearner.QuietAlert, "in her chair", "left", null), (probe.State, probe.Position, probe.Side, probe.Place));
     }
 
     [Fact]

@@ -1790,6 +1790,78 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("balances", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.GoalChangeRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("GoalId")
+                        .HasColumnType("integer")
+                        .HasColumnName("goal_id");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_goal_changes");
+
+                    b.HasIndex("AgencyId", "GoalId")
+                        .HasDatabaseName("ix_goal_changes_agency_id_goal_id");
+
+                    b.ToTable("goal_changes", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.GoalOwnerRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -1885,22 +1957,60 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("character varying(40)")
                         .HasColumnName("better");
 
+                    b.Property<decimal?>("Chance")
+                        .HasColumnType("numeric")
+                        .HasColumnName("chance");
+
                     b.Property<string>("Code")
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<string>("Conditions")
+                        .HasColumnType("text")
+                        .HasColumnName("conditions");
+
+                    b.Property<string>("Counts")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Probe")
+                        .HasColumnName("counts");
+
                     b.Property<int?>("CriterionDays")
                         .HasColumnType("integer")
                         .HasColumnName("criterion_days");
+
+                    b.Property<int?>("CriterionFewest")
+                        .HasColumnType("integer")
+                        .HasColumnName("criterion_fewest");
 
                     b.Property<int?>("CriterionOf")
                         .HasColumnType("integer")
                         .HasColumnName("criterion_of");
 
+                    b.Property<int?>("CriterionPeople")
+                        .HasColumnType("integer")
+                        .HasColumnName("criterion_people");
+
+                    b.Property<int?>("CriterionPlaces")
+                        .HasColumnType("integer")
+                        .HasColumnName("criterion_places");
+
+                    b.Property<int?>("FirstUpkeep")
+                        .HasColumnType("integer")
+                        .HasColumnName("first_upkeep");
+
                     b.Property<LocalDate>("FromDay")
                         .HasColumnType("date")
                         .HasColumnName("from_day");
+
+                    b.Property<int>("InARow")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(4)
+                        .HasColumnName("in_a_row");
 
                     b.Property<int>("LearnerId")
                         .HasColumnType("integer")
@@ -1924,11 +2034,27 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("position");
 
+                    b.Property<string>("PresentConditions")
+                        .HasColumnType("text")
+                        .HasColumnName("present_conditions");
+
+                    b.Property<LocalDate?>("PresentDay")
+                        .HasColumnType("date")
+                        .HasColumnName("present_day");
+
+                    b.Property<string>("PresentSource")
+                        .HasColumnType("text")
+                        .HasColumnName("present_source");
+
                     b.Property<Instant>("RecordedAt")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("recorded_at")
                         .HasDefaultValueSql("now()");
+
+                    b.Property<int?>("SecondUpkeep")
+                        .HasColumnType("integer")
+                        .HasColumnName("second_upkeep");
 
                     b.Property<string>("Statement")
                         .IsRequired()
@@ -1946,6 +2072,14 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<LocalDate?>("TargetDay")
                         .HasColumnType("date")
                         .HasColumnName("target_day");
+
+                    b.Property<LocalDate?>("TeachingFrom")
+                        .HasColumnType("date")
+                        .HasColumnName("teaching_from");
+
+                    b.Property<int?>("ThirdUpkeep")
+                        .HasColumnType("integer")
+                        .HasColumnName("third_upkeep");
 
                     b.Property<LocalDate>("ToDay")
                         .HasColumnType("date")
@@ -3015,6 +3149,14 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("pays_on");
 
+                    b.Property<string>("Place")
+                        .HasColumnType("text")
+                        .HasColumnName("place");
+
+                    b.Property<string>("Position")
+                        .HasColumnType("text")
+                        .HasColumnName("position");
+
                     b.Property<Guid?>("PracticeId")
                         .HasColumnType("uuid")
                         .HasColumnName("practice_id");
@@ -3043,10 +3185,19 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("session_id");
 
+                    b.Property<string>("Side")
+                        .HasColumnType("text")
+                        .HasColumnName("side");
+
                     b.Property<string>("Stage")
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("stage");
+
+                    b.Property<string>("State")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("state");
 
                     b.Property<string>("TakenBackReason")
                         .HasColumnType("text")
@@ -4354,6 +4505,38 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_balances_services_agency_id_learner_id_service_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Learners.GoalChangeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_goal_changes_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_goal_changes_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "RecordedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_goal_changes_people_agency_id_recorded_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.GoalRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "GoalId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_goal_changes_goals_agency_id_learner_id_goal_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Learners.GoalOwnerRow", b =>

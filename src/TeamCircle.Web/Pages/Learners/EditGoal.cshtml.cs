@@ -53,17 +53,17 @@ public sealed class EditGoalModel(CurrentCaller caller, ReadPlan read, ChangeGoa
         return Rights.Any;
     }
 
-    private static GoalInput PartsOf(GoalInPlan goal) => new()
+    private static GoalInput PartsOf(GoalInPlan goal)
     {
-        Area = goal.Area,
-        Statement = goal.Statement,
-        Target = goal.Target,
-        TargetDay = goal.TargetDay,
-        Measure = goal.Measure,
-        Better = goal.Better,
-        Baseline = goal.Baseline,
-        CriterionDays = goal.CriterionDays,
-        CriterionOf = goal.CriterionOf,
-        Objectives = [.. goal.Objectives.Select(o => new ObjectiveInput { Statement = o.Statement, TargetDay = o.TargetDay }), new(), new()],
-    };
+        var parts = new GoalInput
+        {
+            Area = goal.Area,
+            Statement = goal.Statement,
+            Target = goal.Target,
+            TargetDay = goal.TargetDay,
+            Objectives = [.. goal.Objectives.Select(o => new ObjectiveInput { Statement = o.Statement, TargetDay = o.TargetDay }), new(), new()],
+        };
+        parts.Take(goal.Terms);
+        return parts;
+    }
 }

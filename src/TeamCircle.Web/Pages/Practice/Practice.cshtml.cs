@@ -35,6 +35,7 @@ public sealed class PracticeModel(CurrentCaller caller, ReadPractice read, AddPr
             return NotFound();
         if (kind == ProbeKind.Probe && found.WhyNoProbe.Count > 0)
             return NotFound(); // no form offers it
+        var conditions = Shown.Record.Conditions;
         var outcome = await add.RunAsync(caller.Value, Operation, new()
         {
             GoalId = goal,
@@ -44,6 +45,10 @@ public sealed class PracticeModel(CurrentCaller caller, ReadPractice read, AddPr
             Kind = kind,
             ProviderId = Shown.ProviderId,
             PracticeId = id,
+            State = conditions.State.Start,
+            Position = conditions.Position,
+            Side = conditions.Side,
+            Place = Shown.Card.Place is { } place ? Words.Of(place) : null,
         }, stop);
         if (outcome.Value is { } saved)
         {

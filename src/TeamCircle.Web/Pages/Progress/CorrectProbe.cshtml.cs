@@ -41,7 +41,11 @@ public sealed class CorrectProbeModel(CurrentCaller caller, ReadGoal read, Corre
             Kind = Probe.Kind,
             Stage = Probe.Stage,
             PaysOn = Probe.PaysOn,
-            Conditions = Probe.Conditions,
+            Conditions = Probe.Conditions.Words,
+            State = Probe.Conditions.State,
+            Position = Probe.Conditions.Position,
+            Side = Probe.Conditions.Side,
+            Place = Probe.Conditions.Place,
         };
         return Page();
     }

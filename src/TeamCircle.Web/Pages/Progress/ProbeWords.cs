@@ -37,6 +37,12 @@ public static class ProbeWords
         _ => "How many there were.",
     };
 
+    /// <summary>quiet alert; in her chair; left; kitchen; lamp behind her. Empty where nobody said.</summary>
+    public static string Conditions(ProbeConditions conditions) => string.Join("; ", new[]
+    {
+        conditions.State is { } state ? Words.Of(state) : null, conditions.Position, conditions.Side, conditions.Place, conditions.Words,
+    }.Where(part => !string.IsNullOrWhiteSpace(part)).Select(part => part!.Trim().TrimEnd('.')));
+
     /// <summary>up, from 20 to 80 by 6 May 2027; 3 of 4 days</summary>
     public static string Target(GoalPage goal)
     {
