@@ -9,6 +9,8 @@ namespace TeamCircle.Core.Cases;
 /// wrong kind ends in a <see cref="CaseException"/> that names it.</summary>
 public readonly struct CaseField
 {
+    private const decimal Largest = 1_000_000_000_000;
+
     private readonly JsonElement _json;
 
     private CaseField(string path, JsonElement json) => (Path, _json) = (path, json);
@@ -17,6 +19,8 @@ public readonly struct CaseField
     public string Path { get; }
 
     public bool IsList => _json.ValueKind == JsonValueKind.Array;
+
+    public bool IsText => _json.ValueKind == JsonValueKind.String;
 
     /// <summary>Reads a JSON text; a name that stands twice in one object is refused.</summary>
     /// <exception cref="CaseException">The text is not JSON.</exception>
@@ -81,6 +85,24 @@ public readonly struct CaseField
             ? number
             : throw Wrong(string.Create(CultureInfo.InvariantCulture, $"must be from {least} to {most}, not {number}"));
     }
+
+    /// <summary>A number with or without decimals, from <paramref name="least"/> to <paramref name="most"/>, kept to the last of its 28 digits.</summary>
+    public decimal Decimal(decimal least = -Largest, decimal most = Largest)
+    {
+        if (_json.ValueKind != JsonValueKind.Number || !_json.TryGetDecimal(out var number))
+            throw Wrong("must be a number");
+        return number >= least && number <= most
+            ? number
+            : throw Wrong(string.Create(CultureInfo.InvariantCulture, $"must be from {least} to {most}, not {number}"));
+    }
+
+    /// <summary>true or false.</summary>
+    public bool Flag() => _json.ValueKind switch
+    {
+        JsonValueKind.True => true,
+        JsonValueKind.False => false,
+        _ => throw Wrong("must be true or false"),
+    };
 
     /// <summary>A day number, from a date of the years 1900 to 2199 written as 2026-08-17.</summary>
     public int Date()

@@ -4,6 +4,8 @@ using System.Text.Json;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.MakeUps;
+using TeamCircle.Core.Practice;
+using TeamCircle.Core.Progress;
 
 namespace TeamCircle.Core.Cases;
 
@@ -41,12 +43,27 @@ public static class CaseFile
                 return json => CommitmentAnswer.Write(json, working);
             case "forecast":
                 return ForecastCase.Read(single).Write;
+            case "series":
+                return SeriesCase.Read(single).Write;
+            case "trend":
+                return TrendCase.Read(single).Write;
+            case "aimline":
+                return AimlineCase.Read(single).Write;
+            case "latency":
+                return LatencyCase.Read(single).Write;
+            case "agreement":
+                return AgreementCase.Read(single).Write;
+            case "counts":
+                return CountsCase.Read(single).Write;
+            case "proportion":
+                return ProportionCase.Read(single).Write;
             case "recurrence":
                 return RecurrenceCase.Read(single).Write;
             case "makeUp":
                 return MakeUpCase.Read(single).Write;
             default:
-                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast, recurrence, makeUp");
+                throw kind.Wrong("is not a kind that can be worked out here; known kinds: commitment, forecast, series, trend, aimline, latency, "
+                    + "agreement, counts, proportion, recurrence, makeUp");
         }
     }
 }

@@ -10,8 +10,7 @@ namespace TeamCircle.Core.Tests.Calendar;
 
 public sealed class RecurrenceTests
 {
-    private static readonly JsonElement Published =
-        JsonDocument.Parse(File.ReadAllText(Path.Combine(AppContext.BaseDirectory, "Checks", "rrule.json"))).RootElement;
+    private static readonly JsonElement Published = Checks.Published.Read("rrule.json");
 
     public static TheoryData<string> Examples() => [.. Published.EnumerateArray().Select(e => e.GetProperty("id").GetString()!)];
 

@@ -27,7 +27,8 @@ public sealed class CaseFileTests
     [InlineData("dailyLimit", 30.5, "case.dailyLimit: must be a whole number")]
     [InlineData("dailyLimit", -1, "case.dailyLimit: must be from 0 to 100000, not -1")]
     [InlineData("colour", "red", "case.colour: is not known here")]
-    [InlineData("kind", "mistake", "case.kind: is not a kind that can be worked out here; known kinds: commitment, forecast, recurrence, makeUp")]
+    [InlineData("kind", "mistake", "case.kind: is not a kind that can be worked out here; known kinds: commitment, forecast, series, trend, aimline, latency, "
+        + "agreement, counts, proportion, recurrence, makeUp")]
     [InlineData("line/to", "2026-08-16", "case.line.to: must not be before from")]
     [InlineData("line/versions/0/quantity", "60", "case.line.versions[0].quantity: must be a whole number")]
     [InlineData("line/versions/0/from", "2026-08-18", "case.line.versions[0].from: must be the line's own from")]

@@ -3,18 +3,16 @@ using System.Text.Json;
 using MathNet.Numerics;
 using TeamCircle.Core.Cases;
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Tests.Checks;
 
 namespace TeamCircle.Core.Tests.Commitments;
 
 public sealed class ForecastTests
 {
-    private static readonly string Folder = Path.Combine(AppContext.BaseDirectory, "Checks");
-
     [Fact]
     public void Equal_visits_follow_the_published_beta_binomial_distribution()
     {
-        using var file = Read("betabinomial.json");
-        foreach (var published in file.RootElement.GetProperty("cases").EnumerateArray())
+        foreach (var published in Published.Read("betabinomial.json").GetProperty("cases").EnumerateArray())
         {
             var visits = Enumerable.Repeat(30, published.GetProperty("n").GetInt32()).ToArray();
             var atMost = published.GetProperty("cdf").EnumerateArray().Select(v => v.GetDouble()).ToArray();
@@ -29,8 +27,7 @@ public sealed class ForecastTests
     [Fact]
     public void Unequal_visits_follow_the_published_weighted_sums()
     {
-        using var file = Read("weighted_bernoulli.json");
-        foreach (var published in file.RootElement.EnumerateArray())
+        foreach (var published in Published.Read("weighted_bernoulli.json").EnumerateArray())
         {
             var visits = published.GetProperty("weights").EnumerateArray().Select(v => v.GetInt32()).ToArray();
             var sums = published.GetProperty("pmf").EnumerateArray().Select(v => (Sum: v[0].GetInt32(), Chance: v[1].GetDouble())).ToArray();
@@ -160,8 +157,6 @@ public sealed class ForecastTests
         "windows[0].pays: is not known here")]
     public void Wrong_field_of_a_case_is_named(string file, string message) =>
         Assert.Equal(message, Assert.Throws<CaseException>(() => CaseFile.WorkOut(file)).Message);
-
-    private static JsonDocument Read(string file) => JsonDocument.Parse(File.ReadAllText(Path.Combine(Folder, file)));
 
     private static UnknownChance Chance(JsonElement published) =>
         new(published.GetProperty("alpha").GetDouble(), published.GetProperty("beta").GetDouble());

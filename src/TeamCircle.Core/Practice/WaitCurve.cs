@@ -1,0 +1,144 @@
+using TeamCircle.Core.Progress;
+
+namespace TeamCircle.Core.Practice;
+
+/// <summary>One trial as the wait curve sees it.</summary>
+/// <param name="Seconds">The time to respond; where no response came, how long nobody helped.</param>
+/// <param name="Answered">A response came before any prompt. If not, whether one was coming is not known: the trial is censored.</param>
+/// <param name="Group">The condition or person it belongs to.</param>
+public readonly record struct TimedTrial(decimal Seconds, bool Answered, string? Group = null)
+{
+    /// <summary>Null for a trial that is no opportunity or has no time: remembered, interrupted, at once, refused, not counted.</summary>
+    public static TimedTrial? Of(TrialTimeline trial) => trial switch
+    {
+        { IsOpportunity: false } => null,
+        { TimeToRespond: { } answered } => new(answered / 1000m, true),
+        { CensoredAt: { } waited } => new(waited / 1000m, false),
+        _ => null,
+    };
+}
+
+/// <summary>The curve at one time at which a response came.</summary>
+/// <param name="AtRisk">Trials in which neither a response nor help had come before that time.</param>
+/// <param name="Answered">Responses at that time.</param>
+/// <param name="Waiting">Share still waiting after it, from 0 to 1.</param>
+/// <param name="Se">Standard error (Greenwood 1926); none, as the limits, once nobody is waiting.</param>
+/// <param name="Low">Limit of the share still waiting, by the log-log transformation (Kalbfleisch and Prentice 1980).</param>
+public sealed record WaitStep(decimal Seconds, int AtRisk, int Answered, double Waiting, Figure Se, Figure Low, Figure High);
+
+/// <summary>A figure with its limits; each may be missing for its own reason.</summary>
+public sealed record Between(Figure Value, Figure Low, Figure High);
+
+/// <summary>How long the learner takes to respond, with the trials in which somebody helped first (Kaplan and Meier 1958; docs/rules.md, part 12).</summary>
+/// <remarks>
+/// <para>A response at a time comes before help at that time. The share that has responded is 1 less the share still waiting.</para>
+/// <para>It takes help as coming without regard to the response. Adults often help early because they see something, and trials of one
+/// visit are not independent: the curve is not proof, and its limits are too narrow rather than too wide.</para>
+/// </remarks>
+public sealed class WaitCurve
+{
+    /// <summary>Pages show a curve from this many trials on.</summary>
+    public const int Fewest = 10;
+
+    // sums and products of a few thousand terms: a half that is one in exact arithmetic stays one
+    private const double Rounding = 1e-12;
+
+    private WaitCurve(int trials, decimal longest, IReadOnlyList<WaitStep> steps) => (Trials, Longest, Steps) = (trials, longest, steps);
+
+    public int Trials { get; }
+
+    /// <summary>The longest time, answered or not, in seconds: the curve says nothing after it. 0 without trials.</summary>
+    public decimal Longest { get; }
+
+    /// <summary>At answered times only, in order.</summary>
+    public IReadOnlyList<WaitStep> Steps { get; }
+
+    public int Answered => Steps.Sum(s => s.Answered);
+
+    /// <exception cref="ArgumentOutOfRangeException">A time is negative, or the confidence does not lie between 0 and 1.</exception>
+    public static WaitCurve Of(IReadOnlyList<TimedTrial> trials, double confidence = Confidence.Usual)
+    {
+        if (trials.Any(t => t.Seconds < 0))
+            throw new ArgumentOutOfRangeException(nameof(trials), "A time is 0 or more.");
+        var width = Confidence.Width(confidence);
+        var (atRisk, waiting, sum, steps) = (trials.Count, 1.0, 0.0, new List<WaitStep>());
+        foreach (var time in trials.GroupBy(t => t.Seconds).OrderBy(g => g.Key))
+        {
+            var answered = time.Count(t => t.Answered);
+            if (answered > 0)
+            {
+                waiting *= (double)(atRisk - answered) / atRisk;
+                sum += answered / ((double)atRisk * (atRisk - answered));
+                steps.Add(Step(time.Key, atRisk, answered, waiting, sum, width));
+            }
+            atRisk -= time.Count();
+        }
+        return new(trials.Count, trials.Select(t => t.Seconds).DefaultIfEmpty().Max(), steps);
+    }
+
+    /// <summary>The first time at which half or fewer are still waiting, in seconds; its limits are the first times at which the lower and the
+    /// upper limit of the curve are (Brookmeyer and Crowley 1982, with log-log limits). None where that is not reached.</summary>
+    public Between Median => new(First(s => s.Waiting), First(s => s.Low.Value), First(s => s.High.Value));
+
+    /// <summary>The share that responded within so many seconds, with its limits. None past the longest time, unless nobody was left waiting.</summary>
+    public Between SharedBy(decimal seconds)
+    {
+        if (Reach(seconds) is { } why)
+            return new(why, why, why);
+        var step = Steps.LastOrDefault(s => s.Seconds <= seconds);
+        if (step is null)
+            return new(Figure.Of(0), Figure.None("no response by then"), Figure.None("no response by then"));
+        return new(Figure.Of(1 - step.Waiting), Rest(step.High), Rest(step.Low));
+    }
+
+    /// <summary>The mean time up to a limit: the area under the share still waiting from 0 to <paramref name="upTo"/> seconds, with its standard
+    /// error. None past the longest time, unless nobody was left waiting.</summary>
+    /// <exception cref="ArgumentOutOfRangeException">The limit is negative.</exception>
+    public (Figure Value, Figure Se) RestrictedMean(decimal upTo)
+    {
+        ArgumentOutOfRangeException.ThrowIfNegative(upTo);
+        if (Reach(upTo) is { } why)
+            return (why, why);
+        // from the limit back to each step: what is left of the area from there on
+        var (area, variance, end) = (0.0, 0.0, upTo);
+        foreach (var step in Steps.Where(s => s.Seconds < upTo).Reverse())
+        {
+            area += step.Waiting * (double)(end - step.Seconds);
+            if (step.AtRisk > step.Answered)
+                variance += area * area * step.Answered / ((double)step.AtRisk * (step.AtRisk - step.Answered));
+            end = step.Seconds;
+        }
+        return (Figure.Of(area + (double)end), Figure.Of(Math.Sqrt(variance)));
+    }
+
+    /// <summary>Responses that came in the last quarter of the wait, or after it: where there are any, the wait may be cutting responses off.</summary>
+    /// <param name="wait">In seconds.</param>
+    public int InLastQuarterOf(decimal wait) => Steps.Where(s => s.Seconds >= 0.75m * wait).Sum(s => s.Answered);
+
+    private static WaitStep Step(decimal seconds, int atRisk, int answered, double waiting, double sum, double width)
+    {
+        if (atRisk == answered)
+        {
+            var none = Figure.None("nobody is left waiting");
+            return new(seconds, atRisk, answered, 0, none, none, none);
+        }
+        var reach = width * Math.Sqrt(sum) / Math.Abs(Math.Log(waiting));
+        return new(
+            seconds, atRisk, answered, waiting, Figure.Of(waiting * Math.Sqrt(sum)),
+            Figure.Of(Math.Pow(waiting, Math.Exp(reach))), Figure.Of(Math.Pow(waiting, Math.Exp(-reach))));
+    }
+
+    private Figure First(Func<WaitStep, double?> share) =>
+        Steps.FirstOrDefault(s => share(s) <= 0.5 + Rounding) is { } step
+            ? Figure.Of((double)step.Seconds)
+            : Trials == 0 ? Figure.None(Proportion.NoTrials) : Figure.None("not reached within the waits tried");
+
+    private Figure? Reach(decimal seconds)
+    {
+        if (Trials == 0)
+            return Figure.None(Proportion.NoTrials);
+        return seconds > Longest && Steps is not [.., { Waiting: 0 }] ? Figure.None("no trial waited that long") : null;
+    }
+
+    private static Figure Rest(Figure waiting) => waiting.Value is { } value ? Figure.Of(1 - value) : waiting;
+}
