@@ -15,6 +15,7 @@ using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
@@ -51,6 +52,7 @@ public static class DataServices
             .AddMakeUps()
             .AddProgress()
             .AddPractice()
+            .AddReports()
             .AddDevices()
             .AddImport()
             .AddHistory()
@@ -97,6 +99,10 @@ public static class DataServices
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>()
             .AddScoped<ReadGoalChanges>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
+
+    private static IServiceCollection AddReports(this IServiceCollection services) => services
+        .AddScoped<ReadReports>().AddScoped<ReadReport>().AddScoped<BeginReport>().AddScoped<BringInFigures>().AddScoped<WritePart>().AddScoped<JoinGoal>()
+        .AddScoped<SignReport>().AddScoped<ShareReport>().AddScoped<CorrectReport>().AddScoped<CloseReview>();
 
     private static IServiceCollection AddPractice(this IServiceCollection services) => services
         .AddScoped<RecordPractice>().AddScoped<ReadPractice>().AddScoped<ReadPractices>();

@@ -10,6 +10,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
@@ -65,6 +66,10 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<HomeLogRow> HomeLogs => Set<HomeLogRow>();
     public DbSet<SessionRow> Sessions => Set<SessionRow>();
     public DbSet<ProbeRow> Probes => Set<ProbeRow>();
+    public DbSet<ReportRow> Reports => Set<ReportRow>();
+    public DbSet<ReportGoalRow> ReportGoals => Set<ReportGoalRow>();
+    public DbSet<ReportPartRow> ReportParts => Set<ReportPartRow>();
+    public DbSet<ReportSignatureRow> ReportSignatures => Set<ReportSignatureRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
     public DbSet<LearnerPeriodRow> LearnerPeriods => Set<LearnerPeriodRow>();
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();

@@ -12,6 +12,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
@@ -39,6 +40,7 @@ internal static class PortalMap
         model.Entity<RoutineRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RoutineVersionRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<PracticeRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<ReportRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
@@ -75,6 +77,7 @@ internal static class PortalMap
         PlacesAndHours(model);
         Routines(model);
         Practices(model);
+        Reports(model);
         Facts(model);
         Devices(model);
         History(model);
@@ -248,6 +251,23 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(RoutineReviewRow), typeof(RoutineVersionRow), "VersionId");
         Refers(model, typeof(RoutineVersionRow), typeof(PersonRow), "WrittenBy");
         Refers(model, typeof(RoutineReviewRow), typeof(PersonRow), "PersonId");
+    }
+
+    private static void Reports(ModelBuilder model)
+    {
+        model.Entity<ReportRow>().Property(r => r.Facts).HasColumnType("jsonb");
+        model.Entity<ReportRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.PeriodId }).IsUnique().HasFilter("live");
+        model.Entity<ReportGoalRow>().HasIndex(r => new { r.AgencyId, r.ReportId, r.GoalId }).IsUnique();
+        model.Entity<ReportGoalRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ReportPartRow>().HasIndex(r => new { r.AgencyId, r.ReportId, r.GoalId, r.PersonId }).IsUnique();
+        model.Entity<ReportSignatureRow>().HasIndex(r => new { r.AgencyId, r.ReportId });
+        Refers(model, typeof(ReportRow), typeof(PeriodRow), "PeriodId");
+        foreach (var row in new[] { typeof(ReportGoalRow), typeof(ReportPartRow), typeof(ReportSignatureRow) })
+            RefersWithLearner(model, row, typeof(ReportRow), "ReportId");
+        RefersWithLearner(model, typeof(ReportGoalRow), typeof(GoalRow), "GoalId");
+        RefersWithLearner(model, typeof(ReportPartRow), typeof(GoalRow), "GoalId");
+        Refers(model, typeof(ReportPartRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(ReportSignatureRow), typeof(PersonRow), "PersonId");
     }
 
     private static void Practices(ModelBuilder model)

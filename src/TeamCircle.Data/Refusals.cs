@@ -51,6 +51,8 @@ internal static class Refusals
         (_, "ix_sessions_agency_id_visit_id") => LoggedMeanwhile,
         (_, "ix_teach_parts_agency_id_learner_id_part" or "ix_routine_versions_agency_id_routine_id_number") => ChangedMeanwhile,
         (_, "ix_routines_agency_id_learner_id_name") => new("Name", "There is a routine of this name already."),
+        (_, "ix_reports_agency_id_learner_id_period_id") => new("", "Somebody has begun this report meanwhile. It stands in the list."),
+        (_, "ix_report_parts_agency_id_report_id_goal_id_person_id") => ChangedMeanwhile,
         (_, "ix_terms_agency_id_name" or "ix_periods_agency_id_name") => new("Name", "That name is already taken."),
         (PostgresErrorCodes.CharacterNotInRepertoire or PostgresErrorCodes.UntranslatableCharacter, _) =>
             new("", "There is a character in what was typed that can't be kept. Remove it and save again."),

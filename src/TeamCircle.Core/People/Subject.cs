@@ -18,6 +18,7 @@ public enum Subject
     Probe,
     Practice,
     Decision,
+    Report,
 
     /// <summary>A person of the agency, not a learner.</summary>
     Person,

@@ -34,6 +34,7 @@ internal static class FindLearner
         Subject.Service => db.Services.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         Subject.Goal => db.Goals.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         Subject.Routine => db.Routines.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
+        Subject.Report => db.Reports.IgnoreQueryFilters().Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         Subject.Decision => db.Decisions.Where(r => r.AgencyId == agency && r.Id == id).Select(r => r.LearnerId),
         _ => throw new ArgumentOutOfRangeException(nameof(subject), subject, "Not a subject with a number."),
     };

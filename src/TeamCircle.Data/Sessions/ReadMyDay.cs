@@ -5,6 +5,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
@@ -27,6 +28,10 @@ public sealed record MyDay(
 
     /// <summary>How many things that a device sent need a person: one's own, and for a case manager those about their learners.</summary>
     public int SetAside { get; init; }
+
+    /// <summary>Paragraphs, signatures and reviews of progress reports that wait for this person.</summary>
+    public IReadOnlyList<ReportWaits> Reports { get; init; } = [];
+
     /// <summary>What stops something at today's visits that are still to be, by visit.</summary>
     public required ILookup<Guid, HoldShown> Holds { get; init; }
 }
@@ -73,6 +78,7 @@ public sealed class ReadMyDay(Portal portal)
             ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
             ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
             SetAside = await ReadSetAside.Waiting(db, caller).CountAsync(stop),
+            Reports = await ReadReports.WaitingAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };
     }

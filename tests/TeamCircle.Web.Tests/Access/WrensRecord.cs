@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using NpgsqlTypes;
 using TeamCircle.Core.Commitments;
@@ -13,6 +14,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
@@ -38,6 +40,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         Subject.Practice => $"{Practice}",
         Subject.Decision => $"{Decision}",
         Subject.Routine => $"{Others["routine"]}",
+        Subject.Report => $"{Others["report"]}",
         _ => "",
     };
 
@@ -127,8 +130,29 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["routine"] = routine.Id,
             ["picture"] = picture.Id,
             ["hold"] = hold.Id,
+            ["report"] = await AddReportAsync(agency, goal, provider, manager),
             ["part"] = 0,
         });
+    }
+
+    /// <summary>A report that was shared, with a paragraph that only the owners read.</summary>
+    private static async Task<int> AddReportAsync(TestAgency agency, GoalRow goal, int provider, int manager)
+    {
+        var period = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Periods.Select(p => p.Id).FirstAsync());
+        var report = await agency.AddAsync(new ReportRow
+        {
+            LearnerId = goal.LearnerId,
+            PeriodId = period,
+            BegunBy = provider,
+            Hash = "0",
+            FinishedBy = manager,
+            FinishedAt = Instant.FromUtc(2026, 10, 1, 16, 0),
+            SharedBy = manager,
+            SharedAt = Instant.FromUtc(2026, 10, 1, 17, 0),
+        });
+        await agency.AddAsync(new ReportGoalRow { LearnerId = goal.LearnerId, ReportId = report.Id, GoalId = goal.Id });
+        await agency.AddAsync(new ReportPartRow { LearnerId = goal.LearnerId, ReportId = report.Id, GoalId = goal.Id, PersonId = provider, Words = StaffOnly });
+        return report.Id;
     }
 
     private static async Task<PracticeRow> AddPracticeAsync(TestAgency agency, RoutineRow routine, int provider)

@@ -26,5 +26,5 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
         Waiting = Waiting.For(caller.Value, await standings.RunAsync(caller.Scope, Date, null, stop), Names.WeekEnd(Date));
     }
 
-    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside == 0;
+    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count == 0;
 }

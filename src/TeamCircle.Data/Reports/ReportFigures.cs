@@ -1,0 +1,52 @@
+using Microsoft.EntityFrameworkCore;
+using Npgsql;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Reports;
+using TeamCircle.Core.Time;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.Progress;
+
+namespace TeamCircle.Data.Reports;
+
+/// <summary>Brings together what is on record about a learner's goals in a period: what a report says by itself.</summary>
+internal static class ReportFigures
+{
+    public static async Task<ReportFacts> ReadAsync(PortalDb db, Caller caller, int learner, PeriodRow period, IReadOnlyList<int> goals, CancellationToken stop)
+    {
+        var agency = caller.AgencyId;
+        var asOf = LocalDate.Min(caller.Today, period.EndDay);
+        var rows = await db.Goals.AsNoTracking().Where(g => g.AgencyId == agency && g.LearnerId == learner && goals.Contains(g.Id)).ToDictionaryAsync(g => g.Id, stop);
+        var probes = (await db.Probes.AsNoTracking()
+            .Where(p => p.AgencyId == agency && p.LearnerId == learner && p.Live && p.Kind == ProbeKind.Probe && p.OnDay <= asOf && goals.Contains(p.GoalId))
+            .OrderBy(p => p.OnDay).ThenBy(p => p.RecordedAt).ThenBy(p => p.Id).ToListAsync(stop)).ToLookup(p => p.GoalId);
+        var due = await DueAsync(db, agency, learner, period, asOf, stop);
+        return new(asOf, [.. goals.Where(rows.ContainsKey).Select(id => Of(rows[id], [.. probes[id]], due.GetValueOrDefault(id), period.StartDay))]);
+    }
+
+    private static GoalFacts Of(GoalRow goal, IReadOnlyList<ProbeRow> probes, PeriodBalance due, LocalDate start) => new(
+        goal.Id, goal.Area, goal.Statement, goal.Measure, goal.Better, due.DueSoFar, due.GivenSoFar, goal.Target, goal.TargetDay, null, goal.Baseline,
+        Level.Of([.. probes.Where(p => p.OnDay < start).Select(Point)]), Level.Of([.. probes.Where(p => p.OnDay >= start).Select(Point)]));
+
+    private static LevelPoint Point(ProbeRow probe) => new(probe.OnDay, probe.Value, probe.Opportunities, probe.Conditions);
+
+    /// <summary>By goal: probes due and done in the windows of the period that are past, over all its owners.</summary>
+    private static async Task<Dictionary<int, PeriodBalance>> DueAsync(PortalDb db, int agency, int learner, PeriodRow period, LocalDate asOf, CancellationToken stop)
+    {
+        var rules = await AgencyRules.ReadAsync(db, agency, stop);
+        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
+        var facts = await Task.Run(() => new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(asOf)).Run(), stop);
+        var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), rules.Policies);
+        var desk = new LedgerDesk();
+        var sums = new Dictionary<int, PeriodBalance>();
+        foreach (var index in facts.ByLearner.SelectMany(l => l))
+        {
+            if (facts.Lines[index] is { IsProbes: true } line)
+                sums[line.Id] = sums.GetValueOrDefault(line.Id).Plus(Ledger.Judge(facts.Of(index, at), at, desk).Minutes);
+        }
+        return sums;
+    }
+}

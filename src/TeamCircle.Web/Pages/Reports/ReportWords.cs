@@ -1,0 +1,103 @@
+using System.Globalization;
+using Microsoft.AspNetCore.Mvc.Rendering;
+using TeamCircle.Core.Progress;
+using TeamCircle.Core.Reports;
+using TeamCircle.Data.Reports;
+using TeamCircle.Web.Pages.Progress;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Reports;
+
+/// <summary>How a progress report says things.</summary>
+public static class ReportWords
+{
+    public static IReadOnlyList<SelectListItem> Statuses { get; } = [.. Enum.GetValues<ReportStatus>().Select(s => new SelectListItem(Say.Begin(Of(s)), s.ToString()))];
+
+    public static string Of(ReportStatus status) => status switch
+    {
+        ReportStatus.Mastered => "mastered",
+        ReportStatus.EnoughProgress => "enough progress to meet the goal in time",
+        ReportStatus.NotEnough => "some progress, not enough to meet the goal in time",
+        ReportStatus.Maintained => "maintained",
+        ReportStatus.NotWorkedOn => "not worked on",
+        _ => "needs a meeting",
+    };
+
+    /// <summary>The same to the family, as a sentence.</summary>
+    /// <param name="child">The child's first name.</param>
+    public static string ToFamily(GoalWords said, string child) => said.Status switch
+    {
+        ReportStatus.Mastered => $"{child} has learned this.",
+        ReportStatus.EnoughProgress => $"{child} is on the way to learn this in time.",
+        ReportStatus.NotEnough => $"{child} is learning, but not fast enough yet to get there in time. The team looks at how it is taught.",
+        ReportStatus.Maintained => $"{child} still does this.",
+        ReportStatus.NotWorkedOn => $"This was not worked on: {said.Reason}",
+        _ => "The team would like to talk with you about this.",
+    };
+
+    public static string Of(ReportWait what) => what switch
+    {
+        ReportWait.Part => "your paragraph about a goal",
+        ReportWait.Signature => "your signature",
+        _ => "progress was not enough: look at the teaching",
+    };
+
+    public static string Address(ReportWaits waits) => waits.What switch
+    {
+        ReportWait.Part => $"/reports/{waits.Report}/goals/{waits.Goal}",
+        ReportWait.Signature => $"/reports/{waits.Report}",
+        _ => $"/reports/{waits.Report}#goal-{waits.Goal}",
+    };
+
+    public static string Of(ReportState state) => state switch
+    {
+        ReportState.Open => "being written",
+        ReportState.Finished => "finished, not shared with the family",
+        ReportState.Shared => "shared with the family",
+        _ => "replaced by another edition",
+    };
+
+    /// <summary>6 of 8: the middle of 4 of 8 (20 September), 6 of 8 (27 September) and 6 of 8 (4 October).</summary>
+    public static string Level(GoalFacts goal, Level level) => level.Points.Count == 1
+        ? $"{Point(goal.Measure, level.Points[0])}, one probe only"
+        : $"{Number(level.Middle)}{Unit(goal.Measure)}: the middle of {Say.List([.. level.Points.Select(p => Point(goal.Measure, p))])}";
+
+    /// <summary>3 better than before the period; null where it cannot be said.</summary>
+    public static string? Change(GoalFacts goal)
+    {
+        if (goal.Change is not { } change)
+            return null;
+        var since = goal.Before is null ? "the baseline" : "before the period";
+        var isBetter = goal.Better == Better.Up ? change > 0 : change < 0;
+        return change == 0 ? $"the same as {since}" : $"{Number(Math.Abs(change))}{Unit(goal.Measure)} {(change > 0 ? "more" : "less")} than {since}, which is {(isBetter ? "better" : "worse")}";
+    }
+
+    public static string Target(GoalFacts goal) =>
+        (goal.Target is { } target ? $"{Number(target)}{Unit(goal.Measure)}" : "no figure") + (goal.TargetDay is { } day ? $" by {Say.Date(day)}" : "")
+        + (goal.Criterion is { } criterion ? $", {criterion}" : "");
+
+    public static string Probes(GoalFacts goal) => goal.ProbesDue == 0
+        ? "none were asked for in windows that are past" : $"{Say.Number(goal.ProbesDone)} of {Say.Number(goal.ProbesDue)} that were due";
+
+    /// <summary>What is told beside a level that rests on few points.</summary>
+    public static IEnumerable<string> Conditions(Level level) => level.Points.Select(p => p.Conditions).OfType<string>().Distinct();
+
+    /// <summary>One check as a family reads it: 6 of 8 on her own is said with its count, never as a percent alone.</summary>
+    public static string Check(Measure measure, LevelPoint point) => measure == Measure.PercentIndependent && point.Of is { } all
+        ? $"{Say.Number((int)Math.Round(point.Value * all / 100, MidpointRounding.AwayFromZero))} of {Say.Number(all)} ({Say.Day(point.Day)})"
+        : Point(measure, point);
+
+    public static string Number(decimal value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
+
+    private static string Point(Measure measure, LevelPoint point) => $"{ProbeWords.Value(measure, point.Value, point.Of)} ({Say.Day(point.Day)})";
+
+    private static string Unit(Measure measure) => measure switch
+    {
+        Measure.PercentIndependent => " percent",
+        Measure.TimeToRespond or Measure.Duration => " seconds",
+        Measure.AveragePromptsNeeded => " prompts",
+        Measure.Rate => " a minute",
+        Measure.ResponsesOf => " responses",
+        _ => "",
+    };
+}
