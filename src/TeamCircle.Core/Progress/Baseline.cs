@@ -18,14 +18,7 @@ public sealed record Baseline(decimal Level, LocalDate Day, int Points)
     {
         var before = counted.Where(p => GoalStages.Of(p, teachingFrom) == Stage.BeforeTeaching).ToList();
         if (before.Count >= FewestPoints)
-            return new(Median(before.Select(p => p.Value)), before.Max(p => p.Day), before.Count);
+            return new(Median.Of(before.Select(p => p.Value)), before.Max(p => p.Day), before.Count);
         return stated is { } plan ? new(plan.Level, plan.Day, 0) : null;
-    }
-
-    private static decimal Median(IEnumerable<decimal> values)
-    {
-        var ordered = values.Order().ToList();
-        var middle = ordered.Count / 2;
-        return ordered.Count % 2 == 1 ? ordered[middle] : (ordered[middle - 1] + ordered[middle]) / 2;
     }
 }

@@ -22,20 +22,23 @@ public sealed record ReportFacts(LocalDate AsOf, IReadOnlyList<GoalFacts> Goals)
 /// <param name="Statement">As it stood in the plan when the figures were brought in.</param>
 /// <param name="ProbesDue">Probes asked for in windows that are past, over all owners; 0 where none are asked.</param>
 /// <param name="ProbesDone">How many of these were taken; never more than were due.</param>
-/// <param name="Criterion">In words; null where none is agreed.</param>
+/// <param name="Criterion">Null where none is agreed.</param>
 /// <param name="Baseline">The level from which the goal starts; null where nobody entered one.</param>
 /// <param name="Before">The level at the end of the time before the period; null without points in it.</param>
 /// <param name="Now">The level at the end of the period, or as of the day of the figures; null without points in the period.</param>
-/// <param name="MasteredOn">The first day on which the criterion held; null where it has not.</param>
+/// <param name="MasteredOn">The day on which the criterion held, if nothing has reopened the goal since; null otherwise.</param>
 public sealed record GoalFacts(
     int Goal, string Area, string Statement, Measure Measure, Better Better, int ProbesDue, int ProbesDone, decimal? Target = null,
-    LocalDate? TargetDay = null, string? Criterion = null, decimal? Baseline = null, Level? Before = null, Level? Now = null, LocalDate? MasteredOn = null)
+    LocalDate? TargetDay = null, CriterionFacts? Criterion = null, decimal? Baseline = null, Level? Before = null, Level? Now = null, LocalDate? MasteredOn = null)
 {
     /// <summary>How far the level moved, in the measure's unit; null where either end is missing. More is better or worse as <see cref="Better"/> says.</summary>
     /// <remarks>From the level before the period, or from the baseline where the goal had none before.</remarks>
     [JsonIgnore]
     public decimal? Change => Now is { } now && (Before?.Middle ?? Baseline) is { } from ? now.Middle - from : null;
 }
+
+/// <summary>On how many of the last days, with what (<see cref="Progress.Criterion"/>).</summary>
+public sealed record CriterionFacts(int Days, int OfLast, int? Fewest = null, int? People = null, int? Places = null);
 
 /// <summary>Where a goal stands: the middle value of its last points, each of them named.</summary>
 /// <param name="Middle">The median of <paramref name="Points"/>, in the measure's unit.</param>
@@ -50,13 +53,7 @@ public sealed record Level(decimal Middle, IReadOnlyList<LevelPoint> Points)
     public static Level? Of(IReadOnlyList<LevelPoint> points)
     {
         LevelPoint[] last = [.. points.TakeLast(MostPoints)];
-        return last.Length == 0 ? null : new(Median([.. last.Select(p => p.Value).Order()]), last);
-    }
-
-    private static decimal Median(decimal[] sorted)
-    {
-        var middle = sorted.Length / 2;
-        return sorted.Length % 2 == 1 ? sorted[middle] : (sorted[middle - 1] + sorted[middle]) / 2;
+        return last.Length == 0 ? null : new(Median.Of(last.Select(p => p.Value)), last);
     }
 }
 
@@ -65,7 +62,7 @@ public sealed record Level(decimal Middle, IReadOnlyList<LevelPoint> Points)
 public sealed record LevelPoint(LocalDate Day, decimal Value, int? Of = null, string? Conditions = null);
 
 /// <summary>All that a signature of a report stands for.</summary>
-public sealed record ReportContent(int Edition, ReportFacts? Facts, IReadOnlyList<GoalWords> Goals)
+public sealed record ReportContent(int Edition, ReportFacts? Facts, IReadOnlyList<GoalSaid> Goals)
 {
     /// <summary>SHA-256 of the content in lower-case hexadecimal: two contents with the same hash say the same.</summary>
     public string Hash() => Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(JsonSerializer.Serialize(this, StrictJson.Options))));
@@ -75,4 +72,4 @@ public sealed record ReportContent(int Edition, ReportFacts? Facts, IReadOnlyLis
 /// <param name="Status">Null until somebody has joined what the owners wrote.</param>
 /// <param name="Reason">For <see cref="ReportStatus.NotWorkedOn"/>: why.</param>
 /// <param name="Words">The joined paragraph.</param>
-public sealed record GoalWords(int Goal, ReportStatus? Status = null, string? Reason = null, string? Words = null);
+public sealed record GoalSaid(int Goal, ReportStatus? Status = null, string? Reason = null, string? Words = null);

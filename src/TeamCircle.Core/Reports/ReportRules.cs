@@ -45,7 +45,7 @@ public static class ReportRules
     }
 
     /// <summary>All problems of what is said of a goal.</summary>
-    public static IEnumerable<Problem> CheckJoined(GoalWords goal)
+    public static IEnumerable<Problem> CheckJoined(GoalSaid goal)
     {
         if (goal.Status is null)
             yield return new("Status", "Choose what the team says of this goal.");

@@ -42,7 +42,7 @@ public sealed class BeginReport(Portal portal, TimeProvider clock)
             PeriodId = period.Id,
             BegunBy = caller.PersonId,
             Facts = facts.Write(),
-            Hash = new ReportContent(1, facts, [.. goals.Select(g => new GoalWords(g))]).Hash(),
+            Hash = new ReportContent(1, facts, [.. goals.Select(g => new GoalSaid(g))]).Hash(),
             RecordedAt = Instant.FromDateTimeOffset(clock.GetUtcNow()),
         };
         db.Add(report);

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
+using TeamCircle.Core;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Progress;
@@ -21,17 +22,41 @@ internal static class ReportFigures
         var asOf = LocalDate.Min(caller.Today, period.EndDay);
         var rows = await db.Goals.AsNoTracking().Where(g => g.AgencyId == agency && g.LearnerId == learner && goals.Contains(g.Id)).ToDictionaryAsync(g => g.Id, stop);
         var probes = (await db.Probes.AsNoTracking()
-            .Where(p => p.AgencyId == agency && p.LearnerId == learner && p.Live && p.Kind == ProbeKind.Probe && p.OnDay <= asOf && goals.Contains(p.GoalId))
+            .Where(p => p.AgencyId == agency && p.LearnerId == learner && p.Live && p.OnDay <= asOf && goals.Contains(p.GoalId))
             .OrderBy(p => p.OnDay).ThenBy(p => p.RecordedAt).ThenBy(p => p.Id).ToListAsync(stop)).ToLookup(p => p.GoalId);
         var due = await DueAsync(db, agency, learner, period, asOf, stop);
         return new(asOf, [.. goals.Where(rows.ContainsKey).Select(id => Of(rows[id], [.. probes[id]], due.GetValueOrDefault(id), period.StartDay))]);
     }
 
-    private static GoalFacts Of(GoalRow goal, IReadOnlyList<ProbeRow> probes, PeriodBalance due, LocalDate start) => new(
-        goal.Id, goal.Area, goal.Statement, goal.Measure, goal.Better, due.DueSoFar, due.GivenSoFar, goal.Target, goal.TargetDay, null, goal.Baseline,
-        Level.Of([.. probes.Where(p => p.OnDay < start).Select(Point)]), Level.Of([.. probes.Where(p => p.OnDay >= start).Select(Point)]));
+    /// <summary>Only the kind of data that counts for the goal makes a level.</summary>
+    private static GoalFacts Of(GoalRow goal, IReadOnlyList<ProbeRow> probes, PeriodBalance due, LocalDate start)
+    {
+        var points = probes.Select(PointOf).ToList();
+        var counted = probes.Where(p => p.Kind == goal.Counts).ToList();
+        var began = GoalStages.TeachingFrom(goal.TeachingFrom, points);
+        var baseline = Baseline.Of(points.Where(p => p.Kind == goal.Counts), began, goal.Baseline is { } stated ? (stated, goal.PresentDay ?? goal.FromDay) : null);
+        var mastered = goal.CriterionFor(goal.Target)?.Course(points, goal.UpkeepWeeks).LastOrDefault();
+        return new(goal.Id, goal.Area, goal.Statement, goal.Measure, goal.Better, due.DueSoFar, due.GivenSoFar, goal.Target, goal.TargetDay, CriterionOf(goal), baseline?.Level)
+        {
+            Before = Level.Of([.. counted.Where(p => p.OnDay < start).Select(Point)]),
+            Now = Level.Of([.. counted.Where(p => p.OnDay >= start).Select(Point)]),
+            MasteredOn = mastered is { ReopenedOn: null } ? mastered.On : null,
+        };
+    }
 
-    private static LevelPoint Point(ProbeRow probe) => new(probe.OnDay, probe.Value, probe.Opportunities, probe.Conditions);
+    private static CriterionFacts? CriterionOf(GoalTerms terms) => terms is { CriterionDays: { } days, CriterionOf: { } of }
+        ? new(days, of, terms.CriterionFewest, terms.CriterionPeople, terms.CriterionPlaces) : null;
+
+    private static GoalPoint PointOf(ProbeRow p) =>
+        new(p.OnDay, p.Value, p.Opportunities, p.Kind, p.ProviderId) { Stage = p.Stage, Place = p.Place, State = p.State, Position = p.Position, Side = p.Side };
+
+    private static LevelPoint Point(ProbeRow probe) => new(probe.OnDay, probe.Value, probe.Opportunities, Conditions(probe));
+
+    private static string? Conditions(ProbeRow probe)
+    {
+        string[] said = [.. new[] { probe.State is { } state ? Words.Of(state) : null, probe.Position, probe.Side, probe.Place, probe.Conditions }.OfType<string>()];
+        return said.Length == 0 ? null : string.Join(", ", said);
+    }
 
     /// <summary>By goal: probes due and done in the windows of the period that are past, over all its owners.</summary>
     private static async Task<Dictionary<int, PeriodBalance>> DueAsync(PortalDb db, int agency, int learner, PeriodRow period, LocalDate asOf, CancellationToken stop)

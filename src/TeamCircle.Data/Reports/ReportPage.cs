@@ -35,7 +35,7 @@ public sealed record ReportPage(
 /// <param name="Waiting">Owners who have written nothing.</param>
 /// <param name="MayWrite">Whether the reader may write and join here.</param>
 public sealed record ReportGoal(
-    GoalWords Said, GoalFacts? Facts, string Area, string Statement, int Version, string? JoinedBy, IReadOnlyList<ReportPart> Parts,
+    GoalSaid Said, GoalFacts? Facts, string Area, string Statement, int Version, string? JoinedBy, IReadOnlyList<ReportPart> Parts,
     IReadOnlyList<string> Waiting, bool MayWrite, ReportReview? Review);
 
 /// <param name="IsOwn">Whether the reader wrote it.</param>
@@ -66,7 +66,7 @@ public sealed record ReportListed(int Id, int Edition, ReportState State, LocalD
 /// <summary>A report as the family reads it: what was shared, and nothing of how it was written.</summary>
 public sealed record FamilyReport(int Id, string Child, string Agency, LocalDate From, LocalDate To, IReadOnlyList<FamilyReportGoal> Goals, IReadOnlyList<ReportSignature> Signatures, LocalDate SharedOn);
 
-public sealed record FamilyReportGoal(string Area, string Statement, GoalWords Said, GoalFacts? Facts);
+public sealed record FamilyReportGoal(string Area, string Statement, GoalSaid Said, GoalFacts? Facts);
 
 /// <summary>A report that the family can read.</summary>
 public sealed record SharedReport(int Id, LocalDate From, LocalDate To);

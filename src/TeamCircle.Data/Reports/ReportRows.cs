@@ -59,7 +59,7 @@ public sealed class ReportGoalRow : ILearnerRow, IVersionedRow
     public string? ReviewWord { get; set; }
     public int Version { get; set; }
 
-    public GoalWords Said => new(GoalId, Status, Reason, Words);
+    public GoalSaid Said => new(GoalId, Status, Reason, Words);
 }
 
 /// <summary>What one person wrote about one goal, before one of them joined it.</summary>

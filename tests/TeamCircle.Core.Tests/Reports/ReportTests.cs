@@ -9,12 +9,12 @@ namespace TeamCircle.Core.Tests.Reports;
 public sealed class ReportTests
 {
     private static readonly GoalFacts Press = new(
-        7, "Switch use", "Wren presses the switch.", Measure.ResponsesOf, Better.Up, 9, 8, 8, new(2027, 5, 14), "on 3 of the last 4 days", 2,
+        7, "Switch use", "Wren presses the switch.", Measure.ResponsesOf, Better.Up, 9, 8, 8, new(2027, 5, 14), new(3, 4, 8), 2,
         Level.Of([new(new(2026, 8, 20), 2, 8)]), Level.Of([new(new(2026, 9, 20), 4, 8, "quiet alert"), new(new(2026, 9, 27), 6, 8), new(new(2026, 10, 4), 5, 8)]));
 
-    private static readonly GoalWords Said = new(7, ReportStatus.EnoughProgress, null, "She presses when the can is shown.");
+    private static readonly GoalSaid Said = new(7, ReportStatus.EnoughProgress, null, "She presses when the can is shown.");
 
-    private static ReportContent Content(params GoalWords[] goals) => new(1, new(new(2026, 10, 16), [Press]), goals);
+    private static ReportContent Content(params GoalSaid[] goals) => new(1, new(new(2026, 10, 16), [Press]), goals);
 
     [Theory]
     [InlineData(new[] { 5 }, 5)]
@@ -94,7 +94,7 @@ public sealed class ReportTests
     public void Report_is_signed_as_a_whole()
     {
         Assert.Empty(ReportRules.CheckReady(Content(Said)));
-        Assert.Single(ReportRules.CheckReady(Content(Said, new GoalWords(8))));
+        Assert.Single(ReportRules.CheckReady(Content(Said, new GoalSaid(8))));
         Assert.Equal(2, ReportRules.CheckReady(new(1, null, [new(8), new(9)])).Count());
     }
 

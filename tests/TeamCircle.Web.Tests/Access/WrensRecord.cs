@@ -144,7 +144,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             LearnerId = goal.LearnerId,
             PeriodId = period,
             BegunBy = provider,
-            Hash = "0",
+            Hash = new string('0', 64),
             FinishedBy = manager,
             FinishedAt = Instant.FromUtc(2026, 10, 1, 16, 0),
             SharedBy = manager,

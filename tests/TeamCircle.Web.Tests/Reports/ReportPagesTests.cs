@@ -39,7 +39,7 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
         var goal = await portal.Agency.AddAsync(new GoalRow
         {
             LearnerId = plan.LearnerId, PlanId = plan.Id, Code = code, Position = code[^1], Area = area, Statement = $"{area}, as the plan says it.", Measure = Measure.ResponsesOf,
-            Baseline = 3, Target = 8, TargetDay = new(2027, 5, 14), FromDay = plan.StartDay, ToDay = plan.EndDay,
+            Baseline = 3, TeachingFrom = new(2026, 9, 1), Target = 8, TargetDay = new(2027, 5, 14), FromDay = plan.StartDay, ToDay = plan.EndDay,
         });
         await portal.Agency.AddAsync(new ProbeCommitmentRow { LearnerId = plan.LearnerId, GoalId = goal.Id, FromDay = plan.StartDay, Probes = 1, EveryUnit = EveryUnit.Week });
         foreach (var owner in owners)
@@ -178,8 +178,8 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
         var words = await refused.Type("Input.Without", "Bram has left; nobody has followed him.").SaveAsync();
 
         Assert.Contains("Finished without every owner's signature: Bram has left; nobody has followed him.", words, StringComparison.Ordinal);
-        Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Bram, $"{report}/goals/{world.Press.Id}"));
-        Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Bram, $"{report}/sign"));
+        Assert.Equal(HttpStatusCode.Redirect, await StatusAsync(team.Bram, $"{report}/goals/{world.Press.Id}"));
+        Assert.Equal(HttpStatusCode.Redirect, await StatusAsync(team.Bram, $"{report}/sign"));
     }
 
     [Fact]
@@ -195,7 +195,7 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
 
         Assert.Contains("Looked at by the team: The wait goes from 8 to 12 seconds.", (await portal.PageAsync(team.Bram, report)).Text("main"), StringComparison.Ordinal);
         Assert.Null((await portal.PageAsync(team.Odalys, "/")).QuerySelector($"a[href^='{report}']"));
-        Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Odalys, $"{report}/goals/{world.Press.Id}/review"));
+        Assert.Equal(HttpStatusCode.Redirect, await StatusAsync(team.Odalys, $"{report}/goals/{world.Press.Id}/review"));
     }
 
     [Fact]
@@ -221,7 +221,7 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
     {
         var (world, team) = (await WorldAsync(), portal.Team);
         var report = await BegunAsync(world, team.Odalys);
-        Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Tomasz, $"{report}/goals/{world.Press.Id}"));
+        Assert.Equal(HttpStatusCode.Redirect, await StatusAsync(team.Tomasz, $"{report}/goals/{world.Press.Id}"));
         Assert.Equal(HttpStatusCode.OK, await StatusAsync(team.Marisol, $"{report}/goals/{world.Press.Id}"));
         Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Ines, report));
         Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(team.Priya, report));

@@ -27,7 +27,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadReport read, CorrectR
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
         if (!await LoadAsync(id, stop))
-            return NotFound();
+            return Report is null ? NotFound() : Redirect($"/reports/{id}"); // an open one is simply changed
         Input = new() { Version = Report.Version };
         return Page();
     }

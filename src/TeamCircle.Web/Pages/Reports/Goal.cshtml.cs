@@ -41,7 +41,7 @@ public sealed class GoalModel(CurrentCaller caller, ReadReport read, WritePart w
     public async Task<IActionResult> OnGetAsync(int id, int goal, CancellationToken stop)
     {
         if (!await LoadAsync(id, goal, stop))
-            return NotFound();
+            return Report is null ? NotFound() : Redirect($"/reports/{id}"); // what can no longer be written can still be read
         // What the owners wrote stands in the field to begin with: joining is mending, not typing again.
         var words = Goal.Said.Words ?? string.Join("\n\n", Goal.Parts.Select(p => p.Words));
         Input = new() { Version = Goal.Version, Status = Goal.Said.Status, Reason = Goal.Said.Reason, Words = words };
@@ -78,9 +78,10 @@ public sealed class GoalModel(CurrentCaller caller, ReadReport read, WritePart w
 
     private async Task<bool> LoadAsync(int id, int goal, CancellationToken stop)
     {
-        if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { State: ReportState.Open } report || report.Goal(goal) is not { MayWrite: true } found)
+        Report = (await read.RunAsync(caller.Value, caller.Scope, id, stop))!;
+        if (Report is not { State: ReportState.Open } || Report.Goal(goal) is not { MayWrite: true } found)
             return false;
-        (Report, Goal) = (report, found);
+        Goal = found;
         IsOwn = found.Parts.Any(p => p.IsOwn);
         return true;
     }

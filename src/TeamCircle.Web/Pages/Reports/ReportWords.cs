@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Reports;
+using TeamCircle.Data.Learners;
 using TeamCircle.Data.Reports;
 using TeamCircle.Web.Pages.Progress;
 using TeamCircle.Web.Ui;
@@ -25,7 +26,7 @@ public static class ReportWords
 
     /// <summary>The same to the family, as a sentence.</summary>
     /// <param name="child">The child's first name.</param>
-    public static string ToFamily(GoalWords said, string child) => said.Status switch
+    public static string ToFamily(GoalSaid said, string child) => said.Status switch
     {
         ReportStatus.Mastered => $"{child} has learned this.",
         ReportStatus.EnoughProgress => $"{child} is on the way to learn this in time.",
@@ -74,7 +75,16 @@ public static class ReportWords
 
     public static string Target(GoalFacts goal) =>
         (goal.Target is { } target ? $"{Number(target)}{Unit(goal.Measure)}" : "no figure") + (goal.TargetDay is { } day ? $" by {Say.Date(day)}" : "")
-        + (goal.Criterion is { } criterion ? $", {criterion}" : "");
+        + (goal.Criterion is { } criterion ? $", {GoalWords.Criterion(TermsOf(criterion))}" : "");
+
+    private static GoalTerms TermsOf(CriterionFacts criterion) => new()
+    {
+        CriterionDays = criterion.Days,
+        CriterionOf = criterion.OfLast,
+        CriterionFewest = criterion.Fewest,
+        CriterionPeople = criterion.People,
+        CriterionPlaces = criterion.Places,
+    };
 
     public static string Probes(GoalFacts goal) => goal.ProbesDue == 0
         ? "none were asked for in windows that are past" : $"{Say.Number(goal.ProbesDone)} of {Say.Number(goal.ProbesDue)} that were due";

@@ -28,7 +28,7 @@ public sealed class ReviewModel(CurrentCaller caller, ReadReport read, CloseRevi
     public async Task<IActionResult> OnGetAsync(int id, int goal, CancellationToken stop)
     {
         if (!await LoadAsync(id, goal, stop))
-            return NotFound();
+            return Report is null ? NotFound() : Redirect($"/reports/{id}"); // what came of it stands there
         Input = new() { Version = Goal.Version };
         return Page();
     }
@@ -44,9 +44,10 @@ public sealed class ReviewModel(CurrentCaller caller, ReadReport read, CloseRevi
 
     private async Task<bool> LoadAsync(int id, int goal, CancellationToken stop)
     {
-        if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } report || report.Goal(goal) is not { MayWrite: true, Review.IsOpen: true } found)
+        Report = (await read.RunAsync(caller.Value, caller.Scope, id, stop))!;
+        if (Report?.Goal(goal) is not { MayWrite: true, Review.IsOpen: true } found)
             return false;
-        (Report, Goal) = (report, found);
+        Goal = found;
         return true;
     }
 }

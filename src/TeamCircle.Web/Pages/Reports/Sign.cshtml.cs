@@ -32,7 +32,7 @@ public sealed class SignModel(CurrentCaller caller, ReadReport read, SignReport 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
         if (!await LoadAsync(id, stop))
-            return NotFound();
+            return Report is null ? NotFound() : Redirect($"/reports/{id}"); // what is signed already can still be read
         Input = new() { Hash = Report.Hash, Credential = Report.OwnCredential };
         return Page();
     }
