@@ -21,9 +21,6 @@ public sealed record GoalPoint(LocalDate Day, decimal Value, int? Opportunities,
 
     /// <summary>On which side things were presented.</summary>
     public string? Side { get; init; }
-
-    /// <summary>The version of the routine whose prompt order was used; null where no practice gave the point.</summary>
-    public int? Version { get; init; }
 }
 
 /// <summary>To which stage of a goal a point belongs.</summary>

@@ -47,7 +47,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
         var every = new Every(row.Code<EveryUnit>(), row.Int());
         var (dates, plan) = (new DateRange(row.Int(), row.Int()), new DateRange(row.Int(), row.Int()));
         var most = row.Int();
-        var promise = new Promise(every, dates, Within(dates, versions.Of(id))) { Terms = terms, ShortWindow = shortWindow, Wording = wording };
+        var promise = new Promise(every, dates, GoalLines.Within(dates, versions.Of(id))) { Terms = terms, ShortWindow = shortWindow, Wording = wording };
         return new()
         {
             IsProbes = false,
@@ -91,6 +91,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
 
     private void AddProbes()
     {
+        var goals = new GoalLines(windows, _lines);
         var commitments = new Groups<ProbeVersion>();
         CopyRows.Read(connection, $"""
             select c.goal_id, {CopyRows.Day("c.from_day")}, c.probes, {CopyRows.Code<EveryUnit>("c.every_unit")}, c.every_count, c.by_each
@@ -106,83 +107,8 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
             where {rows.Sql("g")} and g.live order by g.id
             """, row =>
         {
-            var goal = new Goal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Int(), row.Int()), new(row.Int(), row.Int()));
-            AddGoal(goal, commitments.Of(goal.Id), Owners.Of(goal.Id));
+            var goal = new PlannedGoal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Int(), row.Int()), new(row.Int(), row.Int()));
+            goals.Add(goal, commitments.Of(goal.Id), Owners.Of(goal.Id));
         });
     }
-
-    /// <summary>Adds a line for each run of commitments of one shape, and where it is by each owner, for each of them.</summary>
-    private void AddGoal(Goal goal, ReadOnlySpan<ProbeVersion> commitments, ReadOnlySpan<Named> owners)
-    {
-        for (var first = 0; first < commitments.Length;)
-        {
-            var next = first + 1;
-            while (next < commitments.Length && commitments[next].HasShapeOf(commitments[first]))
-                next++;
-            var last = next < commitments.Length ? commitments[next].Version.From - 1 : goal.Dates.Last;
-            var dates = goal.Dates.And(new(commitments[first].Version.From, last));
-            AddRun(goal, dates, commitments[first..next], owners);
-            first = next;
-        }
-    }
-
-    private void AddRun(Goal goal, DateRange dates, ReadOnlySpan<ProbeVersion> run, ReadOnlySpan<Named> owners)
-    {
-        var versions = new PromiseVersion[run.Length];
-        for (var i = 0; i < run.Length; i++)
-            versions[i] = run[i].Version;
-        if (!run[0].ByEach || owners.IsEmpty)
-        {
-            AddCommitment(goal, run[0].Every, dates, versions, owners, null);
-            return;
-        }
-        for (var i = 0; i < owners.Length; i++)
-            AddCommitment(goal, run[0].Every, dates.And(owners[i].Days), versions, owners.Slice(i, 1), owners[i].PersonId);
-    }
-
-    private void AddCommitment(
-        Goal goal, Every every, DateRange dates, ReadOnlySpan<PromiseVersion> versions, ReadOnlySpan<Named> named, int? owner)
-    {
-        if (dates.IsEmpty)
-            return;
-        var promise = new Promise(every, dates, Within(dates, versions));
-        _lines.Add(new()
-        {
-            IsProbes = true,
-            Id = goal.Id,
-            LearnerId = goal.Learner,
-            Code = goal.Code,
-            Position = goal.Position,
-            OwnerId = owner,
-            Named = [.. named],
-            Promise = promise,
-            Windows = windows.Of(promise, goal.Plan),
-            DailyLimit = 1,
-            Area = goal.Area,
-            IsPartOfGoal = dates != goal.Dates,
-        });
-    }
-
-    /// <summary>The versions in force within a line's dates; nothing is promised before the first one.</summary>
-    private static PromiseVersion[] Within(DateRange dates, ReadOnlySpan<PromiseVersion> versions)
-    {
-        if (versions is [var only] && only.From <= dates.First)
-            return [only with { From = dates.First }];
-        var within = new List<PromiseVersion> { new(dates.First, 0) };
-        foreach (var version in versions)
-        {
-            if (version.From <= dates.First)
-                within[0] = version with { From = dates.First };
-            else if (version.From <= dates.Last)
-                within.Add(version);
-        }
-        return [.. within];
-    }
-
-    private readonly record struct ProbeVersion(PromiseVersion Version, Every Every, bool ByEach)
-    {
-        public bool HasShapeOf(ProbeVersion other) => Every == other.Every && ByEach == other.ByEach;
-    }
-
-    private sealed record Goal(int Id, int Learner, string Code, int Position, string Area, DateRange Dates, DateRange Plan);
 }
