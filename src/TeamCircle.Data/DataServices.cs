@@ -98,7 +98,7 @@ public static class DataServices
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>()
-            .AddScoped<ReadGoalChanges>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
+            .AddScoped<ReadGoalCourse>().AddScoped<ReadGoalChanges>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
 
     private static IServiceCollection AddReports(this IServiceCollection services) => services
         .AddScoped<ReadReports>().AddScoped<ReadReport>().AddScoped<BeginReport>().AddScoped<BringInFigures>().AddScoped<WritePart>().AddScoped<JoinGoal>()

@@ -6,9 +6,16 @@ namespace TeamCircle.Core.Routines;
 /// <param name="After">Null where it is there no more.</param>
 public sealed record CardChange(string Part, string? Before, string? After);
 
+/// <summary>A change in how the adult waits and prompts.</summary>
+/// <param name="Line">In words, on one line.</param>
+/// <param name="IsOfPrompts">Whether the procedure, the prompts or their order changed; false for a wait alone.</param>
+public sealed record PromptingChange(string Line, bool IsOfPrompts);
+
 /// <summary>What differs between two versions of a card, in words. Steps, prompts and cautions are found again by their keys, whatever their place.</summary>
 public static class RoutineDifference
 {
+    private const string Procedure = "Procedure", Wait = "Wait before each prompt";
+
     private static readonly (string Part, Func<RoutineContent, string?> Text)[] Texts =
     [
         ("Object cue", c => c.Cue), ("Words to say", c => c.Say), ("Position", c => c.Position), ("Support", c => c.Support),
@@ -18,8 +25,8 @@ public static class RoutineDifference
         ("Materials", c => c.Materials), ("Place", c => c.Place is { } place ? Words.Of(place) : null), ("Finish signal", c => c.Finish),
         ("Texture", c => c.Texture), ("Allergies", c => c.Allergies), ("Who feeds", c => c.WhoFeeds), ("Food or power near", c => c.FoodOrPowerNear),
         ("Flashing", c => c.Flashing ? "something flashes or flickers" : null), ("Seizures", c => c.SeizuresAsked),
-        ("Procedure", c => c.Procedure is { } procedure ? CardWords.Of(procedure) : null),
-        ("Wait before each prompt", c => c.WaitSeconds is { } wait ? CardWords.Seconds(wait) : null),
+        (Procedure, c => c.Procedure is { } procedure ? CardWords.Of(procedure) : null),
+        (Wait, c => c.WaitSeconds is { } wait ? CardWords.Seconds(wait) : null),
     ];
 
     /// <summary>Cautions first, as on the card; empty where the two are the same.</summary>
@@ -34,17 +41,20 @@ public static class RoutineDifference
 
     /// <summary>What differs in how long the adult waits and in the prompts, where a step serves a goal: one line each, in words.</summary>
     /// <remarks>Words of a prompt count as a change too: the learner hears or feels another prompt.</remarks>
-    public static IEnumerable<string> OfPrompting(RoutineContent before, RoutineContent after, int goal)
+    public static IEnumerable<PromptingChange> OfPrompting(RoutineContent before, RoutineContent after, int goal)
     {
-        string[] parts = ["Procedure", "Wait before each prompt"];
-        var texts = Texts.Where(t => parts.Contains(t.Part)).Select(t => new CardChange(t.Part, t.Text(before), t.Text(after))).Where(c => c.Before != c.After);
+        var texts = Texts.Where(t => t.Part is Procedure or Wait).Select(t => new CardChange(t.Part, t.Text(before), t.Text(after))).Where(c => c.Before != c.After).ToList();
         var steps = after.Steps.Where(s => s.Goals.Contains(goal)).Select(now => (Now: now, Was: before.Steps.FirstOrDefault(s => s.Key == now.Key)))
             .Where(pair => pair.Was is not null && pair.Was.WaitSeconds != pair.Now.WaitSeconds)
             .Select(pair => new CardChange($"Wait at \"{pair.Now.Words}\"", Seconds(pair.Was!.WaitSeconds), Seconds(pair.Now.WaitSeconds)));
-        return texts.Concat(steps).Concat(Lists("Prompt", "prompts", Prompts(before), Prompts(after))).Select(Line);
+        return
+        [
+            .. texts.Where(c => c.Part == Wait).Concat(steps).Select(c => Line(c, false)),
+            .. texts.Where(c => c.Part == Procedure).Concat(Lists("Prompt", "prompts", Prompts(before), Prompts(after))).Select(c => Line(c, true)),
+        ];
 
         static string? Seconds(int? wait) => wait is { } seconds ? CardWords.Seconds(seconds) : null;
-        static string Line(CardChange change) => $"{change.Part}: {change.After ?? "none"} instead of {change.Before ?? "none"}";
+        static PromptingChange Line(CardChange change, bool isOfPrompts) => new($"{change.Part}: {change.After ?? "none"} instead of {change.Before ?? "none"}", isOfPrompts);
     }
 
     private sealed record Item(string Key, string Name, string Text);

@@ -26,17 +26,24 @@ public sealed record AgencyRules(
 
     public static async Task<AgencyRules> ReadAsync(PortalDb db, int agency, CancellationToken stop = default)
     {
+        var policies = await db.Policies.Where(p => p.AgencyId == agency).OrderBy(p => p.FromDay).ThenBy(p => p.Id).ToListAsync(stop);
+        var rules = await WithoutPoliciesAsync(db, agency, stop);
+        return new(rules.Agency, rules.Calendar, rules.Periods, policies);
+    }
+
+    /// <summary>The same for what asks for days and windows only; four statements.</summary>
+    public static async Task<AgencyRules> WithoutPoliciesAsync(PortalDb db, int agency, CancellationToken stop = default)
+    {
         var row = await db.Agencies.SingleAsync(a => a.Id == agency, stop);
         var terms = await db.Terms.Where(t => t.AgencyId == agency).ToListAsync(stop);
         var closures = await db.Closures.Where(c => c.AgencyId == agency && c.Live).ToListAsync(stop);
         var periods = await db.Periods.Where(p => p.AgencyId == agency).OrderBy(p => p.StartDay).ToListAsync(stop);
-        var policies = await db.Policies.Where(p => p.AgencyId == agency).OrderBy(p => p.FromDay).ThenBy(p => p.Id).ToListAsync(stop);
         var calendar = new SchoolCalendar(
             Enumerable.Range(0, 7).Where(bit => (row.Weekdays >> bit & 1) == 1).Select(bit => (IsoDayOfWeek)(bit + 1)),
             row.WeekStart,
             terms.Select(t => new Term(t.FirstDay, t.LastDay, t.Kind)),
             closures.Select(c => new SpecialDay(c.OnDay, c.Kind)));
-        return new(row, calendar, periods, policies);
+        return new(row, calendar, periods, []);
     }
 
     private static Policies Dated(IReadOnlyList<PolicyRow> rows)

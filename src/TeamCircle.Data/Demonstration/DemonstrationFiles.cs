@@ -112,7 +112,7 @@ internal sealed class DemonstrationFiles(SchoolYear year)
             "code,learner,area,statement,measure,better,baseline,target,target date,criterion,probes,every,by,owners,from,to");
         void Add(string code, string area, string statement, int probes, string every, string by, string owners) =>
             table.Add(code, code.Split('-')[0], area, statement, "percent independent", "up", 25, 75, year.LastDay, "3 of 4", probes, every, by, owners, year.FirstDay, year.LastDay);
-        Add("TF07-LOOKS", "Looking", "Turns her eyes from the object cue to the object, on both sides.", 1, "week", "each", Odalys);
+        Add("TF07-LOOKS", "Looking", "Turns her eyes from the object cue to the object, on both sides.", 2, "week", "any", $"{Odalys};{Priya};{Marisol}");
         Add("TF07-PRESSES", "Hands and switches", "Presses the switch with her elbow within the wait.", 1, "week", "each", $"{Bram};{Tomasz}");
         Add("TF07-HEAD", "Position", "Holds her head up through one step of the routine.", 1, "2 weeks", "each", Priya);
         Add("TF07-MORE", "Communication", "Asks for more in her own way when the fan stops.", 2, "period", "any", $"{Odalys};{Marisol}");

@@ -4,18 +4,20 @@ using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 
-/// <summary>The demonstration's probes: eight opportunities each, three weeks before teaching, then while it goes on.</summary>
+/// <summary>The demonstration's probes that come by file: eight opportunities each, three weeks before teaching, then while it goes on.</summary>
 internal sealed class DemonstrationProbes(SchoolYear year)
 {
-    private const int Opportunities = 8;
-    private const int TeachingFrom = 3;
+    /// <summary>Trials of each probe.</summary>
+    public const int Opportunities = 8;
+
+    /// <summary>The week, counted from 0, in which teaching began.</summary>
+    public const int TeachingFrom = 3;
 
     private readonly Table _probes = new(FileKind.Probes, "date,goal,provider,value,opportunities,kind,stage");
 
     public BroughtFile Probes()
     {
         // How many of the eight without help, week by week; - is a week without a probe.
-        Add("TF07-LOOKS", Odalys, IsoDayOfWeek.Monday, 1, "22123233434445-");
         Add("TF07-PRESSES", Bram, IsoDayOfWeek.Tuesday, 1, "121-2232334-4--");
         Add("TF07-PRESSES", Tomasz, IsoDayOfWeek.Wednesday, 1, "112-2-2333-4---");
         Add("TF07-HEAD", Priya, IsoDayOfWeek.Friday, 2, "2232-344");

@@ -8,8 +8,8 @@ namespace TeamCircle.Data.Demonstration;
 
 /// <summary>
 /// Fills an empty database with the demonstration agency, laid around today: through the same import that an agency uses,
-/// so that nothing in it could not have come from files but the words of <see cref="DemonstrationTeaching"/> and what people enter
-/// on pages (<see cref="DemonstrationCalendar"/>).
+/// so that nothing in it could not have come from files but the words of <see cref="DemonstrationTeaching"/>, the conditions of
+/// <see cref="DemonstrationGoals"/> and what people enter on pages (<see cref="DemonstrationCalendar"/>).
 /// </summary>
 public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimeProvider clock)
 {
@@ -45,6 +45,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
         if (await work.Db.TeachParts.AnyAsync(p => p.AgencyId == scope.AgencyId, stop))
             return;
         await new DemonstrationTeaching(work.Db, scope.AgencyId, today).AddAsync(stop);
+        await new DemonstrationGoals(work.Db, scope.AgencyId, new SchoolYear(today)).AddAsync(stop);
         await work.CommitAsync(stop);
     }
 

@@ -1,18 +1,15 @@
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
-using TeamCircle.Core.Time;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data.Progress;
 
-/// <summary>One goal with its commitment and all that was recorded about it.</summary>
+/// <summary>One goal with its probes, for the forms that record them.</summary>
 /// <param name="MayAdd">Whether the reader may add a probe of their own.</param>
 /// <param name="MayNameOthers">Whether the reader may say that somebody else took it.</param>
 /// <param name="Probes">The latest first; also those that were corrected or taken back.</param>
 public sealed record GoalPage(
-    int Id, int LearnerId, string Learner, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target,
-    LocalDate? TargetDay, int? CriterionDays, int? CriterionOf, LocalDate FromDay, LocalDate ToDay,
-    IReadOnlyList<ProbesAsked> Asked, IReadOnlyList<GoalOwner> Owners, IReadOnlyList<Objective> Objectives, IReadOnlyList<ProbeOnRecord> Probes,
+    int Id, int LearnerId, string Learner, string Area, string Statement, Measure Measure, IReadOnlyList<ProbeOnRecord> Probes,
     bool MayAdd, bool MayNameOthers, IReadOnlyList<Colleague> Team)
 {
     public ProbeOnRecord? Probe(Guid id) => Probes.FirstOrDefault(p => p.Id == id);
@@ -26,13 +23,6 @@ public sealed record GoalPage(
     }
 }
 
-/// <summary>So many probes per window from a day on.</summary>
-public sealed record ProbesAsked(LocalDate FromDay, int Probes, Every Every, bool ByEach);
-
-public sealed record GoalOwner(int PersonId, string Name, LocalDate FromDay, LocalDate ToDay);
-
-public sealed record Objective(string Statement, LocalDate? TargetDay);
-
 /// <summary>What was said about the conditions of a probe; null where nobody said.</summary>
 public sealed record ProbeConditions(string? Words, StateOfLearner? State, string? Position, string? Side, string? Place);
 
@@ -40,4 +30,15 @@ public sealed record ProbeConditions(string? Words, StateOfLearner? State, strin
 /// <param name="MayChange">Whether the reader may correct it or take it back.</param>
 public sealed record ProbeOnRecord(
     Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, ProbeConditions Conditions,
-    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange);
+    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange)
+{
+    /// <summary>As the rules take it.</summary>
+    public GoalPoint Point => new(OnDay, Value, Opportunities, Kind, Provider.Id)
+    {
+        Stage = Stage,
+        Place = Conditions.Place,
+        State = Conditions.State,
+        Position = Conditions.Position,
+        Side = Conditions.Side,
+    };
+}

@@ -14,7 +14,8 @@ public sealed record GoalChangesPage(int Goal, int LearnerId, string Learner, st
 /// <param name="Id">Of what people noted; null for what follows from another record.</param>
 /// <param name="Routine">The routine whose version changed; null for a change of the goal itself.</param>
 /// <param name="By">Who wrote it.</param>
-public sealed record GoalChange(int? Id, LocalDate OnDay, GoalChangeKind? Kind, string Words, int? Routine, string By);
+/// <param name="IsOfPrompts">Whether the prompts or their order changed, so that numbers of prompts before and after it cannot be compared.</param>
+public sealed record GoalChange(int? Id, LocalDate OnDay, GoalChangeKind? Kind, string Words, int? Routine, string By, bool IsOfPrompts);
 
 /// <summary>Reads what changed about a goal.</summary>
 public sealed class ReadGoalChanges(Portal portal)
@@ -33,21 +34,21 @@ public sealed class ReadGoalChanges(Portal portal)
         if (found is null)
             return null;
         var zone = await db.Agencies.Where(a => a.Id == caller.AgencyId).Select(a => a.TimeZone).SingleAsync(stop);
-        var changes = await OfAsync(db, caller.AgencyId, found.LearnerId, id, DateTimeZoneProviders.Tzdb[zone], stop);
-        var rights = await ChangeGoal.RightsAsync(db, caller, found.LearnerId, id, stop);
-        return new(id, found.LearnerId, found.Name, found.Area, found.FromDay, rights.Any, [.. changes.OrderByDescending(c => c.OnDay)]);
-    }
-
-    /// <summary>Changes of the goal, and of the waits and prompts of the routines that serve it, oldest first. Two statements.</summary>
-    internal static async Task<IReadOnlyList<GoalChange>> OfAsync(
-        PortalDb db, int agency, int learner, int goal, DateTimeZone zone, CancellationToken stop)
-    {
         var noted = await (
             from c in db.GoalChanges
             join p in db.People on new { c.AgencyId, Id = c.RecordedBy } equals new { p.AgencyId, p.Id }
-            where c.AgencyId == agency && c.GoalId == goal
-            orderby c.OnDay, c.Id
-            select new GoalChange(c.Id, c.OnDay, c.Kind, c.Words, null, p.Name)).ToListAsync(stop);
+            where c.AgencyId == caller.AgencyId && c.GoalId == id
+            orderby c.Id descending
+            select new GoalChange(c.Id, c.OnDay, c.Kind, c.Words, null, p.Name, false)).ToListAsync(stop);
+        var derived = await OfRoutinesAsync(db, caller.AgencyId, found.LearnerId, id, DateTimeZoneProviders.Tzdb[zone], stop);
+        var rights = await ChangeGoal.RightsAsync(db, caller, found.LearnerId, id, stop);
+        return new(id, found.LearnerId, found.Name, found.Area, found.FromDay, rights.Any, [.. noted.Concat(derived).OrderByDescending(c => c.OnDay)]);
+    }
+
+    /// <summary>Changes of the waits and prompts of the routines that serve a goal. One statement.</summary>
+    internal static async Task<IReadOnlyList<GoalChange>> OfRoutinesAsync(
+        PortalDb db, int agency, int learner, int goal, DateTimeZone zone, CancellationToken stop)
+    {
         var serves = $"{{\"steps\":[{{\"goals\":[{goal}]}}]}}";
         var versions = await (
             from v in db.RoutineVersions
@@ -56,9 +57,9 @@ public sealed class ReadGoalChanges(Portal portal)
             where v.AgencyId == agency && v.LearnerId == learner && EF.Functions.JsonContains(v.Content, serves)
             orderby v.RoutineId, v.Number
             select new { v.RoutineId, r.Name, v.Content, v.WrittenAt, By = p.Name }).ToListAsync(stop);
-        var derived = versions.Zip(versions.Skip(1)).Where(pair => pair.First.RoutineId == pair.Second.RoutineId)
+        return [.. versions.Zip(versions.Skip(1)).Where(pair => pair.First.RoutineId == pair.Second.RoutineId)
             .SelectMany(pair => RoutineDifference.OfPrompting(RoutineContent.Read(pair.First.Content), RoutineContent.Read(pair.Second.Content), goal)
-                .Select(words => new GoalChange(null, pair.Second.WrittenAt.InZone(zone).Date, null, $"{pair.Second.Name}: {words}", pair.Second.RoutineId, pair.Second.By)));
-        return [.. noted.Concat(derived).OrderBy(c => c.OnDay)];
+                .Select(change => new GoalChange(
+                    null, pair.Second.WrittenAt.InZone(zone).Date, null, $"{pair.Second.Name}: {change.Line}", pair.Second.RoutineId, pair.Second.By, change.IsOfPrompts)))];
     }
 }

@@ -1,4 +1,5 @@
 using System.Net;
+using AngleSharp.Dom;
 
 namespace TeamCircle.Web.Tests.Progress;
 
@@ -10,6 +11,9 @@ public sealed class ProbePagesTests(RecordingPortal portal) : IClassFixture<Reco
 
     private async Task<string> GoalTextAsync(HttpClient browser) =>
         FilledForm.Parse(await browser.GetStringAsync(new Uri(Goal, UriKind.Relative), Stop)).QuerySelector("main")!.TextContent;
+
+    private async Task<IElement> MainAsync(HttpClient browser, string query) =>
+        FilledForm.Parse(await browser.GetStringAsync(new Uri(Goal + query, UriKind.Relative), Stop)).QuerySelector("main")!;
 
     private async Task<string> FirstCorrectionAsync(HttpClient browser) =>
         FilledForm.Parse(await browser.GetStringAsync(new Uri(Goal, UriKind.Relative), Stop)).QuerySelector("a[href^='/probes/']")!.GetAttribute("href")!;
@@ -73,7 +77,66 @@ public sealed class ProbePagesTests(RecordingPortal portal) : IClassFixture<Reco
         Assert.Contains("14 percent", await GoalTextAsync(odalys), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task Chart_is_drawn_from_the_numbers_on_the_page()
+    {
+        var browser = await portal.BrowserAsync("odalys");
+        using var saved = await (await FilledForm.OpenAsync(browser, $"{Goal}/probe")).Type("Input.OnDay", "2026-09-29").Type("Input.Value", "62.5")
+            .Type("Input.Opportunities", "8").Type("Input.State", "QuietAlert").Type("Input.Side", "left").SendAsync();
+
+        var row = (await MainAsync(browser, "")).QuerySelectorAll("tr[data-point=probe]").First(r => r.QuerySelector("time")!.GetAttribute("datetime") == "2026-09-29");
+        Assert.Equal("62.5", row.QuerySelector("data")!.GetAttribute("value"));
+        Assert.Equal("62.5 percent without help, 5 of 8", row.QuerySelector("data")!.TextContent);
+        Assert.Equal("O", row.QuerySelector("[data-initial]")!.TextContent);
+        Assert.Contains("quiet alert; left", row.TextContent, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Filter_shows_what_was_taken_under_those_conditions_and_says_how_many()
+    {
+        var browser = await portal.BrowserAsync("odalys");
+        foreach (var (day, value, side) in new[] { ("2026-09-24", "11", "far left"), ("2026-09-25", "12", "far right") })
+            (await (await FilledForm.OpenAsync(browser, $"{Goal}/probe")).Type("Input.OnDay", day).Type("Input.Value", value).Type("Input.Side", side).SendAsync()).Dispose();
+
+        var main = await MainAsync(browser, "?side=FAR%20LEFT");
+
+        Assert.Equal("11", Assert.Single(main.QuerySelectorAll("tr[data-point] data")).GetAttribute("value"));
+        Assert.Empty(main.QuerySelectorAll("tr[data-missing]"));
+        Assert.Contains("1 point of", main.TextContent, StringComparison.Ordinal);
+        Assert.NotNull(main.QuerySelector("#side option[selected][value='far left']"));
+    }
+
+    [Fact]
+    public async Task Small_numbers_say_that_they_are_small()
+    {
+        var main = await MainAsync(await portal.BrowserAsync("odalys"), "?side=nowhere");
+
+        Assert.Contains("There is no aimline", main.TextContent, StringComparison.Ordinal);
+        Assert.Contains("It rests on 0 points only", main.TextContent, StringComparison.Ordinal);
+        Assert.Contains("No day can be projected", main.TextContent, StringComparison.Ordinal);
+        Assert.Null(main.QuerySelector("canvas"));
+    }
+
+    [Fact]
+    public async Task Change_of_teaching_is_noted_shown_and_taken_back()
+    {
+        var browser = await portal.BrowserAsync("odalys");
+        using var empty = await (await FilledForm.OpenAsync(browser, $"{Goal}/changes")).SendAsync();
+        Assert.Contains("Say what changed", await empty.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+        using var noted = await (await FilledForm.OpenAsync(browser, $"{Goal}/changes")).Type("Input.OnDay", "2026-09-21").Type("Input.Words", "Presented lower").SendAsync();
+        Assert.Equal($"{Goal}/changes", noted.Headers.Location?.OriginalString);
+
+        var mark = (await MainAsync(browser, "")).QuerySelectorAll("[data-mark]").Single(m => m.TextContent.Contains("Presented lower", StringComparison.Ordinal));
+        Assert.Equal("2026-09-21", mark.QuerySelector("time")!.GetAttribute("datetime"));
+        using var taken = await (await FilledForm.OpenAsync(browser, $"{Goal}/changes", "details form")).Type("Back.Why", "Another goal").SendAsync();
+
+        Assert.Equal(HttpStatusCode.Redirect, taken.StatusCode);
+        Assert.DoesNotContain("Presented lower", (await MainAsync(browser, "")).TextContent, StringComparison.Ordinal);
+    }
+
     [Theory]
+    [InlineData("priya", "/changes")]
+    [InlineData("ines", "/changes")]
     [InlineData("priya", "")]
     [InlineData("ines", "")]
     [InlineData("priya", "/probe")]

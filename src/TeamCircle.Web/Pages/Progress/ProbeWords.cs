@@ -1,4 +1,3 @@
-using System.Globalization;
 using TeamCircle.Core;
 using TeamCircle.Core.Progress;
 using TeamCircle.Data.Progress;
@@ -9,16 +8,15 @@ namespace TeamCircle.Web.Pages.Progress;
 /// <summary>How goals and probes are said on their pages.</summary>
 public static class ProbeWords
 {
-    /// <summary>37.5 percent without help, of 8; 3 of 8; 4.2 seconds.</summary>
+    /// <summary>37.5 percent without help, 3 of 8; 3 of 8; 4.2 seconds.</summary>
     public static string Value(Measure measure, decimal value, int? opportunities)
     {
-        var number = Number(value);
-        var of = opportunities is { } n ? $", of {Say.Number(n)}" : "";
+        var number = GoalWords.Number(value);
         return measure switch
         {
             Measure.ResponsesOf => opportunities is { } all ? $"{number} of {Say.Number(all)}" : number,
-            Measure.PercentIndependent => $"{number} percent without help{of}",
-            Measure.AveragePromptsNeeded => $"{number} prompts on average{of}",
+            Measure.PercentIndependent => $"{number} percent without help{Of(value, opportunities)}",
+            Measure.AveragePromptsNeeded => $"{number} prompts on average{(opportunities is { } n ? $", of {Say.Number(n)}" : "")}",
             Measure.TimeToRespond or Measure.Duration => $"{number} seconds",
             Measure.Rate => $"{number} a minute",
             _ => number,
@@ -43,21 +41,26 @@ public static class ProbeWords
         conditions.State is { } state ? Words.Of(state) : null, conditions.Position, conditions.Side, conditions.Place, conditions.Words,
     }.Where(part => !string.IsNullOrWhiteSpace(part)).Select(part => part!.Trim().TrimEnd('.')));
 
-    /// <summary>up, from 20 to 80 by 6 May 2027; 3 of 4 days</summary>
-    public static string Target(GoalPage goal)
+    /// <summary>more is better: from 20 to 80 by 6 May 2027</summary>
+    public static string Target(GoalCoursePage goal)
     {
-        var from = goal.Baseline is { } baseline ? $" from {Number(baseline)}" : "";
-        var to = goal.Target is { } target ? $" to {Number(target)}" : "";
+        var from = goal.Terms.Baseline is { } baseline ? $" from {GoalWords.Number(baseline)}" : "";
+        var to = goal.Target is { } target ? $" to {GoalWords.Number(target)}" : "";
         var by = goal.TargetDay is { } day ? $" by {Say.Date(day)}" : "";
-        return $"{Words.Of(goal.Better)} is better{(from + to + by is { Length: > 0 } path ? ":" + path : "")}";
+        var better = goal.Terms.Better == Better.Up ? "more is better" : "less is better";
+        return from + to + by is { Length: > 0 } path ? $"{better}:{path}" : better;
     }
-
-    public static string? Criterion(GoalPage goal) => goal is { CriterionDays: { } days, CriterionOf: { } of }
-        ? $"on {Say.Number(days)} of the last {Say.Count(of, "day")}" : null;
 
     /// <summary>1 probe a week by each owner</summary>
     public static string Asked(ProbesAsked asked) => asked.Probes == 0
         ? "none" : $"{Say.Probes(asked.Probes)} {Say.Every(asked.Every)} by {(asked.ByEach ? "each owner" : "any of the owners")}";
 
-    private static string Number(decimal value) => value.ToString("0.####", CultureInfo.InvariantCulture);
+    /// <summary>Whole responses where the percent comes from so many opportunities; otherwise only the opportunities are known.</summary>
+    private static string Of(decimal percent, int? opportunities)
+    {
+        if (opportunities is not { } of)
+            return "";
+        var count = Math.Round(percent * of / 100, MidpointRounding.AwayFromZero);
+        return Math.Abs(count * 100 / of - percent) <= 0.05m ? $", {Say.Number((int)count)} of {Say.Number(of)}" : $", of {Say.Number(of)}";
+    }
 }
