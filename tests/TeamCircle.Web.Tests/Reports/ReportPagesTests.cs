@@ -169,8 +169,9 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
         var (world, team) = (await WorldAsync(), portal.Team);
         var report = await BegunAsync(world, team.Odalys);
         await JoinAsync(team.Bram, report, world.Press, "EnoughProgress", "Presses when the can is shown.");
-        var early = await (await FormAsync(team.Odalys, $"{report}/sign")).Type("Input.Credential", "licence").SendForAgainAsync();
-        Assert.Contains("One goal has no joined paragraph yet.", early.Words, StringComparison.Ordinal);
+        var early = await portal.PageAsync(team.Odalys, $"{report}/sign");
+        Assert.Contains("One goal has no joined paragraph yet.", early.Text("main"), StringComparison.Ordinal);
+        Assert.Null(early.QuerySelector("main form"));
         await JoinAsync(team.Tomasz, report, world.Hands, "NotWorkedOn", null, "The mount was on order.");
 
         var refused = await (await FormAsync(team.Marisol, $"{report}/sign")).Type("Input.Credential", "licence").Type("Input.Finish", "true").SendForAgainAsync();

@@ -60,8 +60,8 @@ public static class ReportWords
 
     /// <summary>6 of 8: the middle of 4 of 8 (20 September), 6 of 8 (27 September) and 6 of 8 (4 October).</summary>
     public static string Level(GoalFacts goal, Level level) => level.Points.Count == 1
-        ? $"{Point(goal.Measure, level.Points[0])}, one probe only"
-        : $"{Number(level.Middle)}{Unit(goal.Measure)}: the middle of {Say.List([.. level.Points.Select(p => Point(goal.Measure, p))])}";
+        ? $"{Check(goal.Measure, level.Points[0])}, one probe only"
+        : $"{Amount(goal.Measure, level.Middle)}: the middle of {Say.List([.. level.Points.Select(p => Check(goal.Measure, p))])}";
 
     /// <summary>3 better than before the period; null where it cannot be said.</summary>
     public static string? Change(GoalFacts goal)
@@ -70,11 +70,11 @@ public static class ReportWords
             return null;
         var since = goal.Before is null ? "the baseline" : "before the period";
         var isBetter = goal.Better == Better.Up ? change > 0 : change < 0;
-        return change == 0 ? $"the same as {since}" : $"{Number(Math.Abs(change))}{Unit(goal.Measure)} {(change > 0 ? "more" : "less")} than {since}, which is {(isBetter ? "better" : "worse")}";
+        return change == 0 ? $"the same as {since}" : $"{Difference(goal.Measure, Math.Abs(change))} {(change > 0 ? "more" : "less")} than {since}, which is {(isBetter ? "better" : "worse")}";
     }
 
     public static string Target(GoalFacts goal) =>
-        (goal.Target is { } target ? $"{Number(target)}{Unit(goal.Measure)}" : "no figure") + (goal.TargetDay is { } day ? $" by {Say.Date(day)}" : "")
+        (goal.Target is { } target ? Amount(goal.Measure, target) : "no figure") + (goal.TargetDay is { } day ? $" by {Say.Date(day)}" : "")
         + (goal.Criterion is { } criterion ? $", {GoalWords.Criterion(TermsOf(criterion))}" : "");
 
     private static GoalTerms TermsOf(CriterionFacts criterion) => new()
@@ -92,12 +92,18 @@ public static class ReportWords
     /// <summary>What is told beside a level that rests on few points.</summary>
     public static IEnumerable<string> Conditions(Level level) => level.Points.Select(p => p.Conditions).OfType<string>().Distinct();
 
-    /// <summary>One check as a family reads it: 6 of 8 on her own is said with its count, never as a percent alone.</summary>
+    /// <summary>6 of 8 (4 October): a percent is said as its count.</summary>
     public static string Check(Measure measure, LevelPoint point) => measure == Measure.PercentIndependent && point.Of is { } all
         ? $"{Say.Number((int)Math.Round(point.Value * all / 100, MidpointRounding.AwayFromZero))} of {Say.Number(all)} ({Say.Day(point.Day)})"
         : Point(measure, point);
 
-    public static string Number(decimal value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
+    /// <summary>37.5 percent; 6 responses.</summary>
+    public static string Amount(Measure measure, decimal value) => Number(value) + Unit(measure);
+
+    private static string Difference(Measure measure, decimal value) =>
+        measure == Measure.PercentIndependent ? $"{Number(value)} percentage points" : Amount(measure, value);
+
+    private static string Number(decimal value) => Math.Round(value, 2, MidpointRounding.AwayFromZero).ToString("0.##", CultureInfo.InvariantCulture);
 
     private static string Point(Measure measure, LevelPoint point) => $"{ProbeWords.Value(measure, point.Value, point.Of)} ({Say.Day(point.Day)})";
 
