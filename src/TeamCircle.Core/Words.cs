@@ -9,6 +9,7 @@ public static class Words
     private static readonly Dictionary<string, string> Exceptions = new()
     {
         ["SpeechLanguage"] = "speech-language",
+        ["WarmUp"] = "warm-up",
         ["ResponsesOf"] = "responses of n",
     };
 

@@ -1,7 +1,11 @@
 using System.Linq.Expressions;
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.ChangeTracking;
 using Microsoft.EntityFrameworkCore.Metadata;
+using TeamCircle.Core;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
@@ -279,7 +283,9 @@ internal static class PortalMap
             t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
             t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
             t.HasIndex(r => new { r.AgencyId, r.RoutineId, r.StartedAt });
+            t.Property(r => r.UnderHolds).HasDefaultValueSql("'{}'");
             t.HasIndex(r => new { r.AgencyId, r.VisitId }).HasFilter("visit_id is not null");
+            t.HasIndex(r => new { r.AgencyId, r.RoutineId, r.ObservesCode }).HasFilter("observes_code is not null");
         });
         RefersWithLearner(model, typeof(PracticeRow), typeof(RoutineRow), "RoutineId");
         RefersWithLearner(model, typeof(PracticeRow), typeof(RoutineVersionRow), "VersionId");
@@ -317,6 +323,7 @@ internal static class PortalMap
         });
         model.Entity<CautionsSeenRow>().Property(r => r.SeenAt).HasDefaultValueSql("now()");
         RefersWithLearner(model, typeof(HoldRow), typeof(RoutineRow), "RoutineId");
+        RefersWithLearner(model, typeof(HoldRow), typeof(ServiceRow), "ServiceId");
         RefersWithLearner(model, typeof(CautionsSeenRow), typeof(RoutineRow), "RoutineId");
         Refers(model, typeof(HoldRow), typeof(PersonRow), "SetBy");
         Refers(model, typeof(HoldRow), typeof(PersonRow), "EndedBy");
@@ -328,6 +335,9 @@ internal static class PortalMap
         model.Entity<SessionRow>(t =>
         {
             t.Property(r => r.Routines).HasDefaultValueSql("'{}'");
+            t.Property(r => r.Filled).HasColumnType("jsonb").HasDefaultValueSql("'[]'").HasConversion(
+                f => JsonSerializer.Serialize(f, StrictJson.Options), json => JsonSerializer.Deserialize<Filled[]>(json, StrictJson.Options)!,
+                new ValueComparer<Filled[]>((a, b) => a!.SequenceEqual(b!), f => f.Length, f => f));
             t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
             t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
             t.HasIndex(r => new { r.AgencyId, r.VisitId }).IsUnique().HasFilter("live");

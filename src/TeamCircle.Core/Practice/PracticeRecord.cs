@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 
 namespace TeamCircle.Core.Practice;
@@ -41,9 +42,24 @@ public sealed record PracticeRecord
     /// <summary>What filled the rest of the hour.</summary>
     public IReadOnlyList<Filled> Filled { get; init; } = [];
 
-    /// <summary>The practice that this one scored as a second observer; null where it is the first.</summary>
+    /// <summary>The practice that this one scored as a second observer; null where it is the first, or only its code is known.</summary>
     public Guid? Observes { get; init; }
+
+    /// <summary>Its <see cref="ObserverCode"/>, as it was read off the first person's sheet; null where nothing was, or <see cref="Observes"/> names it.</summary>
+    public string? ObservesCode { get; init; }
+
+    /// <summary>For a second observer: the recording from which it was scored; null where they were there.</summary>
+    public ConsentedRecording? From { get; init; }
+
+    /// <summary>Whether it scores what another practice is the record of: it is never counted as a practice of its own.</summary>
+    [JsonIgnore]
+    public bool IsSecond => Observes is not null || ObservesCode is not null;
 }
+
+/// <summary>A recording that stays where it is: only the consent to it is on record.</summary>
+/// <param name="ConsentBy">Who gave the consent.</param>
+/// <param name="ConsentOn">The day on which they gave it.</param>
+public sealed record ConsentedRecording(string ConsentBy, LocalDate ConsentOn);
 
 /// <summary>Recorded while it happened, or filled in after it from memory.</summary>
 public enum PracticeEntry
@@ -76,9 +92,9 @@ public sealed record Trial
     public RememberedTrial? Remembered { get; init; }
 }
 
-/// <param name="PromptsNeeded">How many prompts came before the response hoped for; null: no response.</param>
+/// <param name="PromptsNeeded">How many prompts came before the response hoped for; null: no response. It is written also where it is null, since it says so.</param>
 /// <param name="AboutSeconds">About how long it took to respond; shown, and never part of a curve of time.</param>
-public sealed record RememberedTrial(int? PromptsNeeded, int? AboutSeconds = null);
+public sealed record RememberedTrial([property: JsonIgnore(Condition = JsonIgnoreCondition.Never)] int? PromptsNeeded, int? AboutSeconds = null);
 
 public sealed record TrialEvent
 {

@@ -8,6 +8,9 @@ public static class PracticeRules
     /// <summary>The longest practice, as for a visit.</summary>
     public const int LongestMinutes = 12 * 60;
 
+    /// <summary>The longest name of a person, in letters.</summary>
+    public const int LongestName = 100;
+
     private const int LongestText = 1_000;
 
     /// <summary>Everything that contradicts itself, or is more than anybody records.</summary>
@@ -29,8 +32,27 @@ public static class PracticeRules
             yield return new("Steps", "A step stands twice in it.");
         if (record.Steps.Any(s => s.Done != HowDone.AsWritten && string.IsNullOrWhiteSpace(s.Why)))
             yield return new("Steps", "A step that was not done as written says why.");
-        foreach (var problem in record.Trials.SelectMany(Events).Concat(Amounts(record)).Distinct())
+        foreach (var problem in record.Trials.SelectMany(Events).Concat(Amounts(record)).Concat(CheckFilled(record.Filled)).Concat(Second(record)).Distinct())
             yield return problem;
+    }
+
+    /// <summary>What fills a visit beside practice: each kind once, for minutes that a visit has.</summary>
+    public static IEnumerable<Problem> CheckFilled(IReadOnlyCollection<Filled> filled)
+    {
+        if (filled.Any(f => f.Minutes is < 0 or > LongestMinutes))
+            yield return new("Filled", "What filled the hour lasts from 0 to 720 minutes.");
+        if (filled.Select(f => f.Kind).Distinct().Count() < filled.Count || filled.Any(f => !Enum.IsDefined(f.Kind)))
+            yield return new("Filled", "What filled the hour stands twice in it, or is none of the choices.");
+    }
+
+    private static IEnumerable<Problem> Second(PracticeRecord record)
+    {
+        if (record.ObservesCode is not null && (record.Observes is not null || ObserverCode.Read(record.ObservesCode) is null))
+            yield return new("ObservesCode", "The code of the first person's sheet has six letters and digits.");
+        if (record.From is not null && record.Observes is null)
+            yield return new("From", "What is scored from a recording names the practice that was recorded.");
+        if (record.From is { } from && (string.IsNullOrWhiteSpace(from.ConsentBy) || from.ConsentBy.Length > LongestName))
+            yield return new("ConsentBy", $"Say in under {LongestName} letters who gave consent to the recording.");
     }
 
     private static IEnumerable<Problem> Events(Trial trial)
@@ -51,8 +73,6 @@ public static class PracticeRules
 
     private static IEnumerable<Problem> Amounts(PracticeRecord record)
     {
-        if (record.Filled.Any(f => f.Minutes is < 0 or > LongestMinutes))
-            yield return new("Filled", "What filled the hour lasts from 0 to 720 minutes.");
         if (record.UnaskedClosures.Any(at => at < 0) || record.Conditions is { Hits: < 0 } or { Misses: < 0 })
             yield return new("UnaskedClosures", "Closures and hits are not negative.");
         if (record.Stops.Any(s => s.At < 0 || s.ResumedAt < s.At))

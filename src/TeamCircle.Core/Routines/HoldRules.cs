@@ -4,10 +4,11 @@ using TeamCircle.Core.People;
 
 namespace TeamCircle.Core.Routines;
 
-/// <summary>What a hold lies on: a routine, one of its steps, or a part of "How we teach".</summary>
-/// <param name="Routine">Exactly one of this and <paramref name="Part"/> is set.</param>
+/// <summary>What a hold lies on: a routine, one of its steps, a part of "How we teach", or a service.</summary>
+/// <param name="Routine">Exactly one of this, <paramref name="Part"/> and <paramref name="Service"/> is set.</param>
 /// <param name="Step">The key of one step; null: the whole routine.</param>
-public sealed record HoldPlace(int? Routine, string? Step, TeachPart? Part);
+/// <param name="Service">Nothing is practised at its visits, whatever the routine.</param>
+public sealed record HoldPlace(int? Routine, string? Step, TeachPart? Part, int? Service = null);
 
 /// <summary>On whose word a hold is set.</summary>
 public enum HoldWord
@@ -73,7 +74,7 @@ public static class HoldRules
     /// <param name="now">The agency's date and time.</param>
     public static IEnumerable<Problem> Check(HoldEntry entry, LocalDateTime now)
     {
-        if ((entry.Place.Routine is null) == (entry.Place.Part is null) || entry.Place is { Step: not null, Routine: null })
+        if (!IsOne(entry.Place))
             yield return new("On", "Choose what the hold lies on.");
         if (Lacks(entry.Reason, LongestReason))
             yield return new("Reason", $"Say in under {LongestReason} letters why, so that everybody knows what to look for.");
@@ -99,7 +100,7 @@ public static class HoldRules
             yield return new("AgreedBy", "Name the licensed person who agreed, and their profession.");
     }
 
-    /// <summary>What a hold does to a routine. In doubt it stops it: a part of "How we teach" that every routine rests on stops all.</summary>
+    /// <summary>What a hold does to a routine wherever it is practised; one on a service does nothing to it elsewhere than at that service's visits. In doubt it stops it: a part of "How we teach" that every routine rests on stops all.</summary>
     /// <param name="card">The routine's card; null where nobody has written it yet.</param>
     public static HoldEffect Effect(HoldPlace place, int routine, RoutineContent? card) => place switch
     {
@@ -110,6 +111,22 @@ public static class HoldRules
 
     /// <summary>Whether no routine does without a part (how things are shown, what the signals mean, cautions): then a hold on it stops all, also one that is written later.</summary>
     public static bool StopsAll(TeachPart part) => part is not (TeachPart.Position or TeachPart.Hands or TeachPart.Switch);
+
+    /// <summary>Whether a hold on a service stops practising at the visits of another: at its own, and of one that continues it after an amendment.</summary>
+    /// <param name="service">Of the visit; null for a visit of another kind.</param>
+    /// <param name="continues">What a service continues; null where it began anew.</param>
+    public static bool StopsService(int held, int? service, Func<int, int?> continues)
+    {
+        for (var at = service; at is { } id; at = continues(id))
+        {
+            if (id == held)
+                return true;
+        }
+        return false;
+    }
+
+    private static bool IsOne(HoldPlace place) =>
+        (place.Routine is null ? 0 : 1) + (place.Part is null ? 0 : 1) + (place.Service is null ? 0 : 1) == 1 && (place.Step is null || place.Routine is not null);
 
     private static bool Uses(RoutineContent card, TeachPart part) => part switch
     {

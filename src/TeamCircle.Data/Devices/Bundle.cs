@@ -9,7 +9,7 @@ namespace TeamCircle.Data.Devices;
 /// <param name="Zone">The agency's, by its name in the tz database.</param>
 public sealed record Bundle(
     Instant AsOf, Instant Expires, LocalDate Today, LocalDate Tomorrow, string Zone, IReadOnlyList<BundleLearner> Learners,
-    IReadOnlyList<BundleVisit> Visits, IReadOnlyList<BundleRoutine> Routines, IReadOnlyList<BundleGoal> Goals);
+    IReadOnlyList<BundleVisit> Visits, IReadOnlyList<BundleService> Services, IReadOnlyList<BundleRoutine> Routines, IReadOnlyList<BundleGoal> Goals);
 
 /// <param name="HealthPlan">The learner's own cautions, line by line.</param>
 public sealed record BundleLearner(int Id, string Code, IReadOnlyList<string> HealthPlan, IReadOnlyList<BundleSignal> Signals);
@@ -18,9 +18,14 @@ public sealed record BundleLearner(int Id, string Code, IReadOnlyList<string> He
 public sealed record BundleSignal(string Means, string Words);
 
 /// <param name="Start">Such as 09:05.</param>
+/// <param name="ServiceId">Null for a visit of another kind.</param>
 /// <param name="Version">To be sent back with the log: who logs a visit that was changed meanwhile is told.</param>
 public sealed record BundleVisit(
-    Guid Id, int Learner, LocalDate Day, string Start, int Minutes, string Place, string Service, int Version, IReadOnlyList<int> Routines);
+    Guid Id, int Learner, LocalDate Day, string Start, int Minutes, string Place, string Service, int? ServiceId, int Version, IReadOnlyList<int> Routines);
+
+/// <summary>A service for which a visit can be logged that nobody had scheduled.</summary>
+/// <param name="IsMine">Whether the person is assigned to it today: these come first.</param>
+public sealed record BundleService(int Id, int Learner, string Words, bool IsMine);
 
 /// <param name="Content">JSON of the <see cref="RoutineContent"/>.</param>
 /// <param name="CautionsSeen">The version's id where this person has seen the same cautions in full before; null: they are shown in full.</param>

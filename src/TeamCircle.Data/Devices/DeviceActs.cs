@@ -17,25 +17,30 @@ internal sealed record DeviceAct(OperationKind Kind, Operation Operation, ActSub
 /// <summary>What an act names; one of them leads to the learner.</summary>
 internal sealed record ActSubject(Guid? Visit = null, int? Goal = null, int? Routine = null, int? Service = null, int? Learner = null);
 
+/// <summary>What a person adds who enters what was set aside.</summary>
+/// <param name="Provider">Whose act it is.</param>
+/// <param name="UnderHold">Why a practice is entered though a hold lay on it; null where nobody knows of one.</param>
+internal sealed record EnteredByHand(int Provider, string? UnderHold = null);
+
 /// <summary>What a device can send: the acts that pages offer too, each under its own name.</summary>
 public sealed class DeviceActs(LogSession logSession, AddProbe addProbe, RecordPractice recordPractice, SetHold setHold)
 {
-    /// <param name="provider">Whose act it is, where a person enters what was set aside; null where it comes from the device. A person has
-    /// seen what stands now, so on which version of a visit it was begun says nothing any more.</param>
+    /// <param name="entering">Where a person enters what was set aside; null where it comes from the device. A person has seen what stands now, so on
+    /// which version of a visit it was begun says nothing any more.</param>
     /// <exception cref="JsonException">The kind is unknown, or the body is none of its kind.</exception>
-    internal DeviceAct Read(SentOperation sent, Guid? device, int? provider = null) => Words.Find<OperationKind>(sent.Kind) switch
+    internal DeviceAct Read(SentOperation sent, Guid? device, EnteredByHand? entering = null) => Words.Find<OperationKind>(sent.Kind) switch
     {
-        OperationKind.Practice => Practice(sent, device, provider),
-        OperationKind.Visit => Visit(sent, provider),
-        OperationKind.Probe => Probe(sent, provider),
+        OperationKind.Practice => Practice(sent, device, entering),
+        OperationKind.Visit => Visit(sent, entering?.Provider),
+        OperationKind.Probe => Probe(sent, entering?.Provider),
         OperationKind.Hold => Hold(sent),
         _ => throw new JsonException("This portal does not know what kind of act it is. Keep it, and load the newest pages."),
     };
 
-    private DeviceAct Practice(SentOperation sent, Guid? device, int? provider)
+    private DeviceAct Practice(SentOperation sent, Guid? device, EnteredByHand? entering)
     {
         var record = PracticeJson.Read(sent.Body.GetRawText());
-        var input = new RecordPractice.Input(record, sent.SkewMs, device, provider);
+        var input = new RecordPractice.Input(record, sent.SkewMs, device, entering?.Provider, entering?.UnderHold);
         return new(OperationKind.Practice, RecordPractice.OperationOf(sent.Id, record), new(record.Visit, Routine: record.Routine),
             async (db, caller, stop) => Any(await recordPractice.InAsync(db, caller, input, stop)));
     }

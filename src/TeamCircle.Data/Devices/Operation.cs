@@ -10,9 +10,10 @@ namespace TeamCircle.Data.Devices;
 /// <param name="RequestHash">SHA-256 over what was asked for.</param>
 public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
 {
-    /// <summary>The hash is over the JSON of <paramref name="input"/>, so it must hold all that was typed.</summary>
+    /// <summary>The hash is over the JSON of <paramref name="input"/>, so it must hold all that was typed. What is null is left out of it: a field
+    /// that comes later and is not typed changes no hash, and a repeat of what was sent before stays one.</summary>
     public static Operation Of<TInput>(Guid id, string name, TInput input) =>
-        new(id, name, SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(input, Json)));
+        new(id, name, SHA256.HashData(JsonSerializer.SerializeToUtf8Bytes(input, Typed)));
 
     /// <summary>An act without a form behind it.</summary>
     public static Operation Own(string name) => new(Guid.CreateVersion7(), name, SHA256.HashData([]));
@@ -44,7 +45,9 @@ public sealed record Operation(Guid Id, string Name, byte[] RequestHash)
             "update portal.operations set result = {3}::jsonb where agency_id = {0} and person_id = {1} and id = {2}",
             [scope.AgencyId, scope.PersonId, Id, JsonSerializer.Serialize(answer, Json)], stop);
 
-    /// <summary>How what was asked for is hashed, and how an answer is kept and read back.</summary>
+    /// <summary>How an answer is kept and read back.</summary>
     public static readonly JsonSerializerOptions Json =
         NodaTime.Serialization.SystemTextJson.Extensions.ConfigureForNodaTime(new JsonSerializerOptions(), DateTimeZoneProviders.Tzdb);
+
+    private static readonly JsonSerializerOptions Typed = new(Json) { DefaultIgnoreCondition = System.Text.Json.Serialization.JsonIgnoreCondition.WhenWritingNull };
 }

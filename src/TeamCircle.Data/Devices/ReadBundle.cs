@@ -9,6 +9,7 @@ using TeamCircle.Core.Routines;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Routines;
+using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data.Devices;
 
@@ -49,7 +50,7 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             var ids = visits.Select(v => v.Learner).Distinct().ToList();
             _codes = await db.Learners.Where(l => l.AgencyId == _agency && ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, l => new ShortCode(l.Name, l.Code), stop);
             var zone = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.TimeZone).SingleAsync(stop);
-            return new(now, now + Kept, caller.Today, tomorrow, zone, await LearnersAsync(ids, stop), visits, await RoutinesAsync(ids, stop), await GoalsAsync(ids, stop));
+            return new(now, now + Kept, caller.Today, tomorrow, zone, await LearnersAsync(ids, stop), visits, await ServicesAsync(ids, stop), await RoutinesAsync(ids, stop), await GoalsAsync(ids, stop));
         }
 
         private async Task<List<BundleVisit>> VisitsAsync(LocalDate tomorrow, CancellationToken stop)
@@ -64,8 +65,11 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             var routines = (await db.VisitRoutines.Where(r => r.AgencyId == _agency && ids.Contains(r.VisitId)).ToListAsync(stop)).ToLookup(r => r.VisitId, r => r.RoutineId);
             return [.. visits.Select(v => new BundleVisit(
                 v.Visit.Id, v.Visit.LearnerId, v.Visit.OnDay, v.Visit.StartTime.ToString("HH:mm", CultureInfo.InvariantCulture), v.Visit.Minutes, Words.Of(v.Visit.Place),
-                v.Discipline is { } discipline ? Words.Of(discipline) : Words.Of(v.Visit.Kind), v.Visit.Version, [.. routines[v.Visit.Id].Order()]))];
+                v.Discipline is { } discipline ? Words.Of(discipline) : Words.Of(v.Visit.Kind), v.Visit.ServiceId, v.Visit.Version, [.. routines[v.Visit.Id].Order()]))];
         }
+
+        private async Task<IReadOnlyList<BundleService>> ServicesAsync(List<int> ids, CancellationToken stop) => [.. (await ReadServiceChoices.RunningAsync(db, caller, [.. ids], stop))
+            .Select(s => new BundleService(s.Id, s.LearnerId, Words.Of(s.Discipline), s.IsMine))];
 
         private async Task<IReadOnlyList<BundleLearner>> LearnersAsync(List<int> ids, CancellationToken stop)
         {

@@ -15,8 +15,9 @@ public sealed record HeardHolds(int ContactHours, IReadOnlyList<HeardHold> Holds
 
 /// <param name="Routine">Null: every routine of the learner. A hold on a part that stops only some stands here once for each of them.</param>
 /// <param name="Step">The key of one step; null: the whole routine.</param>
+/// <param name="Services">At the visits of these nothing is practised; null where it lies on no service.</param>
 /// <param name="ToldBy">Who said so, with what they are.</param>
-public sealed record HeardHold(int Id, int Learner, int? Routine, string? Step, TeachPart? Part, string Reason, string ToldBy, Instant Since);
+public sealed record HeardHold(int Id, int Learner, int? Routine, string? Step, TeachPart? Part, IReadOnlyList<int>? Services, string Reason, string ToldBy, Instant Since);
 
 /// <summary>Reads the holds of the learners on whose teams the caller is, by short codes; leaves a record of access where there are any.</summary>
 public sealed class ReadHeardHolds(Portal portal)
@@ -42,7 +43,7 @@ public sealed class ReadHeardHolds(Portal portal)
     private static IEnumerable<HeardHold> Heard(HoldShown hold, int learner, ShortCode code, Instant since)
     {
         var told = hold.ToldAs == HoldWord.Own ? hold.SetBy : $"{code.In(hold.ToldBy ?? "")} ({Words.Of(hold.ToldAs)})";
-        var heard = new HeardHold(hold.Id, learner, hold.Place.Routine, hold.Place.Step, hold.Place.Part, code.In(hold.Reason), told, since);
+        var heard = new HeardHold(hold.Id, learner, hold.Place.Routine, hold.Place.Step, hold.Place.Part, hold.Place.Service is null ? null : [.. hold.Services.Order()], code.In(hold.Reason), told, since);
         return hold.Place.Part is { } part && !HoldRules.StopsAll(part) ? hold.Stops.Keys.Order().Select(routine => heard with { Routine = routine }) : [heard];
     }
 }

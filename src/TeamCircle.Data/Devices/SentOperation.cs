@@ -11,8 +11,9 @@ namespace TeamCircle.Data.Devices;
 /// <param name="SkewMs">How far that clock was ahead of the portal's at the last contact; null before the first.</param>
 public sealed record SentOperation(Guid Id, int Format, string Kind, Instant Made, JsonElement Body, int? SkewMs = null)
 {
-    /// <summary>The oldest and the newest form that is accepted. There has been one so far: 1.</summary>
-    public const int LeastFormat = 1, MostFormat = 1;
+    /// <summary>The oldest and the newest form that is accepted: the newest and the one before it.</summary>
+    /// <remarks>Form 2 came with a second observer's practice, what filled the hour of a visit, and holds on services; what form 1 says, it says in the same words.</remarks>
+    public const int LeastFormat = 1, MostFormat = 2;
 
     /// <summary>Of one body, in characters.</summary>
     public const int LargestBody = 256 * 1024;

@@ -34,15 +34,24 @@ public sealed class PracticeRow : ILearnerRow
     /// <summary>Null for one that was filled in on a page.</summary>
     public Guid? DeviceId { get; set; }
 
-    /// <summary>The practice that this one scored as a second observer.</summary>
+    /// <summary>The practice that this one scored as a second observer; null for a first one, and while the practice of that code has not arrived.</summary>
     public Guid? Observes { get; set; }
+
+    /// <summary>The <see cref="ObserverCode"/> of the practice that it scored; null for a first one. Only where this is null is it counted as a practice.</summary>
+    public string? ObservesCode { get; set; }
+
+    /// <summary>The holds that lay on it when it took place, where a person entered it knowing so; empty otherwise.</summary>
+    public int[] UnderHolds { get; set; } = [];
+
+    /// <summary>What that person said; null where there was no hold.</summary>
+    public string? UnderHoldsWord { get; set; }
     public bool Live { get; set; } = true;
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }
 }
 
 /// <summary>One trial with its figures (docs/rules.md, part 11), for what is read over many practices. The practice's record is the truth.</summary>
-/// <remarks>Times are milliseconds from the end of the cue.</remarks>
+/// <remarks>Times are milliseconds from the end of the cue. What a second observer scored has none, so that no figure counts a trial twice.</remarks>
 public sealed class TrialRow : ILearnerRow
 {
     public int AgencyId { get; set; }

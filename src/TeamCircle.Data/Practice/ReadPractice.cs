@@ -33,8 +33,38 @@ public sealed class ReadPractice(Portal portal)
         return new(
             id, found.Row.LearnerId, found.Learner, found.Row.RoutineId, found.Routine, found.Number, found.Row.ProviderId, found.Provider,
             found.Row.StartedAt.InZone(zone).LocalDateTime, found.Row.EndedAt.InZone(zone).LocalDateTime, found.Row.SkewMs, device, found.Row.VisitId, found.Row.Observes,
-            RecordRules.MayRecord(caller, found.Row.LearnerId, found.Row.ProviderId), record, card, figures, await GoalsAsync(db, found.Row, record, card, figures, stop));
+            !record.IsSecond && RecordRules.MayRecord(caller, found.Row.LearnerId, found.Row.ProviderId), MayScore(caller, found.Row), record, card, figures,
+            record.IsSecond ? [] : await GoalsAsync(db, found.Row, record, card, figures, stop))
+        {
+            Others = await OthersAsync(db, found.Row, figures, stop),
+            Under = found.Row.UnderHolds.Length > 0 ? await UnderAsync(db, found.Row, stop) : null,
+        };
     }
+
+    /// <summary>Whether somebody may score the trials of a practice once more.</summary>
+    internal static bool MayScore(Caller caller, PracticeRow row) =>
+        row.ObservesCode is null && row.ProviderId != caller.PersonId && RecordRules.MayRecord(caller, row.LearnerId, caller.PersonId);
+
+    private static async Task<IReadOnlyList<OtherScore>> OthersAsync(PortalDb db, PracticeRow row, PracticeFigures figures, CancellationToken stop)
+    {
+        var others = await (
+            from p in db.Practices
+            join v in db.RoutineVersions on new { p.AgencyId, p.LearnerId, Id = p.VersionId } equals new { v.AgencyId, v.LearnerId, v.Id }
+            join who in db.People on new { p.AgencyId, Id = p.ProviderId } equals new { who.AgencyId, who.Id }
+            where p.AgencyId == row.AgencyId && p.Live && (p.Observes == row.Id || p.Id == row.Observes)
+            orderby p.RecordedAt
+            select new { p.Id, p.Record, v.Content, who.Name }).ToListAsync(stop);
+        return [.. others.Select(o =>
+        {
+            var record = PracticeJson.Read(o.Record);
+            var trials = PracticeFigures.Of(record, AgreedStep.Of(RoutineContent.Read(o.Content))).Trials;
+            return new OtherScore(o.Id, o.Name, record.From, record.IsSecond ? ScoredTwice.Of(figures.Trials, trials) : ScoredTwice.Of(trials, figures.Trials));
+        })];
+    }
+
+    private static async Task<UnderHolds> UnderAsync(PortalDb db, PracticeRow row, CancellationToken stop) => new(
+        await db.Holds.Where(h => h.AgencyId == row.AgencyId && row.UnderHolds.Contains(h.Id)).OrderBy(h => h.Id).Select(h => h.Reason).ToListAsync(stop),
+        await db.People.Where(p => p.AgencyId == row.AgencyId && p.Id == row.RecordedBy).Select(p => p.Name).SingleAsync(stop), row.UnderHoldsWord ?? "");
 
     private static async Task<IReadOnlyList<PracticeGoal>> GoalsAsync(
         PortalDb db, PracticeRow row, PracticeRecord record, RoutineContent card, PracticeFigures figures, CancellationToken stop)

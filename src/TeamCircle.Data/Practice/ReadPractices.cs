@@ -22,13 +22,13 @@ public sealed class ReadPractices(Portal portal)
             join who in db.People on new { p.AgencyId, Id = p.ProviderId } equals new { who.AgencyId, who.Id }
             where p.AgencyId == agency && p.LearnerId == learner && p.Live && (routine == null || p.RoutineId == routine)
             orderby p.StartedAt descending
-            select new { p.Id, p.StartedAt, p.RoutineId, r.Name, v.Number, Provider = who.Name, p.Entry }).Take(MostListed).ToListAsync(stop);
+            select new { p.Id, p.StartedAt, p.RoutineId, r.Name, v.Number, Provider = who.Name, p.Entry, IsSecond = p.ObservesCode != null }).Take(MostListed).ToListAsync(stop);
         var ids = practices.Select(p => p.Id).ToList();
         var trials = (await db.Trials
             .Where(t => t.AgencyId == agency && t.LearnerId == learner && ids.Contains(t.PracticeId) && t.Counts && !t.AtOnce
                 && (t.Ending == TrialEnd.Response || t.Ending == TrialEnd.NoResponse))
             .Select(t => new { t.PracticeId, Alone = t.PromptsNeeded == 0 && t.Response == ResponseKind.HopedFor }).ToListAsync(stop)).ToLookup(t => t.PracticeId, t => t.Alone);
         return [.. practices.Select(p => new ListedPractice(
-            p.Id, p.StartedAt.InZone(zone).LocalDateTime, p.RoutineId, p.Name, p.Number, p.Provider, p.Entry, new(trials[p.Id].Count(alone => alone), trials[p.Id].Count())))];
+            p.Id, p.StartedAt.InZone(zone).LocalDateTime, p.RoutineId, p.Name, p.Number, p.Provider, p.Entry, p.IsSecond, new(trials[p.Id].Count(alone => alone), trials[p.Id].Count())))];
     }
 }

@@ -19,7 +19,11 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
 
     /// <param name="SkewMs">How far the device's clock was ahead of the portal's; null where nobody knows.</param>
     /// <param name="Provider">Who practised; null: the caller. Only a case manager may name somebody else.</param>
-    public sealed record Input(PracticeRecord Record, int? SkewMs = null, Guid? Device = null, int? Provider = null);
+    /// <param name="UnderHold">Why it is entered though a hold lay on it: it did take place. Null: nobody knew of one.</param>
+    public sealed record Input(PracticeRecord Record, int? SkewMs = null, Guid? Device = null, int? Provider = null, string? UnderHold = null);
+
+    /// <summary>The field of a problem that means: a hold lay on it, and whoever may end that hold may enter it all the same.</summary>
+    public const string HoldField = "Hold";
 
     public sealed record Saved(Guid Practice, int Learner, IReadOnlyList<string> Notices);
 
@@ -42,14 +46,24 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
         var card = RoutineContent.Read(version.Content);
         var steps = AgreedStep.Of(card);
         var row = RowOf(caller, input, version, DateTimeZoneProviders.Tzdb[zone]);
-        Problem[] problems = [
-            .. PracticeRules.Check(record, steps), .. Clock(row), .. await NamedAsync(db, row, stop), .. await MayBePractisedAsync(db, row, card, version, stop), .. await HeldAsync(db, row, record, card, version, stop)];
+        Problem[] problems = [.. PracticeRules.Check(record, steps), .. Clock(row), .. await VisitAsync(db, row, stop)];
+        problems = [.. problems, .. record.IsSecond
+            ? await SecondObservers.NameAsync(db, row, record, stop)
+            : [.. await MayBePractisedAsync(db, row, card, version, stop), .. await HeldAsync(db, caller, input, row, card, version, stop)]];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
+        if (!record.IsSecond)
+            await KeepFirstAsync(db, row, version, PracticeFigures.Of(record, steps), steps, stop);
         db.Add(row);
-        await SeeCautions.KeepAsync(db, row.ProviderId, version, stop); // the sheet and the card show them before anybody begins
-        db.AddRange(PracticeFigures.Of(record, steps).Trials.Select(t => TrialOf(row, t, steps.First(s => s.Key == t.Trial.Step).Goals)));
         return Outcome<Saved>.Of(new(row.Id, row.LearnerId, [.. Notices(row)]));
+    }
+
+    private static async Task KeepFirstAsync(
+        PortalDb db, PracticeRow row, RoutineVersionRow version, PracticeFigures figures, IReadOnlyList<AgreedStep> steps, CancellationToken stop)
+    {
+        await SecondObservers.FindAsync(db, row, stop);
+        await SeeCautions.KeepAsync(db, row.ProviderId, version, stop); // the sheet and the card show them before anybody begins
+        db.AddRange(figures.Trials.Select(t => TrialOf(row, t, steps.First(s => s.Key == t.Trial.Step).Goals)));
     }
 
     private static PracticeRow RowOf(Caller caller, Input input, RoutineVersionRow version, DateTimeZone zone)
@@ -72,7 +86,6 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
             Record = PracticeJson.Write(input.Record),
             SkewMs = input.SkewMs,
             DeviceId = input.Device,
-            Observes = input.Record.Observes,
         };
     }
 
@@ -103,16 +116,11 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
             yield return new("EndedAt", "By the device's clock this practice ends in the time to come. Its clock was set wrong.");
     }
 
-    /// <summary>The visit and the practice that it names are this learner's.</summary>
-    private static async Task<IReadOnlyList<Problem>> NamedAsync(PortalDb db, PracticeRow row, CancellationToken stop)
-    {
-        var problems = new List<Problem>();
-        if (row.VisitId is { } visit && !await db.Visits.AnyAsync(v => v.AgencyId == row.AgencyId && v.LearnerId == row.LearnerId && v.Id == visit, stop))
-            problems.Add(new("Visit", "The visit that it names is not one of this learner's."));
-        if (row.Observes is { } other && !await db.Practices.AnyAsync(p => p.AgencyId == row.AgencyId && p.RoutineId == row.RoutineId && p.Id == other && p.Live, stop))
-            problems.Add(new("Observes", "The practice that it scores a second time is not on record for this routine."));
-        return problems;
-    }
+    /// <summary>The visit that it names is this learner's.</summary>
+    private static async Task<IReadOnlyList<Problem>> VisitAsync(PortalDb db, PracticeRow row, CancellationToken stop) =>
+        row.VisitId is { } visit && !await db.Visits.AnyAsync(v => v.AgencyId == row.AgencyId && v.LearnerId == row.LearnerId && v.Id == visit, stop)
+            ? [new("Visit", "The visit that it names is not one of this learner's.")]
+            : [];
 
     /// <summary>A routine with positioning or physical assistance is practised only while a review holds.</summary>
     private static async Task<IReadOnlyList<Problem>> MayBePractisedAsync(
@@ -128,13 +136,24 @@ public sealed class RecordPractice(Portal portal, TimeProvider clock)
             : [];
     }
 
-    /// <summary>Nothing is practised that was on hold when the practice began, whoever had heard of it; a step that was left out is none of it.</summary>
-    private static async Task<IEnumerable<Problem>> HeldAsync(
-        PortalDb db, PracticeRow row, PracticeRecord record, RoutineContent card, RoutineVersionRow version, CancellationToken stop)
+    /// <summary>Nothing is practised that was on hold when the practice began, whoever had heard of it; a step that was left out is none of it. Where
+    /// it was practised all the same, whoever may end the hold enters it with a word, and the hold stands beside it.</summary>
+    private static async Task<IReadOnlyList<Problem>> HeldAsync(
+        PortalDb db, Caller caller, Input input, PracticeRow row, RoutineContent card, RoutineVersionRow version, CancellationToken stop)
     {
-        var holds = await HoldFacts.StoppedAtAsync(db, version, card, row.StartedAt, stop);
-        return holds.Where(h => h.StepKey is not { } step || record.Trials.Any(t => t.Step == step) || record.Steps.Any(s => s.Step == step && s.Done != HowDone.Skipped))
-            .Select(h => new Problem("Version", h.StepKey is null ? $"There was a hold on it: {h.Reason}" : $"There was a hold on one of its steps: {h.Reason}"));
+        var record = input.Record;
+        var holds = (await HoldFacts.StoppedAtAsync(db, version, card, (row.StartedAt, row.VisitId), stop)).Where(h => h.StepKey is not { } step
+            || record.Trials.Any(t => t.Step == step) || record.Steps.Any(s => s.Step == step && s.Done != HowDone.Skipped)).ToList();
+        if (holds.Count == 0 || string.IsNullOrWhiteSpace(input.UnderHold))
+            return [.. holds.Select(h => new Problem(HoldField, $"There was a hold on {(h.ServiceId is not null ? "the service at whose visit it was practised" : h.StepKey is null ? "it" : "one of its steps")}: {h.Reason}"))];
+        var owners = new HoldOwners(db, caller, row.LearnerId);
+        foreach (var hold in holds)
+        {
+            if (await owners.EndingAsync(hold.Place, stop) == HoldEnding.No)
+                return [new(HoldField, "The case manager enters it, or the discipline that owns what the hold lay on.")];
+        }
+        (row.UnderHolds, row.UnderHoldsWord) = ([.. holds.Select(h => h.Id)], input.UnderHold.Trim());
+        return [];
     }
 
     private static IEnumerable<string> Notices(PracticeRow row)

@@ -16,7 +16,7 @@ public sealed class AddProbe(Portal portal, TimeProvider clock)
         /// <summary>The session in which it was taken; null where none is named.</summary>
         public Guid? SessionId { get; init; }
 
-        /// <summary>The practice whose figures it gives; null for one that was counted by itself.</summary>
+        /// <summary>The practice whose figures it gives, never a second observer's; null for one that was counted by itself.</summary>
         public Guid? PracticeId { get; init; }
     }
 
@@ -32,7 +32,7 @@ public sealed class AddProbe(Portal portal, TimeProvider clock)
         if (facts is null || !RecordRules.MayRecord(caller, facts.Goal.LearnerId, provider))
             return Outcome<SavedProbe>.Refused(Problem.NotFound);
         if (input.PracticeId is { } practice
-            && !await db.Practices.AnyAsync(p => p.AgencyId == caller.AgencyId && p.LearnerId == facts.Goal.LearnerId && p.Id == practice && p.Live, stop))
+            && !await db.Practices.AnyAsync(p => p.AgencyId == caller.AgencyId && p.LearnerId == facts.Goal.LearnerId && p.Id == practice && p.ObservesCode == null && p.Live, stop))
             return Outcome<SavedProbe>.Refused(Problem.NotFound);
         var check = input.Check(facts, provider, replaced: null);
         if (check.Value is not { } verdict)

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.Routines;
 
 namespace TeamCircle.Data.Routines;
@@ -18,11 +19,12 @@ internal static class HoldFacts
         if (rows.Count == 0)
             return rows.ToLookup(_ => 0, _ => default(HoldShown)!);
         int[] held = [.. rows.Select(r => r.LearnerId).Distinct()];
+        var services = rows.Exists(r => r.ServiceId is not null) ? await ServicesAsync(db, agency, held, stop) : [];
         var cards = (await CardsAsync(db, agency, held, stop)).ToLookup(c => c.Learner);
         var names = new Names(
             DateTimeZoneProviders.Tzdb[await db.Agencies.Where(a => a.Id == agency).Select(a => a.TimeZone).SingleAsync(stop)],
             await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
-            await db.Routines.Where(r => r.AgencyId == agency && held.Contains(r.LearnerId)).ToDictionaryAsync(r => r.Id, r => r.Name, stop));
+            await db.Routines.Where(r => r.AgencyId == agency && held.Contains(r.LearnerId)).ToDictionaryAsync(r => r.Id, r => r.Name, stop), services);
         return rows.ToLookup(r => r.LearnerId, r => names.Show(r, [.. cards[r.LearnerId]]));
     }
 
@@ -34,18 +36,44 @@ internal static class HoldFacts
         List<Guid> ids = [.. touched.Select(v => v.Id)];
         var planned = ids.Count == 0 ? [] : await db.VisitRoutines.Where(r => r.AgencyId == agency && ids.Contains(r.VisitId)).Select(r => new { r.VisitId, r.RoutineId }).ToListAsync(stop);
         var routines = planned.ToLookup(p => p.VisitId, p => p.RoutineId);
-        return touched.SelectMany(v => holds[v.Learner].Where(h => !routines[v.Id].Any() || routines[v.Id].Any(h.Stops.ContainsKey)).Select(h => (v.Id, Hold: h)))
-            .ToLookup(p => p.Id, p => p.Hold);
+        var services = touched.Exists(v => holds[v.Learner].Any(h => h.Place.Service is not null))
+            ? await db.Visits.Where(v => v.AgencyId == agency && ids.Contains(v.Id)).ToDictionaryAsync(v => v.Id, v => v.ServiceId, stop) : [];
+        bool Touches(HoldShown hold, Guid visit) => hold.Place.Service is not null
+            ? services[visit] is { } service && hold.Services.Contains(service)
+            : !routines[visit].Any() || routines[visit].Any(hold.Stops.ContainsKey);
+        return touched.SelectMany(v => holds[v.Learner].Where(h => Touches(h, v.Id)).Select(h => (v.Id, Hold: h))).ToLookup(p => p.Id, p => p.Hold);
     }
 
     /// <summary>What stopped a routine at a moment, also where the hold has ended since.</summary>
     /// <param name="card">The content of <paramref name="version"/>, which was practised.</param>
-    public static async Task<IReadOnlyList<HoldRow>> StoppedAtAsync(PortalDb db, RoutineVersionRow version, RoutineContent card, Instant at, CancellationToken stop)
+    /// <param name="when">The moment, and the visit at which it was practised; null outside one.</param>
+    public static async Task<IReadOnlyList<HoldRow>> StoppedAtAsync(
+        PortalDb db, RoutineVersionRow version, RoutineContent card, (Instant At, Guid? Visit) when, CancellationToken stop)
     {
+        var at = when.At;
         var holds = await db.Holds.AsNoTracking()
             .Where(h => h.AgencyId == version.AgencyId && h.LearnerId == version.LearnerId && h.SetAt <= at && (h.EndedAt == null || h.EndedAt > at)).ToListAsync(stop);
-        return [.. holds.Where(h => HoldRules.Effect(h.Place, version.RoutineId, card) != HoldEffect.Nothing)];
+        var services = holds.Exists(h => h.ServiceId is not null) && when.Visit is not null ? await ServicesAsync(db, version.AgencyId, [version.LearnerId], stop) : [];
+        var service = services.Count == 0 ? null
+            : await db.Visits.Where(v => v.AgencyId == version.AgencyId && v.Id == when.Visit).Select(v => v.ServiceId).SingleOrDefaultAsync(stop);
+        return [.. holds.Where(h => h.ServiceId is { } held
+            ? HoldRules.StopsService(held, service, id => services.GetValueOrDefault(id)?.Continues)
+            : HoldRules.Effect(h.Place, version.RoutineId, card) != HoldEffect.Nothing)];
     }
+
+    /// <summary>Why nothing is practised now at visits of these services; empty where something may.</summary>
+    public static async Task<IReadOnlyList<string>> OnServicesAsync(PortalDb db, int agency, int[] learners, int[] services, CancellationToken stop)
+    {
+        var holds = await db.Holds.AsNoTracking().Where(h => h.AgencyId == agency && learners.Contains(h.LearnerId) && h.ServiceId != null && h.EndedAt == null).ToListAsync(stop);
+        if (holds.Count == 0)
+            return [];
+        var lines = await ServicesAsync(db, agency, learners, stop);
+        return [.. holds.Where(h => services.Any(s => HoldRules.StopsService(h.ServiceId!.Value, s, id => lines.GetValueOrDefault(id)?.Continues))).Select(h => h.Reason)];
+    }
+
+    /// <summary>Learners' services, taken back or not, by id.</summary>
+    private static Task<Dictionary<int, HeldService>> ServicesAsync(PortalDb db, int agency, int[] learners, CancellationToken stop) => db.Services.IgnoreQueryFilters()
+        .Where(s => s.AgencyId == agency && learners.Contains(s.LearnerId)).ToDictionaryAsync(s => s.Id, s => new HeldService(s.Id, s.Discipline, s.ContinuesId), stop);
 
     public static async Task<IReadOnlyList<HeldCard>> CardsAsync(PortalDb db, int agency, IReadOnlyCollection<int> learners, CancellationToken stop)
     {
@@ -63,7 +91,9 @@ internal static class HoldFacts
         return [.. routines.Select(r => new HeldCard(r.LearnerId, r.Id, r.Name, r.Content is null ? null : RoutineContent.Read(r.Content)))];
     }
 
-    private sealed record Names(DateTimeZone Zone, Dictionary<int, string> People, Dictionary<int, string> Routines)
+    private sealed record HeldService(int Id, Discipline Discipline, int? Continues);
+
+    private sealed record Names(DateTimeZone Zone, Dictionary<int, string> People, Dictionary<int, string> Routines, Dictionary<int, HeldService> Services)
     {
         public HoldShown Show(HoldRow row, IReadOnlyList<HeldCard> cards) => new(
             row.Id, row.Version, row.Place, row.RoutineId is { } routine ? Routines[routine] : null, StepOf(row, cards), row.Reason, row.ToldAs, row.ToldBy, row.ToldOn,
@@ -71,6 +101,9 @@ internal static class HoldFacts
         {
             Stops = row.EndedAt is not null ? new() : cards.Select(c => (c.Routine, Effect: HoldRules.Effect(row.Place, c.Routine, c.Card)))
                 .Where(e => e.Effect != HoldEffect.Nothing).ToDictionary(e => e.Routine, e => e.Effect),
+            Service = row.ServiceId is { } service ? Services[service].Discipline : null,
+            Services = row is { ServiceId: { } held, EndedAt: null }
+                ? Services.Keys.Where(s => HoldRules.StopsService(held, s, id => Services[id].Continues)).ToHashSet() : new HashSet<int>(),
         };
 
         private HoldEnd? EndOf(HoldRow row) => row is { EndedAt: { } at, EndedBy: { } by }

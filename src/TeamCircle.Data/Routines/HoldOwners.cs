@@ -7,7 +7,7 @@ namespace TeamCircle.Data.Routines;
 
 /// <summary>
 /// Which discipline owns what a learner's holds lie on, and whether the caller may end them. A part of "How we teach" has its owner; a
-/// routine and its steps belong to the discipline that reviewed the card last, and to none where nobody has.
+/// routine and its steps belong to the discipline that reviewed the card last, and to none where nobody has; a service to its own.
 /// </summary>
 internal sealed class HoldOwners(PortalDb db, Caller caller, int learner)
 {
@@ -29,6 +29,8 @@ internal sealed class HoldOwners(PortalDb db, Caller caller, int learner)
             _parts ??= await db.TeachParts.Where(p => p.AgencyId == caller.AgencyId && p.LearnerId == learner).ToDictionaryAsync(p => p.Part, p => p.Owner, stop);
             return _parts.TryGetValue(part, out var owner) ? owner : HowWeTeach.UsualOwner(part);
         }
+        if (place.Service is { } service)
+            return await db.Services.IgnoreQueryFilters().Where(s => s.AgencyId == caller.AgencyId && s.LearnerId == learner && s.Id == service).Select(s => (Discipline?)s.Discipline).SingleOrDefaultAsync(stop);
         _routines ??= await RoutinesAsync(stop);
         return place.Routine is { } routine && _routines.TryGetValue(routine, out var discipline) ? discipline : null;
     }

@@ -5,7 +5,7 @@ namespace TeamCircle.Data.Routines;
 
 /// <summary>
 /// Something is not practised until a person says so: after a stay in hospital, surgery, a new chair, a new seizure pattern. It lies on
-/// a routine, one of its steps, or a part of "How we teach". A row is written once and ended once.
+/// a routine, one of its steps, a part of "How we teach", or a service. A row is written once and ended once.
 /// </summary>
 public sealed class HoldRow : ILearnerRow, IVersionedRow
 {
@@ -13,12 +13,15 @@ public sealed class HoldRow : ILearnerRow, IVersionedRow
     public int Id { get; set; }
     public int LearnerId { get; set; }
 
-    /// <summary>Exactly one of this and <see cref="TeachPart"/> is set.</summary>
+    /// <summary>Exactly one of this, <see cref="TeachPart"/> and <see cref="ServiceId"/> is set.</summary>
     public int? RoutineId { get; set; }
 
     /// <summary>One step of the routine; null: the whole.</summary>
     public string? StepKey { get; set; }
     public TeachPart? TeachPart { get; set; }
+
+    /// <summary>Nothing is practised at the visits of this service, or of one that continues it.</summary>
+    public int? ServiceId { get; set; }
     public required string Reason { get; set; }
     public HoldWord ToldAs { get; set; }
 
@@ -40,7 +43,7 @@ public sealed class HoldRow : ILearnerRow, IVersionedRow
     public string? AgreedBy { get; set; }
     public int Version { get; set; }
 
-    public HoldPlace Place => new(RoutineId, StepKey, TeachPart);
+    public HoldPlace Place => new(RoutineId, StepKey, TeachPart, ServiceId);
 }
 
 /// <summary>A person has seen the cautions of a routine in full.</summary>

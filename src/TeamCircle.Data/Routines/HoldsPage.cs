@@ -15,6 +15,12 @@ public sealed record HoldShown(
 {
     /// <summary>The learner's routines that it stops, in whole or in a step; none once it has ended.</summary>
     public IReadOnlyDictionary<int, HoldEffect> Stops { get; init; } = new Dictionary<int, HoldEffect>();
+
+    /// <summary>What the service is; null where it lies on none.</summary>
+    public Discipline? Service { get; init; }
+
+    /// <summary>The services at whose visits nothing is practised; none once it has ended.</summary>
+    public IReadOnlySet<int> Services { get; init; } = new HashSet<int>();
 }
 
 /// <param name="AgreedBy">The licensed person who agreed; null where nobody was named.</param>
@@ -23,8 +29,10 @@ public sealed record HoldEnd(string By, LocalDateTime At, string Word, string? A
 /// <summary>A learner's holds, newest first.</summary>
 /// <param name="MaySet">Whether the reader may set one.</param>
 /// <param name="Routines">On what one can be set: the routines that go on, with their steps.</param>
+/// <param name="Services">And the services that go on.</param>
 public sealed record HoldsPage(
-    int LearnerId, string Learner, bool MaySet, IReadOnlyList<StandingHold> Standing, IReadOnlyList<HoldShown> Ended, IReadOnlyList<HoldableRoutine> Routines);
+    int LearnerId, string Learner, bool MaySet, IReadOnlyList<StandingHold> Standing, IReadOnlyList<HoldShown> Ended, IReadOnlyList<HoldableRoutine> Routines,
+    IReadOnlyList<HoldableService> Services);
 
 /// <param name="Owner">The discipline that may end it; null: only the case manager.</param>
 /// <param name="Ending">Whether the reader may end it.</param>
@@ -35,6 +43,9 @@ public sealed record StandingHold(HoldShown Hold, Discipline? Owner, HoldEnding 
 /// <param name="Name">As its owner calls it.</param>
 /// <param name="LastContact">In the agency's time; null before the first.</param>
 public sealed record TeamDevice(string Person, string Name, LocalDateTime? LastContact);
+
+/// <param name="Code">Under which it stands in the plan.</param>
+public sealed record HoldableService(int Id, string Code, Discipline Discipline);
 
 /// <param name="Steps">Of its newest card, in order.</param>
 public sealed record HoldableRoutine(int Id, string Name, IReadOnlyList<RoutineStep> Steps);

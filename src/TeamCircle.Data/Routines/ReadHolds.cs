@@ -41,6 +41,8 @@ public sealed class ReadHolds(Portal portal)
                 [.. devices.Where(d => d.LastContact is null || d.LastContact < hold.SetAt.PlusSeconds(SettlingSeconds))]));
         }
         return new(learner, name, HoldRules.MaySet(caller, learner), standing, [.. holds.Where(h => h.Ended is not null)],
-            [.. (await HoldFacts.CardsAsync(db, caller.AgencyId, [learner], stop)).Select(c => new HoldableRoutine(c.Routine, c.Name, c.Card?.Steps ?? []))]);
+            [.. (await HoldFacts.CardsAsync(db, caller.AgencyId, [learner], stop)).Select(c => new HoldableRoutine(c.Routine, c.Name, c.Card?.Steps ?? []))],
+            await db.Services.Where(s => s.AgencyId == caller.AgencyId && s.LearnerId == learner && s.Live && s.ToDay >= caller.Today)
+                .OrderBy(s => s.Position).Select(s => new HoldableService(s.Id, s.Code, s.Discipline)).ToListAsync(stop));
     }
 }

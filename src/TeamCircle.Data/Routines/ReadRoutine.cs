@@ -50,6 +50,7 @@ public sealed class ReadRoutine(Portal portal)
             {
                 Holds = [.. holds.Where(h => h.Stops.ContainsKey(row.Id))],
                 EndedHolds = [.. holds.Where(h => h.Ended is not null && h.Place.Routine == row.Id)],
+                CautionsSeen = CautionMarks.Of(shown?.Content ?? new()) is not { } mark || (await SeeCautions.SeenAsync(db, _agency, caller.PersonId, [row.Id], stop))[row.Id].Contains(mark),
                 MaySetHold = HoldRules.MaySet(caller, row.LearnerId),
             };
         }

@@ -19,6 +19,9 @@ public sealed record RoutinePage(
     /// <summary>Those that lay on it or on one of its steps and have ended, newest first.</summary>
     public IReadOnlyList<HoldShown> EndedHolds { get; init; } = [];
 
+    /// <summary>Whether the reader has seen the cautions in full, since they last changed; true also where there are none.</summary>
+    public bool CautionsSeen { get; init; }
+
     /// <summary>Whether the reader may set a hold.</summary>
     public bool MaySetHold { get; init; }
 

@@ -22,11 +22,6 @@ public sealed class SeeCautions(Portal portal)
     public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
         portal.WriteAsync(Scope.Of(caller), Operation.Of(operation, nameof(SeeCautions), input), db => WorkAsync(db, caller, input, stop), stop);
 
-    /// <summary>Whether there is nothing in the card's cautions that the caller has not seen in full.</summary>
-    public Task<bool> HasSeenAsync(Caller caller, Scope scope, int routine, RoutineContent card, CancellationToken stop = default) => CautionMarks.Of(card) is { } mark
-        ? portal.ReadAsync(scope, db => db.CautionsSeen.AnyAsync(s => s.AgencyId == caller.AgencyId && s.PersonId == caller.PersonId && s.RoutineId == routine && s.Mark == mark, stop), stop)
-        : Task.FromResult(true);
-
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
         var version = await db.RoutineVersions.SingleOrDefaultAsync(v => v.AgencyId == caller.AgencyId && v.RoutineId == input.Routine && v.Id == input.Version, stop);

@@ -9,14 +9,14 @@ using TeamCircle.Data.People;
 
 namespace TeamCircle.Data.Routines;
 
-/// <summary>Sets a hold on a routine, one of its steps, or a part of "How we teach". It stops practising at once.</summary>
+/// <summary>Sets a hold on a routine, one of its steps, a part of "How we teach", or a service. It stops practising at once.</summary>
 public sealed class SetHold(Portal portal, TimeProvider clock)
 {
     public sealed record Input
     {
         public int Learner { get; init; }
 
-        /// <summary>Exactly one of this and <see cref="Part"/>.</summary>
+        /// <summary>Exactly one of this, <see cref="Part"/> and <see cref="Service"/>.</summary>
         public int? Routine { get; init; }
 
         /// <summary>The key of one step; null: the whole routine.</summary>
@@ -24,6 +24,7 @@ public sealed class SetHold(Portal portal, TimeProvider clock)
 
         [EnumDataType(typeof(TeachPart))]
         public TeachPart? Part { get; init; }
+        public int? Service { get; init; }
         public string? Reason { get; init; }
 
         [EnumDataType(typeof(HoldWord))]
@@ -32,7 +33,7 @@ public sealed class SetHold(Portal portal, TimeProvider clock)
         public LocalDate? ToldOn { get; init; }
         public LocalTime? ToldTime { get; init; }
 
-        internal HoldEntry Entry => new(new(Routine, Step, Part), Reason, ToldAs, ToldBy, ToldOn, ToldTime);
+        internal HoldEntry Entry => new(new(Routine, Step, Part, Service), Reason, ToldAs, ToldBy, ToldOn, ToldTime);
     }
 
     public sealed record Saved(int Hold);
@@ -42,7 +43,8 @@ public sealed class SetHold(Portal portal, TimeProvider clock)
 
     internal async Task<Outcome<Saved>> InAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        if (!HoldRules.MaySet(caller, input.Learner) || (input.Routine is { } routine && !await IsThereAsync(db, caller.AgencyId, input.Learner, routine, input.Step, stop)))
+        if (!HoldRules.MaySet(caller, input.Learner) || (input.Routine is { } routine && !await IsThereAsync(db, caller.AgencyId, input.Learner, routine, input.Step, stop))
+            || (input.Service is { } service && !await db.Services.AnyAsync(s => s.AgencyId == caller.AgencyId && s.LearnerId == input.Learner && s.Id == service, stop)))
             return Outcome<Saved>.Refused(Problem.NotFound);
         var zone = await db.Agencies.Where(a => a.Id == caller.AgencyId).Select(a => a.TimeZone).SingleAsync(stop);
         Problem[] problems = [.. HoldRules.Check(input.Entry, AgencyClock.Now(clock, zone))];
@@ -56,6 +58,7 @@ public sealed class SetHold(Portal portal, TimeProvider clock)
             RoutineId = input.Routine,
             StepKey = input.Step,
             TeachPart = input.Part,
+            ServiceId = input.Service,
             Reason = input.Reason!.Trim(),
             ToldAs = input.ToldAs!.Value,
             ToldBy = isOwn ? null : input.ToldBy!.Trim(),

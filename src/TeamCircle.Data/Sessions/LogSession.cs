@@ -95,8 +95,9 @@ public sealed class LogSession(Portal portal, TimeProvider clock)
         SessionRow[] sessions = [.. targets.Select((t, i) => LoggedVisit.Session(t.Visit, input, verdicts[i], input.Observed(t.Before, entry)))];
         await Recording.KeepRoutinesAsync(db, sessions, input, stop);
         db.AddRange(sessions);
+        string[] held = [.. await Recording.HeldAsync(db, sessions, stop)];
         return Outcome<Saved>.Of(new([.. sessions.Select(s => s.Id)], targets[0].Visit.Id, entry.OnDay, entry.Start, entry.End,
-            verdicts[0].Credited, [.. verdicts.SelectMany(v => v.Notices).Distinct()]));
+            verdicts[0].Credited, [.. verdicts.SelectMany(v => v.Notices).Distinct(), .. held]));
     }
 
     private static Target New(SessionFacts facts, ServiceRow service, int provider, Input input) => new(

@@ -70,6 +70,7 @@ internal static class LoggedVisit
         Practised = Text(typed.Practised),
         Present = Text(typed.Present),
         Note = Text(typed.Note),
+        Filled = verdict.Entry.Outcome == VisitOutcome.Given ? typed.FilledHour : [],
         Origin = SessionOrigin.Page,
     };
 

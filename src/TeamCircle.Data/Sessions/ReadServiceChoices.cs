@@ -21,7 +21,11 @@ public sealed class ReadServiceChoices(Portal portal)
         return portal.ReadAsync(Scope.Of(caller), db => ReadAsync(db, caller, learners, stop), stop);
     }
 
-    private static async Task<Choices> ReadAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop)
+    private static async Task<Choices> ReadAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop) =>
+        new(await RunningAsync(db, caller, learners, stop), await TeamMember.ReadAsync(db, caller.AgencyId, learners, caller.Today, stop));
+
+    /// <summary>Services that run or ended not long ago, the caller's own first.</summary>
+    internal static async Task<IReadOnlyList<Choice>> RunningAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop)
     {
         var (agency, today) = (caller.AgencyId, caller.Today);
         var recent = today.PlusMonths(-2);
@@ -33,6 +37,6 @@ public sealed class ReadServiceChoices(Portal portal)
             select new Choice(s.Id, l.Id, l.Name, s.Discipline, s.Place, s.Format, s.CoTreatment,
                 db.Assignments.Any(a => a.AgencyId == agency && a.ServiceId == s.Id && a.PersonId == caller.PersonId && a.Live
                     && a.FromDay <= today && a.ToDay >= today))).ToListAsync(stop);
-        return new([.. services.OrderByDescending(s => s.IsMine)], await TeamMember.ReadAsync(db, agency, learners, today, stop));
+        return [.. services.OrderByDescending(s => s.IsMine)];
     }
 }

@@ -1,9 +1,11 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -29,7 +31,8 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         var service = await ServiceAsync(db, visit, stop);
         var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var sessions = await db.Sessions.Where(s => s.AgencyId == caller.AgencyId && s.VisitId == id).OrderByDescending(s => s.Id).ToListAsync(stop);
-        var routines = await RoutinesAsync(db, visit, [.. sessions.SelectMany(s => s.Routines)], stop);
+        var practised = await PractisedAsync(db, visit, stop);
+        var routines = await RoutinesAsync(db, visit, [.. sessions.SelectMany(s => s.Routines), .. practised?.Routines ?? []], stop);
         var together = await db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.LearnerId == visit.LearnerId && v.OnDay == visit.OnDay
             && v.TogetherNo == visit.TogetherNo && v.Live && v.State == VisitState.Logged).Select(v => v.ProviderId).ToListAsync(stop);
         var today = AgencyClock.Today(clock, visit.Zone);
@@ -38,7 +41,24 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             visit.PaysOn, visit.PartnerId, visit.ServiceId is not null && RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
             caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today, routines))],
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
-            await GroupAsync(db, visit, stop), routines);
+            await GroupAsync(db, visit, stop), routines)
+        {
+            Practised = practised,
+            Holds = visit is { Live: true, State: VisitState.Planned }
+                ? [.. (await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [(visit.Id, visit.LearnerId)], stop))[visit.Id]] : [],
+        };
+    }
+
+    private static async Task<PractisedAtVisit?> PractisedAsync(PortalDb db, VisitRow visit, CancellationToken stop)
+    {
+        var rows = await db.Practices.Where(p => p.AgencyId == visit.AgencyId && p.VisitId == visit.Id && p.Live && p.ObservesCode == null && p.OnDay == visit.OnDay)
+            .Select(p => new { p.RoutineId, p.StartedAt, p.EndedAt, p.Record }).ToListAsync(stop);
+        if (rows.Count == 0)
+            return null;
+        var zone = DateTimeZoneProviders.Tzdb[visit.Zone];
+        LocalTime At(Instant instant) => instant.InZone(zone).TimeOfDay;
+        return new(At(rows.Min(r => r.StartedAt)), At(rows.Max(r => r.EndedAt)), [.. rows.Select(r => r.RoutineId).Distinct()], [.. rows
+            .SelectMany(r => PracticeJson.Read(r.Record).Filled).GroupBy(f => f.Kind).OrderBy(g => g.Key).Select(g => new Filled(g.Key, g.Sum(f => f.Minutes)))]);
     }
 
     private static async Task<VisitService> ServiceAsync(PortalDb db, VisitRow visit, CancellationToken stop) => await (
@@ -72,7 +92,7 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             s.Id, s.Live, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Observed, s.NotCounted, s.Credited, s.Reason, s.PaysOn, s.Place, s.Format,
             Name(names, s.ProviderId), s.PartnerId is { } partner ? Name(names, partner) : null, together.Contains(s.PartnerId ?? 0), s.SharedMinutes,
             s.Practised, s.Present, s.Note, s.Replaces, s.CorrectionReason, s.TakenBackReason, Name(names, s.RecordedBy).Name, recorded,
-            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason, [.. routines.Where(r => s.Routines.Contains(r.Id))]);
+            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason, [.. routines.Where(r => s.Routines.Contains(r.Id))], s.Filled);
     }
 
     private static Colleague Name(Dictionary<int, string> names, int person) => new(person, names.GetValueOrDefault(person, "somebody"));

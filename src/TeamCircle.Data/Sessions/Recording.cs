@@ -1,9 +1,11 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -14,10 +16,11 @@ internal static class Recording
     public static Outcome<SessionVerdict> Check(TypedSession typed, SessionFacts facts, ServiceRow service, VisitRow visit, TimesBefore? before)
     {
         var read = typed.Read(before, service.Place, service.Format);
+        var filled = PracticeRules.CheckFilled(typed.FilledHour);
         if (read.Value is not { } entry)
-            return Outcome<SessionVerdict>.Refused([.. read.Problems, .. Partner(typed, facts, visit, facts.Now.Date)]);
+            return Outcome<SessionVerdict>.Refused([.. read.Problems, .. Partner(typed, facts, visit, facts.Now.Date), .. filled]);
         var verdict = SessionRules.Check(entry, facts.Situation(service, LoggedVisit.Planned(visit), visit.ProviderId, entry.OnDay));
-        Problem[] problems = [.. verdict.Problems, .. Partner(typed, facts, visit, entry.OnDay)];
+        Problem[] problems = [.. verdict.Problems, .. Partner(typed, facts, visit, entry.OnDay), .. filled];
         return problems.Length > 0 ? Outcome<SessionVerdict>.Refused(problems) : verdict;
     }
 
@@ -61,6 +64,14 @@ internal static class Recording
         var named = await db.Routines.Where(r => r.AgencyId == sessions[0].AgencyId && typed.Routines.Contains(r.Id)).Select(r => new { r.Id, r.LearnerId }).ToListAsync(stop);
         foreach (var session in sessions.Where(s => s.Outcome == VisitOutcome.Given))
             session.Routines = [.. named.Where(r => r.LearnerId == session.LearnerId).Select(r => r.Id).Order()];
+    }
+
+    /// <summary>What is to be known of a hold on a service that was given; minutes are logged all the same.</summary>
+    public static async Task<IEnumerable<string>> HeldAsync(PortalDb db, IReadOnlyList<SessionRow> sessions, CancellationToken stop)
+    {
+        var given = sessions.Where(s => s.Outcome == VisitOutcome.Given).ToList();
+        return (await HoldFacts.OnServicesAsync(db, sessions[0].AgencyId, [.. given.Select(s => s.LearnerId)], [.. given.Select(s => s.ServiceId)], stop))
+            .Select(reason => $"There is a hold on this service: {reason} Minutes are logged all the same; nothing is to be practised.");
     }
 
     /// <summary>A number that no group and no co-treatment has yet.</summary>

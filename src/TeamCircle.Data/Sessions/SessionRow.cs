@@ -1,4 +1,5 @@
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 
 namespace TeamCircle.Data.Sessions;
@@ -44,6 +45,9 @@ public sealed class SessionRow : ILearnerRow
 
     /// <summary>The learner's routines that were practised, as somebody said; empty where nobody said so.</summary>
     public int[] Routines { get; set; } = [];
+
+    /// <summary>What filled the hour beside practice; empty where nobody said.</summary>
+    public Filled[] Filled { get; set; } = [];
     public string? Present { get; set; }
     public string? Note { get; set; }
     public bool Live { get; set; } = true;

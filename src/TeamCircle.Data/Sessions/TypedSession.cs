@@ -1,6 +1,7 @@
 using System.ComponentModel.DataAnnotations;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 
@@ -45,11 +46,17 @@ public abstract record TypedSession
     /// <summary>Routines that were practised; of a group session, those of each learner.</summary>
     public int[] Routines { get; init; } = [];
 
+    /// <summary>What filled the hour beside practice; null where nobody said.</summary>
+    public TypedFilling[]? Filled { get; init; }
+
     [StringLength(1000)]
     public string? Present { get; init; }
 
     [StringLength(4000)]
     public string? Note { get; init; }
+
+    /// <summary>Of what was typed about the hour, what lasted some minutes.</summary>
+    internal Filled[] FilledHour => [.. (Filled ?? []).Where(f => f.Minutes is not (null or 0)).Select(f => new Filled(f.Kind, f.Minutes!.Value))];
 
     /// <summary>The entry, or what about its day and times cannot be read.</summary>
     /// <param name="before">What stands where nothing is typed; null where nothing does.</param>
@@ -101,6 +108,9 @@ public abstract record TypedSession
         Led = Led,
     };
 }
+
+/// <param name="Minutes">Null and 0 say the same: it took none.</param>
+public sealed record TypedFilling(FilledKind Kind = FilledKind.WarmUp, int? Minutes = null);
 
 /// <summary>Day and times that stand before somebody types others.</summary>
 /// <param name="Observed">False where they come from the plan.</param>

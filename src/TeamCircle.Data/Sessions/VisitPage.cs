@@ -1,7 +1,9 @@
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -19,6 +21,12 @@ public sealed record VisitPage(
     IReadOnlyList<SessionOnRecord> Sessions, IReadOnlyList<Colleague> Team, IReadOnlyList<GroupMate> Group,
     IReadOnlyList<VisitRoutine> Routines)
 {
+    /// <summary>What was practised at it so far; null where nothing was.</summary>
+    public PractisedAtVisit? Practised { get; init; }
+
+    /// <summary>What stops something at it; none once it is logged or called off.</summary>
+    public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+
     /// <summary>What stands; null where nothing was logged, or it was taken back.</summary>
     public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);
 }
@@ -32,6 +40,12 @@ public sealed record Colleague(int Id, string Name);
 
 public sealed record VisitRoutine(int Id, string Name);
 
+/// <summary>What the practices at a visit say about it; a second observer's say nothing.</summary>
+/// <param name="Start">When the first of them began.</param>
+/// <param name="End">When the last of them ended.</param>
+/// <param name="Filled">What filled the hour, in all.</param>
+public sealed record PractisedAtVisit(LocalTime Start, LocalTime End, IReadOnlyList<int> Routines, IReadOnlyList<Filled> Filled);
+
 public sealed record GroupMate(Guid Visit, string Learner, Discipline Discipline);
 
 /// <summary>A session as it was recorded.</summary>
@@ -43,7 +57,7 @@ public sealed record SessionOnRecord(
     Reason? Reason, LocalDate? PaysOn, Place Place, SessionFormat Format, Colleague Provider, Colleague? Partner, bool IsConfirmed,
     int? SharedMinutes, string? Practised, string? Present, string? Note, Guid? Replaces, string? CorrectionReason, string? TakenBackReason,
     string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday, string? DeclinedReason,
-    IReadOnlyList<VisitRoutine> Routines)
+    IReadOnlyList<VisitRoutine> Routines, IReadOnlyList<Filled> Filled)
 {
     /// <summary>False where the reader's colleague led a co-treatment that credits the lead only.</summary>
     public bool Led => Partner is null || SharedMinutes != 0;

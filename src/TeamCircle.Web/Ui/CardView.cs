@@ -29,6 +29,13 @@ public static class CardView
         ("Flashing light", card.Flashing ? "Something here flashes, flickers or turns in the light." : null), ("Seizures", card.SeizuresAsked),
     ]);
 
+    /// <summary>What a card warns of, by kinds: swallowing, allergies, power and water. Null where it warns of nothing.</summary>
+    public static string? InOneLine(RoutineContent card)
+    {
+        string[] kinds = [.. card.Cautions.Select(c => Core.Words.Of(c.Kind)).Concat(card.Flashing ? [Core.Words.Of(CautionKind.FlashingLight)] : []).Distinct()];
+        return kinds.Length == 0 ? null : $"Cautions that you have read: {Say.List(kinds)}";
+    }
+
     /// <summary>Before a prompt: after 12 seconds of silence; with the cue. Null where nobody has entered a wait, or the steps differ in it.</summary>
     public static string? WaitWords(RoutineContent card, Prompt prompt) =>
         card.Procedure == PromptProcedure.Simultaneous ? "with the cue, without a wait"

@@ -9,12 +9,13 @@ namespace TeamCircle.Web.Ui;
 /// <summary>What is said of a hold: on what it lies, on whose word, since when; and by what a form names on what it is set.</summary>
 public static class HoldWords
 {
-    public static IReadOnlyList<SelectListItem> Words { get; } = [.. Enum.GetValues<HoldWord>().Select(w => new SelectListItem(Say.Begin(Of(w)), w.ToString()))];
+    public static IReadOnlyList<SelectListItem> ToldAs { get; } = [.. Enum.GetValues<HoldWord>().Select(w => new SelectListItem(Say.Begin(Of(w)), w.ToString()))];
 
-    /// <summary>Watering the herbs; Watering the herbs, the step "She presses"; How we teach: hands.</summary>
+    /// <summary>Watering the herbs; Watering the herbs, the step "She presses"; How we teach: hands; visits of occupational therapy.</summary>
     public static string On(HoldShown hold) => hold switch
     {
         { Place.Part: { } part } => $"How we teach: {Say.Within(Say.Part(part))}",
+        { Service: { } service } => $"visits of {Words(service)}",
         { Step: { } step } => $"{hold.Routine}, the step \"{step}\"",
         _ => hold.Routine ?? "",
     };
@@ -30,9 +31,12 @@ public static class HoldWords
     public static string At(LocalDateTime at) => $"{Say.Date(at.Date)}, {Say.Time(at.TimeOfDay)}";
 
     /// <summary>What may still be done.</summary>
-    public static string Stops(HoldShown hold) => hold.Place.Step is null
-        ? "Do not practise what it lies on. Minutes can still be logged."
-        : "Leave this step out. The rest can be practised.";
+    public static string Stops(HoldShown hold) => hold.Place switch
+    {
+        { Service: not null } => "Practise nothing at these visits. Minutes can still be logged.",
+        { Step: null } => "Do not practise what it lies on. Minutes can still be logged.",
+        _ => "Leave this step out. The rest can be practised.",
+    };
 
     /// <summary>Who ends it: the occupational therapist, or the case manager with a licensed person's word.</summary>
     public static string EndedBy(Discipline? owner) => owner is { } discipline
@@ -43,24 +47,30 @@ public static class HoldWords
     public static string Unheard(IReadOnlyList<TeamDevice> devices) =>
         Say.List([.. devices.Select(d => $"{d.Person} ({d.Name}, {(d.LastContact is { } at ? $"last contact {At(at)}" : "no contact yet")})")]);
 
-    /// <summary>What a hold can lie on: routines with their steps, then the parts of "How we teach".</summary>
-    public static IReadOnlyList<SelectListItem> Places(IReadOnlyList<HoldableRoutine> routines)
+    /// <summary>What a hold can lie on: routines with their steps, then the parts of "How we teach", then services.</summary>
+    public static IReadOnlyList<SelectListItem> Places(IReadOnlyList<HoldableRoutine> routines, IReadOnlyList<HoldableService> held)
     {
         var parts = new SelectListGroup { Name = "How we teach" };
+        var services = new SelectListGroup { Name = "Services" };
         return
         [
             new("Choose", ""),
             .. routines.SelectMany(OfRoutine),
             .. Enum.GetValues<TeachPart>().Select(p => new SelectListItem(Say.Part(p), Key(null, null, p)) { Group = parts }),
+            .. held.Select(s => new SelectListItem($"All visits of {Words(s.Discipline)} ({s.Code})", $"{ServiceKey}{s.Id}") { Group = services }),
         ];
     }
 
-    /// <summary>r12; r12.s3; Hands. Read back by <see cref="PlaceOf"/>.</summary>
+    private const string ServiceKey = "service";
+
+    /// <summary>r12; r12.s3; Hands; service12. Read back by <see cref="PlaceOf"/>.</summary>
     public static string Key(int? routine, string? step, TeachPart? part) => part is { } p ? p.ToString() : step is null ? $"r{routine}" : $"r{routine}.{step}";
 
     /// <summary>Null where it names nothing.</summary>
     public static HoldPlace? PlaceOf(string? key)
     {
+        if (key?.StartsWith(ServiceKey, StringComparison.Ordinal) == true)
+            return int.TryParse(key[ServiceKey.Length..], out var service) ? new(null, null, null, service) : null;
         if (key is not ['r', .. var rest])
             return Enum.TryParse<TeachPart>(key, out var part) && Enum.IsDefined(part) ? new(null, null, part) : null;
         var parts = rest.Split('.', 2);
@@ -74,6 +84,8 @@ public static class HoldWords
         foreach (var step in routine.Steps)
             yield return new($"Step: {step.Words}", Key(routine.Id, step.Key, null)) { Group = group };
     }
+
+    private static string Words(Discipline discipline) => Core.Words.Of(discipline);
 
     private static string Of(HoldWord word) => word == HoldWord.Own ? "my own" : Core.Words.Of(word);
 }

@@ -23,6 +23,7 @@ internal sealed class Tablet : IAsyncDisposable
     public static async Task<Tablet> SetUpAsync(PortalSite site, PersonRow person, long? quota = null)
     {
         var tablet = new Tablet(await site.NewTabletAsync());
+        await tablet._context.AddInitScriptAsync(Listen);
         await tablet.OpenTabAsync();
         if (quota is not null)
             await tablet.SetQuotaAsync(site, quota);
@@ -158,11 +159,22 @@ internal sealed class Tablet : IAsyncDisposable
     /// <summary>Rows of each store of each person's database, and what stands in all databases and caches as text.</summary>
     public Task<string> DumpAsync() => Page.EvaluateAsync<string>(Dump);
 
+    /// <summary>What the pages of this tab asked the device itself for: to keep the screen on, to vibrate, to keep what is stored.</summary>
+    public Task<string> AskedAsync() => Page.EvaluateAsync<string>("sessionStorage.asked ?? ''");
+
     public Task<int> QueuedAsync() => Page.EvaluateAsync<int>(Count);
 
     public async ValueTask DisposeAsync() => await _context.DisposeAsync();
 
     private async Task OpenTabAsync() => _tab = await Tab.OpenAsync(_context);
+
+    /// <summary>Writes down what is asked for, and lets the browser answer.</summary>
+    private const string Listen = """
+        for (const [owner, name, words] of [[window.WakeLock, 'request', 'wakeLock'], [window.Navigator, 'vibrate', 'vibrate'], [window.StorageManager, 'persist', 'persist']]) {
+          const own = owner?.prototype[name];
+          if (own) owner.prototype[name] = function (...given) { sessionStorage.asked = `${sessionStorage.asked ?? ''}${words} ${given}\n`; return own.apply(this, given); };
+        }
+        """;
 
     private const string Names = "const names = (await indexedDB.databases()).map(d => d.name);"
         + "const open = name => new Promise(done => { const r = indexedDB.open(name); r.onsuccess = () => done(r.result); });"

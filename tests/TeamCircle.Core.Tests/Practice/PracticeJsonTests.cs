@@ -42,6 +42,26 @@ public sealed class PracticeJsonTests
         Assert.Throws<JsonException>(() => PracticeJson.Read(wrong));
     }
 
+    [Fact]
+    public void No_response_that_was_remembered_is_written_and_read_again()
+    {
+        var record = PracticeText.Record with { Trials = [ATrial.With() with { Remembered = new(null) }, ATrial.With() with { Remembered = new(0, 4) }] };
+
+        Assert.Equal(record.Trials.Select(t => t.Remembered), PracticeJson.Read(PracticeJson.Write(record)).Trials.Select(t => t.Remembered));
+    }
+
+    [Fact]
+    public void What_a_second_observer_scored_is_written_and_read_again()
+    {
+        var scored = PracticeText.Record with { Observes = Guid.Parse("0199a1b2-0000-7000-8000-000000000002"), From = new("Ines Belmares", new(2026, 9, 14)) };
+        var coded = PracticeText.Record with { ObservesCode = "2PF2DB" };
+
+        Assert.Contains("\"from\":{\"consentBy\":\"Ines Belmares\",\"consentOn\":\"2026-09-14\"}", PracticeJson.Write(scored), StringComparison.Ordinal);
+        Assert.Equal(scored.From, PracticeJson.Read(PracticeJson.Write(scored)).From);
+        Assert.Equal("2PF2DB", PracticeJson.Read(PracticeJson.Write(coded)).ObservesCode);
+        Assert.Equal([true, true, false], new[] { scored, coded, PracticeText.Record }.Select(r => r.IsSecond));
+    }
+
     [Theory]
     [InlineData("null")]
     [InlineData("[]")]

@@ -33,6 +33,11 @@ public sealed class PracticeRulesTests
         Assert.Equal(["Remembered"], Fields(With(ATrial.With(Cue()) with { Remembered = new(1) })));
         Assert.Equal(["Remembered"], Fields(With(ATrial.With() with { Remembered = new(-1) })));
         Assert.Equal(["Filled"], Fields(PracticeText.Record with { Filled = [new(FilledKind.Rest, -1)] }));
+        Assert.Equal(["Filled"], Fields(PracticeText.Record with { Filled = [new(FilledKind.Rest, 5), new(FilledKind.Rest, 5)] }));
+        Assert.Equal(["ObservesCode"], Fields(PracticeText.Record with { ObservesCode = "2PF2D" }));
+        Assert.Equal(["ObservesCode"], Fields(PracticeText.Record with { ObservesCode = "2PF2DB", Observes = Guid.CreateVersion7() }));
+        Assert.Equal(["From"], Fields(PracticeText.Record with { From = new("Ines Belmares", new(2026, 9, 14)) }));
+        Assert.Equal(["ConsentBy"], Fields(PracticeText.Record with { Observes = Guid.CreateVersion7(), From = new(" ", new(2026, 9, 14)) }));
         Assert.Equal(["Stops"], Fields(PracticeText.Record with { Stops = [new(5, 4)] }));
         var twice = ATrial.With(Cue());
         Assert.Equal(["Trials"], Fields(With(twice, twice)));

@@ -50,6 +50,16 @@ public sealed class HoldRulesTests
         Assert.Equal(ending, HoldRules.MayEnd(ACaller(relation), Wren, owner, new HashSet<Discipline> { Discipline.PhysicalTherapy }));
 
     [Fact]
+    public void Hold_on_a_service_stops_it_and_what_continues_it_and_no_routine_elsewhere()
+    {
+        static int? Continues(int service) => service switch { 12 => 11, 11 => 9, _ => null };
+
+        Assert.Equal([true, true, true, false, false], new int?[] { 9, 11, 12, 8, null }.Select(service => HoldRules.StopsService(9, service, Continues)));
+        Assert.False(HoldRules.StopsService(11, 9, Continues));
+        Assert.Equal(HoldEffect.Nothing, HoldRules.Effect(new(null, null, null, 9), Herbs, null));
+    }
+
+    [Fact]
     public void Hold_says_on_what_why_and_on_whose_word()
     {
         Assert.Empty(Fields(Told));
@@ -57,6 +67,9 @@ public sealed class HoldRulesTests
         Assert.Equal(["On", "Reason", "ToldAs"], Fields(new(new(null, null, null), " ", null, null, null, null)));
         Assert.Equal(["On"], Fields(Told with { Place = new(Herbs, null, TeachPart.Hands) }));
         Assert.Equal(["On"], Fields(Told with { Place = new(null, "s1", TeachPart.Hands) }));
+        Assert.Equal(["On"], Fields(Told with { Place = new(Herbs, null, null, 9) }));
+        Assert.Equal(["On"], Fields(Told with { Place = new(null, "s1", null, 9) }));
+        Assert.Empty(Fields(Told with { Place = new(null, null, null, 9) }));
         Assert.Equal(["Reason"], Fields(Told with { Reason = new string('x', HoldRules.LongestReason + 1) }));
         Assert.Equal(["ToldBy", "ToldOn"], Fields(Told with { ToldBy = "", ToldOn = null }));
     }

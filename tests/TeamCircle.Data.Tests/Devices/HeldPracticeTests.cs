@@ -1,10 +1,13 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
+using TeamCircle.Core;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Routines;
+using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
@@ -65,6 +68,44 @@ public sealed class HeldPracticeTests(TestDatabase database) : IClassFixture<Tes
         Assert.Equal(OperationEnd.Stored, (await SendAsync(120)).End);
         var kept = await _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.SetAsides.Where(s => s.AgencyId == _agency.Id).ToListAsync());
         Assert.Equal([_team.Wren, _team.Wren], kept.Select(s => s.LearnerId!.Value));
+    }
+
+    [Fact]
+    public async Task Practice_under_a_hold_is_entered_knowingly_by_whoever_may_end_it_and_the_hold_stays_beside_it()
+    {
+        var hold = await HoldAsync(OnIt);
+        await SendAsync(1);
+        var aside = await _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.SetAsides.SingleAsync(s => s.AgencyId == _agency.Id));
+        async Task<Outcome<EnterSetAside.Entered>> EnterAsync(int who, string? word) =>
+            await _agency.Get<EnterSetAside>().RunAsync(await _team.CallerAsync(who), Guid.CreateVersion7(), new(aside.Id, aside.Version, word));
+
+        Assert.Equal([RecordPractice.HoldField], (await EnterAsync(_team.Marisol, null)).Problems.Select(p => p.Field));
+        Assert.Equal([RecordPractice.HoldField], (await EnterAsync(_team.Marisol, " ")).Problems.Select(p => p.Field));
+        Assert.Equal("The case manager enters it, or the discipline that owns what the hold lay on.", Assert.Single((await EnterAsync(_team.Odalys, "It did take place.")).Problems).Message);
+        Assert.Empty((await EnterAsync(_team.Marisol, "It did take place; the tablet had not heard.")).Problems);
+
+        var row = await _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.Practices.SingleAsync(p => p.AgencyId == _agency.Id));
+        Assert.Equal((_team.Odalys, _team.Marisol, "It did take place; the tablet had not heard."), (row.ProviderId, row.RecordedBy, row.UnderHoldsWord));
+        Assert.Equal([hold], row.UnderHolds);
+        var odalys = await _team.CallerAsync(_team.Odalys);
+        var under = (await _agency.Get<ReadPractice>().RunAsync(odalys, Scope.Of(odalys), row.Id))!.Under!;
+        Assert.Equal(("Wren has a new chair.", "Marisol Quenby"), (Assert.Single(under.Reasons), under.By));
+    }
+
+    [Fact]
+    public async Task Hold_on_a_service_stops_practice_at_its_visits_only_and_minutes_are_logged_with_a_word()
+    {
+        await HoldAsync(OnIt with { Routine = null, Service = _team.Vision.Id, Reason = "Eye surgery on Monday." });
+        var (visit, other) = (await _team.VisitAsync(day: new(2026, 10, 2)), await _team.VisitAsync(service: await _team.ServiceAsync(_team.Wren, Discipline.OccupationalTherapy, _team.Odalys), day: new(2026, 10, 2), start: new(13, 0)));
+
+        Assert.Equal("There was a hold on the service at whose visit it was practised: Eye surgery on Monday.", (await SendAsync(1, r => r with { Visit = visit.Id })).Why);
+        Assert.Equal([OperationEnd.Stored, OperationEnd.Stored], [(await SendAsync(2, r => r with { Visit = other.Id })).End, (await SendAsync(3)).End]);
+        Assert.Equal([_team.Vision.Id], Assert.Single((await HearAsync()).Holds).Services!);
+        var bundle = (await _agency.Get<ReadBundle>().RunAsync(await _team.CallerAsync(_team.Odalys), _device))!;
+        Assert.Equal(_team.Vision.Id, bundle.Visits.Single(v => v.Id == visit.Id).ServiceId);
+
+        var logged = await _agency.Get<LogSession>().RunAsync(await _team.CallerAsync(_team.Odalys), Guid.CreateVersion7(), new() { Visits = [visit.Id], Start = "8:00", End = "8:40" });
+        Assert.Contains("There is a hold on this service: Eye surgery on Monday. Minutes are logged all the same; nothing is to be practised.", logged.Value!.Notices);
     }
 
     [Fact]

@@ -152,7 +152,7 @@ public sealed class SyncOperationsTests(TestDatabase database) : IClassFixture<T
     }
 
     [Theory]
-    [InlineData("""{ "id": "0199a1b2-0000-7000-8000-000000000009", "format": 2, "kind": "probe", "made": "2026-09-15T16:16:00Z", "body": {} }""", "form 2")]
+    [InlineData("""{ "id": "0199a1b2-0000-7000-8000-000000000009", "format": 3, "kind": "probe", "made": "2026-09-15T16:16:00Z", "body": {} }""", "form 3")]
     [InlineData("""{ "id": "0199a1b2-0000-7000-8000-000000000009", "format": 0, "kind": "probe", "made": "2026-09-15T16:16:00Z", "body": {} }""", "form 0")]
     [InlineData("""{ "id": "0199a1b2-0000-7000-8000-000000000009", "format": 1, "kind": "wish", "made": "2026-09-15T16:16:00Z", "body": {} }""", "kind")]
     [InlineData("""{ "id": "0199a1b2-0000-7000-8000-000000000009", "format": 1, "kind": "probe", "made": "2026-09-15T16:16:00Z", "body": { "learner": 1 } }""", "learner")]

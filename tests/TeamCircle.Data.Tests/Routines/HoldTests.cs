@@ -204,18 +204,22 @@ public sealed class HoldTests(TestDatabase database) : IClassFixture<TestDatabas
         var version = await VersionOfHerbsAsync();
         async Task<Outcome<SeeCautions.Saved>> SeeAsync(int who, int what) =>
             await _agency.Get<SeeCautions>().RunAsync(await _team.CallerAsync(who), Guid.CreateVersion7(), new() { Routine = _herbs, Version = what });
-        async Task<bool> HasSeenAsync(int who, RoutineContent card) => await _agency.Get<SeeCautions>()
-            .HasSeenAsync(await _team.CallerAsync(who), _agency.Person(who, _team.Wren), _herbs, card);
-
+        async Task<bool> HasSeenAsync(int who, int? number = null) => (await _agency.Get<ReadRoutine>()
+            .RunAsync(await _team.CallerAsync(who), _agency.Person(who, _team.Wren), _herbs, number))!.CautionsSeen;
+        async Task WriteAsync(int number, RoutineContent card) => await _agency.AddAsync(new RoutineVersionRow
+        { LearnerId = _team.Wren, RoutineId = _herbs, Number = number, Content = card.Write(), WrittenBy = _team.Odalys });
         Assert.Empty((await SeeAsync(_team.Odalys, version)).Problems);
         Assert.Empty((await SeeAsync(_team.Odalys, version)).Problems); // again, from another form
         Assert.Equal([Problem.NotFound], (await SeeAsync(_team.Priya, version)).Problems);
         Assert.Equal([Problem.NotFound], (await SeeAsync(_team.Odalys, version + 1000)).Problems);
 
-        Assert.True(await HasSeenAsync(_team.Odalys, Card with { Position = "on her side" }));
-        Assert.False(await HasSeenAsync(_team.Odalys, Card with { Cautions = [], Flashing = true }));
-        Assert.False(await HasSeenAsync(_team.Bram, Card));
-        Assert.True(await HasSeenAsync(_team.Bram, new() { Cue = "a bell" })); // none to be seen
+        await WriteAsync(2, Card with { Position = "on her side" });
+        Assert.True(await HasSeenAsync(_team.Odalys));
+        await WriteAsync(3, Card with { Cautions = [], Flashing = true });
+        Assert.False(await HasSeenAsync(_team.Odalys));
+        Assert.False(await HasSeenAsync(_team.Bram, 1));
+        await WriteAsync(4, new() { Cue = "a bell" });
+        Assert.True(await HasSeenAsync(_team.Bram)); // none to be seen
     }
 
     [Theory]

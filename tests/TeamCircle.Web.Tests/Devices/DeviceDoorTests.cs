@@ -41,7 +41,7 @@ public sealed class DeviceDoorTests(RecordingPortal portal) : IClassFixture<Reco
         Assert.Equal(("active", 24), (contact.GetProperty("device").GetProperty("state").GetString(), contact.GetProperty("device").GetProperty("contactHours").GetInt32()));
         Assert.Equal((portal.Team.Odalys, "OF"), (contact.GetProperty("person").GetProperty("id").GetInt32(), contact.GetProperty("person").GetProperty("initials").GetString()));
         Assert.Equal("2026-10-02T16:00:00Z", contact.GetProperty("serverTime").GetString());
-        Assert.Equal((1, 1), (contact.GetProperty("formats").GetProperty("least").GetInt32(), contact.GetProperty("formats").GetProperty("most").GetInt32()));
+        Assert.Equal((1, 2), (contact.GetProperty("formats").GetProperty("least").GetInt32(), contact.GetProperty("formats").GetProperty("most").GetInt32()));
         Assert.Empty(contact.GetProperty("holds").EnumerateArray());
         var row = await portal.Agency.Portal.ReadAsync(portal.Agency.WholeAgency, db => db.Devices.SingleAsync(d => d.Id == Guid.Parse(device), Stop), Stop);
         Assert.Equal(Instant.FromUtc(2026, 10, 2, 16, 0), row.LastContact);

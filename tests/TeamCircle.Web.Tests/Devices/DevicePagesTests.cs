@@ -6,6 +6,7 @@ using NodaTime;
 using TeamCircle.Core.Progress;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Routines;
 using TeamCircle.Testing;
 using TeamCircle.Web.Tests.Access;
 
@@ -124,6 +125,29 @@ public sealed class DevicePagesTests(RecordingPortal portal) : IClassFixture<Rec
         Assert.Equal("/set-aside", said.Headers.Location?.OriginalString);
         Assert.Equal("Typed into the wrong field.", (await AsideAsync(id)).ClosedWhy);
         Assert.Null((await PageAsync(browser, "/set-aside")).QuerySelector($"#item-{row.Id}"));
+    }
+
+    [Fact]
+    public async Task Practice_that_came_under_a_hold_is_entered_with_a_word_and_the_hold_stands_on_it()
+    {
+        var ((practice, device), id) = (await DeviceAsync("Tablet under a hold"), Guid.CreateVersion7());
+        await portal.Agency.Get<SetHold>().RunAsync(await portal.Team.CallerAsync(portal.Team.Bram), Guid.CreateVersion7(),
+            new() { Learner = portal.Team.Wren, Routine = practice.Version.RoutineId, Reason = "New chair on Thursday.", ToldAs = Core.Routines.HoldWord.Own }, Stop);
+        var record = practice.Record() with { StartedAt = Instant.FromUtc(2026, 10, 2, 16, 0), EndedAt = Instant.FromUtc(2026, 10, 2, 16, 4) };
+        Assert.Equal(OperationEnd.SetAside, (await SendAsync(device, practice.Sent(record, id))).End);
+        var (row, marisol) = (await AsideAsync(id), await portal.BrowserAsync("marisol"));
+        var enter = await FilledForm.OpenAsync(marisol, "/set-aside", $"#item-{row.Id} form[action*='Enter']");
+        Assert.Empty(enter.Page.QuerySelectorAll("[name='Entered.UnderHold']"));
+
+        using var refused = await enter.SendAsync("Enter");
+        var knowingly = await FilledForm.OfAsync(marisol, refused, $"#item-{row.Id} form:has(textarea[name='Entered.UnderHold'])");
+        Assert.Contains("There was a hold on it: New chair on Thursday.", knowingly.Words, StringComparison.Ordinal);
+        using var entered = await knowingly.Type("Entered.UnderHold", "It took place before anybody knew.").SendAsync("Enter");
+
+        Assert.Equal("/set-aside", entered.Headers.Location?.OriginalString);
+        var words = (await PageAsync(marisol, $"/practices/{record.Id}")).QuerySelector(".hold")!.TextContent;
+        Assert.Contains("New chair on Thursday.", words, StringComparison.Ordinal);
+        Assert.Contains("Marisol Quenby entered it knowing so: It took place before anybody knew.", words, StringComparison.Ordinal);
     }
 
     [Fact]

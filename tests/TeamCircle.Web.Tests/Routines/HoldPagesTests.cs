@@ -110,6 +110,37 @@ public sealed class HoldPagesTests(TeamPortal portal) : IClassFixture<TeamPortal
     }
 
     [Fact]
+    public async Task Hold_on_a_service_stands_where_its_visits_are_logged_and_ends_by_its_own_discipline()
+    {
+        var (learner, _, _) = await LearnerAsync();
+        var service = await portal.Agency.AddAsync(new ServiceRow
+        {
+            LearnerId = learner.Id,
+            PlanId = (await portal.Agency.AddAsync(new PlanRow { LearnerId = learner.Id, StartDay = new(2026, 8, 17), EndDay = new(2027, 5, 28) })).Id,
+            Code = $"V{learner.Id}",
+            Discipline = Discipline.Vision,
+            FromDay = new(2026, 8, 17),
+            ToDay = new(2027, 5, 28),
+        });
+        await portal.Agency.AddAsync(new ServiceVersionRow { LearnerId = learner.Id, ServiceId = service.Id, Code = service.Code, FromDay = service.FromDay, Quantity = 30 });
+        var visit = new VisitRow { Id = Guid.CreateVersion7(), LearnerId = learner.Id, ServiceId = service.Id, ProviderId = portal.Team.Odalys.Id, Zone = "America/Los_Angeles" };
+        visit.TakePlace(new(2026, 10, 3), new(10, 0), 30);
+        await portal.Agency.AddAsync(visit);
+
+        var holds = await SetAsync(portal.Team.Priya, learner, $"service{service.Id}", "Eye surgery on Monday.");
+
+        Assert.Contains("Hold: visits of vision.", holds, StringComparison.Ordinal);
+        Assert.Contains("Practise nothing at these visits.", holds, StringComparison.Ordinal);
+        foreach (var path in new[] { $"/visits/{visit.Id}", $"/visits/{visit.Id}/log" })
+            Assert.Contains("Eye surgery on Monday.", (await portal.PageAsync(portal.Team.Odalys, path)).Text("main"), StringComparison.Ordinal);
+        Assert.Empty((await portal.PageAsync(portal.Team.Odalys, "/")).QuerySelectorAll($"a[href='/learners/{learner.Id}/holds']")); // today's visit is of another kind
+        Assert.Null((await portal.PageAsync(portal.Team.Priya, $"/learners/{learner.Id}/holds")).QuerySelector(".note a"));
+        var link = (await portal.PageAsync(portal.Team.Odalys, $"/learners/{learner.Id}/holds")).QuerySelector(".note a")!.GetAttribute("href")!;
+        await (await FormAsync(portal.Team.Odalys, link)).Type("Input.Word", "Seen by the physician.").SaveAsync();
+        Assert.DoesNotContain("Eye surgery", (await portal.PageAsync(portal.Team.Odalys, $"/visits/{visit.Id}/log")).Text("main"), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Form_says_what_is_missing_and_keeps_what_was_typed()
     {
         var (learner, _, _) = await LearnerAsync();

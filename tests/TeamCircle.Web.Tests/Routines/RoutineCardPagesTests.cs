@@ -118,6 +118,33 @@ public sealed class RoutineCardPagesTests(TeamPortal portal) : IClassFixture<Tea
     }
 
     [Fact]
+    public async Task Cautions_stand_in_full_until_they_were_read_then_in_one_line_until_they_change_and_in_full_on_paper()
+    {
+        var routine = await RoutineAsync();
+        async Task WriteAsync(int number, string caution) => await portal.Agency.AddAsync(new RoutineVersionRow
+        {
+            LearnerId = routine.LearnerId,
+            RoutineId = routine.Id,
+            Number = number,
+            Content = new Core.Routines.RoutineContent { Cautions = [new("c1", Core.Routines.CautionKind.Swallowing, caution)] }.Write(),
+            WrittenBy = portal.Team.Odalys.Id,
+        });
+        await WriteAsync(1, "Thick as honey.");
+        Assert.Empty((await CardAsync(routine)).QuerySelectorAll("#cautions details"));
+        var form = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Odalys), $"/routines/{routine.Id}", "#cautions form");
+
+        await form.SaveAsync();
+
+        var read = await CardAsync(routine);
+        Assert.Equal("Cautions that you have read: swallowing", read.Text("#cautions summary"));
+        Assert.Equal("Swallowing: Thick as honey.", read.Text("#cautions .print-only li"));
+        Assert.Null(read.QuerySelector("#cautions form"));
+        Assert.Empty((await CardAsync(routine, portal.Team.Priya)).QuerySelectorAll("#cautions details"));
+        await WriteAsync(2, "Thick as honey, upright.");
+        Assert.Empty((await CardAsync(routine)).QuerySelectorAll("#cautions details"));
+    }
+
+    [Fact]
     public async Task Words_that_look_like_markup_stay_words()
     {
         const string markup = "\"><img src=x onerror=alert(1)>";

@@ -2946,6 +2946,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("observes");
 
+                    b.Property<string>("ObservesCode")
+                        .HasColumnType("text")
+                        .HasColumnName("observes_code");
+
                     b.Property<LocalDate>("OnDay")
                         .HasColumnType("date")
                         .HasColumnName("on_day");
@@ -2983,6 +2987,17 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("started_at");
 
+                    b.PrimitiveCollection<int[]>("UnderHolds")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("under_holds")
+                        .HasDefaultValueSql("'{}'");
+
+                    b.Property<string>("UnderHoldsWord")
+                        .HasColumnType("text")
+                        .HasColumnName("under_holds_word");
+
                     b.Property<int>("VersionId")
                         .HasColumnType("integer")
                         .HasColumnName("version_id");
@@ -3003,6 +3018,10 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "LearnerId", "OnDay")
                         .HasDatabaseName("ix_practices_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "RoutineId", "ObservesCode")
+                        .HasDatabaseName("ix_practices_agency_id_routine_id_observes_code")
+                        .HasFilter("observes_code is not null");
 
                     b.HasIndex("AgencyId", "RoutineId", "StartedAt")
                         .HasDatabaseName("ix_practices_agency_id_routine_id_started_at");
@@ -3578,6 +3597,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("routine_id");
 
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
+
                     b.Property<Instant>("SetAt")
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("set_at");
@@ -4110,6 +4133,13 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<LocalTime>("EndTime")
                         .HasColumnType("time")
                         .HasColumnName("end_time");
+
+                    b.Property<string>("Filled")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("filled")
+                        .HasDefaultValueSql("'[]'");
 
                     b.Property<string>("Format")
                         .IsRequired()
@@ -5419,6 +5449,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_holds_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_services_agency_id_learner_id_service_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>

@@ -1,9 +1,8 @@
-using System.Text.Json;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
-using NodaTime.Text;
 using TeamCircle.Core;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Practice;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
@@ -12,8 +11,6 @@ namespace TeamCircle.Web.Pages.Devices;
 /// <summary>What devices sent and the portal could not accept: entered after all, or closed with a reason.</summary>
 public sealed class SetAsideModel(CurrentCaller caller, ReadSetAside read, EnterSetAside enter, CloseSetAside close) : PageModel
 {
-    private static readonly JsonSerializerOptions Indented = new() { WriteIndented = true, Encoder = System.Text.Encodings.Web.JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
-
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
 
@@ -24,10 +21,18 @@ public sealed class SetAsideModel(CurrentCaller caller, ReadSetAside read, Enter
     /// <summary>The one that was to be entered or closed and could not be; null on a fresh page.</summary>
     public int? Tried { get; private set; }
 
+    /// <summary>Whether that is so because a hold lay on it.</summary>
+    public bool IsHeld { get; private set; }
+
+    public string? UnderHold { get; private set; }
+
     public async Task OnGetAsync(CancellationToken stop) => Waiting = await read.RunAsync(caller.Value, caller.Scope, stop);
 
-    public async Task<IActionResult> OnPostEnterAsync([Bind(Prefix = "Entered")] EnterSetAside.Input entered, CancellationToken stop) =>
-        await AnswerAsync(await enter.RunAsync(caller.Value, Operation, entered, stop), entered.Id, "It is entered.", stop);
+    public async Task<IActionResult> OnPostEnterAsync([Bind(Prefix = "Entered")] EnterSetAside.Input entered, CancellationToken stop)
+    {
+        UnderHold = entered.UnderHold;
+        return await AnswerAsync(await enter.RunAsync(caller.Value, Operation, entered, stop), entered.Id, "It is entered.", stop);
+    }
 
     public async Task<IActionResult> OnPostCloseAsync([Bind(Prefix = "Closed")] CloseSetAside.Input closed, CancellationToken stop)
     {
@@ -49,49 +54,9 @@ public sealed class SetAsideModel(CurrentCaller caller, ReadSetAside read, Enter
 
     private async Task<IActionResult> AgainAsync(int id, IReadOnlyList<Problem> problems, CancellationToken stop)
     {
-        Tried = id;
+        (Tried, IsHeld) = (id, problems.Any(p => p.Field == RecordPractice.HoldField));
         ModelState.AddProblems([.. problems.Select(p => p with { Field = "" })], "");
         await OnGetAsync(stop);
         return Page();
     }
-
-    /// <summary>Numbers that say nothing to a person; they stand in full below.</summary>
-    private static readonly HashSet<string> Numbers = ["id", "version", "goalId", "visit", "visits", "services", "routine", "observes", "sessionId", "providerId", "learner"];
-
-    /// <summary>What was typed, line by line; what has parts of its own is counted here and stands in full below.</summary>
-    public static IEnumerable<(string Name, string Value)> Typed(ListedAside item)
-    {
-        using var body = JsonDocument.Parse(item.Body);
-        return [.. body.RootElement.EnumerateObject().Where(p => p.Value.ValueKind is not (JsonValueKind.Null or JsonValueKind.Object) && !Numbers.Contains(p.Name))
-            .Select(p => (Say.Begin(Spaced(p.Name)), ValueOf(p.Value)))];
-    }
-
-    public static string Whole(ListedAside item)
-    {
-        using var body = JsonDocument.Parse(item.Body);
-        return JsonSerializer.Serialize(body.RootElement, Indented);
-    }
-
-    /// <summary>Where the same can be typed anew, with what stands now before one's eyes; null for a practice.</summary>
-    public static string? FormOf(ListedAside item)
-    {
-        using var body = JsonDocument.Parse(item.Body);
-        return item.Kind switch
-        {
-            OperationKind.Visit => body.RootElement.TryGetProperty("visits", out var visits) && visits.GetArrayLength() > 0 ? $"/visits/{visits[0].GetGuid()}/log" : "/visits/new/log",
-            OperationKind.Probe => $"/goals/{body.RootElement.GetProperty("goalId").GetInt32()}/probe",
-            _ => null,
-        };
-    }
-
-    private static string Spaced(string name) => string.Concat(name.Select(c => char.IsUpper(c) ? $" {char.ToLowerInvariant(c)}" : $"{c}"));
-
-    private static string ValueOf(JsonElement value) => value.ValueKind switch
-    {
-        JsonValueKind.String => LocalDatePattern.Iso.Parse(value.GetString()!) is { Success: true } day ? Say.Date(day.Value) : value.GetString()!,
-        JsonValueKind.True => "yes",
-        JsonValueKind.False => "no",
-        JsonValueKind.Array when value.EnumerateArray().Any(v => v.ValueKind == JsonValueKind.Object) => Say.Number(value.GetArrayLength()),
-        _ => value.ToString(),
-    };
 }

@@ -19,7 +19,7 @@ public static class ConditionWords
             ("Switch", Join(c.Switch, c.SwitchSite, c.SwitchSide, c.Mount)), ("Hits and misses", Hits(c)),
             ("Closures that nobody asked for", record.UnaskedClosures.Count > 0 ? Say.Number(record.UnaskedClosures.Count) : null),
             ("Who was there", c.Present), ("Glasses", c.Glasses), ("Hearing aids", c.HearingAids), ("Splints", c.Splints),
-            ("What filled the hour", record.Filled.Count > 0 ? Say.List([.. record.Filled.Select(f => $"{Words.Of(f.Kind)} {Say.Minutes(f.Minutes)}")]) : null),
+            ("What filled the hour", record.Filled.Count > 0 ? Sessions.VisitWords.Filled(record.Filled) : null),
         ];
         return lines.Where(l => !string.IsNullOrWhiteSpace(l.Value)).Select(l => (l.Name, l.Value!));
     }

@@ -58,6 +58,31 @@ public static class PracticeWords
         : trial.Trial.Remembered?.AboutSeconds is { } about ? $"about {Say.Number(about)} s, remembered"
         : "–";
 
+    /// <summary>What one observer saw: without help; after 2 prompts; no response; said no; – where they did not score it.</summary>
+    public static string Score(TrialTimeline? trial) => trial switch
+    {
+        null or { End: TrialEnd.Unknown } => "–",
+        { PromptsNeeded: { } needed } => needed == 0 ? "response without help" : $"response after {Say.Count(needed, "prompt")}",
+        _ => End(trial),
+    };
+
+    /// <summary>scored alike in 7 of 8 trials that both scored. Cohen's kappa 0.71, standard error 0.26 (Fleiss, Cohen and Everitt 1969).</summary>
+    public static string Agreement(Agreement agreement)
+    {
+        var alike = $"scored alike in {Of(new CountOf(agreement.Agree, agreement.Trials))} trials that both scored.";
+        return agreement switch
+        {
+            { Trials: 0 } => alike,
+            { Kappa.Value: { } kappa, KappaSe.Value: { } error } => string.Create(
+                CultureInfo.InvariantCulture, $"{alike} Cohen's kappa {kappa:0.00}, standard error {error:0.00} (Fleiss, Cohen and Everitt 1969)."),
+            _ => $"{alike} No kappa: {agreement.Kappa.Why}.",
+        };
+    }
+
+    /// <summary>there at the same time; from a recording, consent by Ines Belmares on 14 September 2026</summary>
+    public static string From(ConsentedRecording? recording) => recording is null
+        ? "there at the same time" : $"from a recording, consent by {recording.ConsentBy} on {Say.Date(recording.ConsentOn)}";
+
     public static string Wait(TrialTimeline trial) => trial.WaitKept switch
     {
         null => "–",

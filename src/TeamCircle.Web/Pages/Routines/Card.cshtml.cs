@@ -36,6 +36,13 @@ public sealed class CardModel(CurrentCaller caller, ReadRoutine read, ReviewRout
         return outcome.Value is not null ? Saved(id, "Your review is taken back.") : await AgainAsync(id, outcome.Problems, nameof(Back), stop);
     }
 
+    public async Task<IActionResult> OnPostSeenAsync(
+        int id, [FromServices] SeeCautions see, [Bind(Prefix = "Seen")] SeeCautions.Input seen, CancellationToken stop)
+    {
+        var outcome = await see.RunAsync(caller.Value, Operation, seen with { Routine = id }, stop);
+        return outcome.Value is not null ? Saved(id, "Kept. The cautions stand in full again when they change.") : NotFound();
+    }
+
     private RedirectResult Saved(int id, string words)
     {
         TempData["Done"] = words;

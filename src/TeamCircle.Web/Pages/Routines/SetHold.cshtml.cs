@@ -30,6 +30,7 @@ public sealed class SetHoldModel(CurrentCaller caller, ReadHolds read, SetHold s
                 Routine = place?.Routine,
                 Step = place?.Step,
                 Part = place?.Part,
+                Service = place?.Service,
                 Reason = Reason,
                 ToldAs = ToldAs,
                 ToldBy = ToldBy,

@@ -72,6 +72,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
         Led = session.Led,
         Practised = session.Practised,
         Routines = [.. session.Routines.Select(r => r.Id)],
+        Filled = [.. session.Filled.Select(f => new TypedFilling(f.Kind, f.Minutes))],
         Present = session.Present,
         Note = session.Note,
     };

@@ -38,17 +38,7 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, ReadLedger le
             return Redirect($"/visits/{id}");
         await ShowAsync(visit, stop);
         Also = [.. visit.Group.Select(m => m.Visit)];
-        Input = new()
-        {
-            Version = visit.Version,
-            Start = Say.Time(visit.Planned.Value.Start),
-            Place = visit.Service.Place,
-            Format = visit.Group.Count > 0 ? Core.Learners.SessionFormat.Group : visit.Service.Format,
-            PaysOn = visit.PaysOn,
-            PartnerId = visit.PartnerId,
-            Reason = visit.CalledOff,
-            Outcome = visit.CalledOff is null ? Core.Sessions.VisitOutcome.Given : Core.Sessions.VisitOutcome.NotOffered,
-        };
+        Input = SessionForm.Begin(visit, visit.Planned.Value.Start);
         return Page();
     }
 

@@ -26,6 +26,26 @@ public sealed record SessionForm(
         visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null)
     { Routines = visit.Routines };
 
+    /// <summary>What a log begins with: what was planned, and what was practised where something was.</summary>
+    public static LogSession.Input Begin(VisitPage visit, LocalTime planned)
+    {
+        var practised = visit.Practised is { } found && found.End > found.Start ? found : null;
+        return new()
+        {
+            Version = visit.Version,
+            Start = Say.Time(practised is not null && practised.Start < planned ? practised.Start : planned),
+            End = practised is not null && practised.End > planned ? Say.Time(practised.End) : null,
+            Routines = [.. practised?.Routines ?? []],
+            Filled = practised?.Filled.Select(f => new TypedFilling(f.Kind, f.Minutes)).ToArray(),
+            Place = visit.Service.Place,
+            Format = visit.Group.Count > 0 ? SessionFormat.Group : visit.Service.Format,
+            PaysOn = visit.PaysOn,
+            PartnerId = visit.PartnerId,
+            Reason = visit.CalledOff,
+            Outcome = visit.CalledOff is null ? VisitOutcome.Given : VisitOutcome.NotOffered,
+        };
+    }
+
     /// <summary>The routines that can be said to have been practised.</summary>
     public IReadOnlyList<VisitRoutine> Routines { get; init; } = [];
 

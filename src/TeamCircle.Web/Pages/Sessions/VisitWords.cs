@@ -1,4 +1,6 @@
 using NodaTime;
+using TeamCircle.Core;
+using TeamCircle.Core.Practice;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Web.Ui;
 
@@ -16,4 +18,7 @@ public static class VisitWords
         visit.Planned is { } planned ? planned.Start.PlusMinutes(planned.Minutes).ToString("HH:mm", null) : null;
 
     public static string MakesUp(LocalDate? paysOn) => paysOn is { } day ? $", to make up for what was owed around {Say.Date(day)}" : "";
+
+    /// <summary>warm-up 5 minutes, transfers 10 minutes and rest 5 minutes</summary>
+    public static string Filled(IReadOnlyList<Filled> filled) => Say.List([.. filled.Select(f => $"{Words.Of(f.Kind)} {Say.Minutes(f.Minutes)}")]);
 }

@@ -1,18 +1,19 @@
 // The end of a practice: look over what was recorded, say what filled the hour, and give it to be sent.
 import { act, el, field, select } from "./element.js";
+import { filledFields, filledOf, minutesOf } from "./filled.js";
 import { conditionsStrip } from "./conditions.js";
 import { recordOf } from "./practice.js";
 import { newId } from "./ids.js";
-import { count, fillings, qualities } from "./words.js";
+import { count, qualities } from "./words.js";
 
 export function showFinish(sheet, practice) {
   const { app, place } = sheet;
   const words = new Map(practice.card.content.steps.map(s => [s.key, s.words]));
-  const filled = new Map(practice.filled.map(f => [f.kind, f.minutes]));
+  const filled = minutesOf(practice.filled);
   const save = async event => {
     event.preventDefault();
     event.submitter.disabled = true;
-    await sheet.perform({ kind: "filled", filled: [...filled].filter(([, minutes]) => minutes > 0).map(([kind, minutes]) => ({ kind, minutes })) });
+    await sheet.perform({ kind: "filled", filled: filledOf(filled) });
     if (await toQueue(app, sheet.practice)) done(sheet);
     else event.submitter.disabled = false;
   };
@@ -20,8 +21,7 @@ export function showFinish(sheet, practice) {
   place.replaceChildren(el("form", { class: "finish", on: { submit: save } },
     el("div", { class: "head" }, el("h1", {}, "The practice is over"), el("p", { class: "aside" }, `${practice.card.code}, ${practice.card.name}`)),
     el("section", { class: "part" }, el("h2", {}, "Look over"), el("div", {}, trials(sheet, practice, words), steps(practice, words))),
-    el("section", { class: "part" }, el("h2", {}, "What filled the hour"), el("div", { class: "fields" }, fillings.map(([kind, label]) => field(`${label}, minutes`,
-      el("input", { type: "number", min: 0, max: 720, inputmode: "numeric", value: filled.get(kind) ?? "", on: { input: e => filled.set(kind, Number(e.target.value)) } }))))),
+    !practice.observesCode && el("section", { class: "part" }, el("h2", {}, "What filled the hour"), filledFields(filled)),
     el("section", { class: "part" }, el("h2", {}, "Conditions"), conditionsStrip(practice.conditions, "end", (name, value) => void sheet.perform({ kind: "condition", name, value }))),
     el("div", { class: "acts" }, el("button", { class: "act main", "data-scan": "main" }, "Save the practice"),
       practice.step < sheet.steps.length && act("Go on with the practice", () => { place.replaceChildren(); void sheet.perform({ kind: "goOn" }); }, { class: "act plain", "data-scan": "act" }))));
@@ -29,13 +29,15 @@ export function showFinish(sheet, practice) {
 
 async function toQueue(app, practice) {
   const record = recordOf(practice), { name, code } = practice.card;
-  const label = { words: `${name}, ${code}`, visit: practice.visit, routine: practice.routine, endedAt: record.endedAt };
+  // What a second observer scored says nothing about their own visit: its log is not filled from it.
+  const visit = practice.observesCode ? null : practice.visit;
+  const label = { words: `${name}, ${code}${practice.observesCode ? ", second observer" : ""}`, visit, routine: practice.routine, endedAt: record.endedAt, filled: practice.filled };
   return app.recordPractice(newId(), record, label);
 }
 
 function done(sheet) {
-  const { app } = sheet, { visit } = sheet.practice;
-  app.go(visit ? `#/visit/${visit}` : "#/", "The practice is recorded on this device.");
+  const { app } = sheet, { visit, observesCode } = sheet.practice;
+  app.go(visit && !observesCode ? `#/visit/${visit}` : "#/", "The practice is recorded on this device.");
 }
 
 function trials(sheet, practice, words) {

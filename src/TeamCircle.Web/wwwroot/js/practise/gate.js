@@ -11,11 +11,17 @@ export function cautionsOf({ cautions, flashing, seizuresAsked }) {
   return [...(cautions ?? []).map(c => c.text), flashing && `Something flashes, flickers or turns in the light. Asked about seizures: ${seizuresAsked ?? "not yet: ask before you practise."}`].filter(Boolean);
 }
 
-/** Holds that lie on the routine, on one of its steps, or on a part of how the learner is taught that it uses. */
+/**
+ * Holds that lie on the routine, on one of its steps, on a part of how the learner is taught that it uses, or on the service at whose visit it is practised.
+ * @param routine with `service`, the number of that service
+ */
 export function holdsOn(routine, holds) {
-  return holds.filter(h => h.learner === routine.learner && (h.routine == null || h.routine === routine.id)
+  return holds.filter(h => h.learner === routine.learner && (h.services ? h.services.includes(routine.service) : h.routine == null || h.routine === routine.id)
     && (h.step == null || routine.content.steps.some(s => s.key === h.step)));
 }
+
+/** Holds on the service of a visit. */
+export const holdsAt = (visit, holds) => holds.filter(h => h.learner === visit.learner && h.services?.includes(visit.serviceId));
 
 export const holdWords = hold => `Hold, told by ${hold.toldBy}: ${hold.reason}`;
 

@@ -147,7 +147,7 @@ function setCondition(conditions, name, value) {
   else conditions[outer] = value === "" ? undefined : value;
 }
 
-/** The practice as the server reads it (format 1). Steps that nobody came to were due and are left out. */
+/** The practice as the server reads it. Steps that nobody came to were due and are left out. */
 export function recordOf(practice) {
   const from = Date.parse(practice.startedAt);
   const instant = ms => new Date(from + ms).toISOString();
@@ -157,7 +157,7 @@ export function recordOf(practice) {
     trials: practice.trials.filter(t => t.events.length > 0 || t.remembered),
     steps: Object.entries(practice.steps).map(([step, done]) => ({ step, ...done })),
     unaskedClosures: practice.unasked, conditions: practice.conditions, stops: practice.stops, filled: practice.filled,
-    observes: practice.observes ?? undefined,
+    observesCode: practice.observesCode ?? undefined,
   });
 }
 

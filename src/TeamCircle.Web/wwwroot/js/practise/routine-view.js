@@ -1,8 +1,9 @@
 // Before a practice: may it be practised now, what to mind, how things stand. Then the sheet; or the practice that was going on.
-import { act, el } from "./element.js";
+import { act, el, field } from "./element.js";
 import { conditionsOf, conditionsStrip } from "./conditions.js";
 import { cautionsOf, gateOf, holdWords } from "./gate.js";
 import { newId } from "./ids.js";
+import { readCode } from "./observer-code.js";
 import { practiceOf } from "./practice.js";
 import { Sheet } from "./sheet.js";
 import { showFillIn } from "./fill-in-view.js";
@@ -32,12 +33,13 @@ export async function showRoutine(app, place, { id, query }) {
     await sheet.reopen();
     return () => { sheet.leave(); release(); };
   }
-  const routine = app.bundle?.routines.find(r => r.id === Number(id));
-  if (!routine) {
+  const found = app.bundle?.routines.find(r => r.id === Number(id));
+  if (!found) {
     release();
     return say(place, "This routine is not on this device.");
   }
-  return before(app, place, routine, query.get("visit"), release);
+  const visit = query.get("visit");
+  return before(app, place, { ...found, service: app.bundle.visits.find(v => v.id === visit)?.serviceId }, visit, release);
 }
 
 function say(place, text, more) {
@@ -52,8 +54,8 @@ async function before(app, place, routine, visit, release) {
   const draw = async () => place.replaceChildren(await page(app, routine, visit, gate(), start));
   // A hold that was heard of meanwhile shows at once, but never under somebody's fingers.
   const changed = () => { if (!sheet && !place.querySelector(":is(input, form):focus-within")) void draw(); };
-  const start = async (conditions, atOnce, isRemembered) => {
-    const begun = startOf(app, routine, visit, conditions, atOnce);
+  const start = async (conditions, atOnce, isRemembered, observesCode) => {
+    const begun = { ...startOf(app, routine, visit, conditions, atOnce), observesCode };
     await keepSeen(app, routine);
     if (isRemembered) return showFillIn(app, place, routine, begun);
     sheet = new Sheet(app, place, begun.card, []);
@@ -70,11 +72,11 @@ async function before(app, place, routine, visit, release) {
 
 /** All that a practice needs to be gone on with later, also when the next day's bundle no longer holds the routine. */
 function startOf(app, routine, visit, conditions, atOnce) {
-  const { content, version, learner, name } = routine;
+  const { content, version, learner, name, service } = routine;
   const { code, healthPlan } = app.learner(learner);
   return {
     id: newId(), routine: routine.id, version: version.id, visit, entry: "live", startedAt: new Date().toISOString(), conditions, atOnce,
-    order: content.steps.map(s => s.key), card: { routine: routine.id, learner, name, code, content, healthPlan: (healthPlan ?? []).slice(0, 4) },
+    order: content.steps.map(s => s.key), card: { routine: routine.id, learner, name, code, service, content, healthPlan: (healthPlan ?? []).slice(0, 4) },
   };
 }
 
@@ -99,8 +101,25 @@ async function page(app, routine, visit, gate, start) {
     cautions(routine, hasSeen, gate),
     gate.mayPractise
       ? el("div", {}, el("div", { class: "acts first" }, act("Begin", () => start(conditions, atOnce, false), { class: "act main" }), act("Fill in after", () => start(conditions, false, true))),
-        await setUp(app, routine), el("section", { class: "part" }, el("h2", {}, "Conditions"), strip))
+        await setUp(app, routine), el("section", { class: "part" }, el("h2", {}, "Conditions"), strip),
+        observe(code => start(conditions, atOnce, false, code)))
       : el("div", {}, el("p", {}, "Minutes can still be logged."), visit && el("a", { class: "act", href: `#/visit/${visit}` }, "Log the visit's minutes")));
+}
+
+/** At a co-treatment one person practises, and a colleague scores the same trials on their own device. */
+function observe(start) {
+  const code = el("input", { type: "text", required: true, maxlength: 12, autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
+  const problem = el("p", { class: "problem", role: "alert", hidden: true });
+  const begin = event => {
+    event.preventDefault();
+    const read = readCode(code.value);
+    if (read) return void start(read);
+    problem.textContent = "The code has six letters and digits. It stands on the first person's sheet, under Second observer.";
+    problem.hidden = false;
+  };
+  return el("section", { class: "part" }, el("h2", {}, "Second observer"), el("form", { on: { submit: begin } },
+    el("p", {}, "A colleague practises, and you score the same trials here. What you score is put beside theirs and is never counted as a practice of its own."),
+    field("Code on the first person's sheet", code), problem, el("div", { class: "acts" }, el("button", { class: "act" }, "Score as second observer"))));
 }
 
 function reviewWords({ review }, gate) {

@@ -2,6 +2,7 @@
 import { el } from "./element.js";
 import { conditionsStrip } from "./conditions.js";
 import { holdWords } from "./gate.js";
+import { codeOf, spoken } from "./observer-code.js";
 import { stopwatch } from "./words.js";
 
 const second = 1000;
@@ -20,7 +21,7 @@ export class SheetFace {
     this.holds = el("div", { class: "sheet-holds" });
     this.mark = el("div", { class: "wait-mark", "aria-hidden": "true" });
     this.panel = el("div", { class: "sheet-panel" });
-    this.foot = el("div", { class: "sheet-foot" }, this.#small("Conditions", () => this.#conditions()), sheet.button({ kind: "end", words: "End the practice" }, { class: "sheet-small" }));
+    this.foot = el("div", { class: "sheet-foot" }, this.#small("Conditions", () => this.#conditions()), this.#small("Second observer", () => this.#observer()), sheet.button({ kind: "end", words: "End the practice" }, { class: "sheet-small" }));
     this.info = el("div", { class: "sheet-info" }, this.where, this.step, this.said, this.words, this.mark, this.holds, this.panel, this.foot);
     this.column = el("div", { class: "sheet-column" });
     this.lower = el("div", { class: "sheet-lower" });
@@ -45,7 +46,7 @@ export class SheetFace {
     const focused = document.activeElement?.dataset?.kind;
     const hadFocus = this.body.contains(document.activeElement) && !this.panel.contains(document.activeElement);
     const { sheet } = this, index = practice.step + 1;
-    this.where.textContent = `${sheet.card.code}, ${sheet.card.name}: step ${index} of ${sheet.steps.length}`;
+    this.where.textContent = `${practice.observesCode ? "Second observer. " : ""}${sheet.card.code}, ${sheet.card.name}: step ${index} of ${sheet.steps.length}`;
     this.step.textContent = step.words;
     this.said.textContent = said(practice, state);
     this.words.textContent = index === 1 && sheet.card.content.say ? `Say: ${sheet.card.content.say}` : "";
@@ -87,6 +88,13 @@ export class SheetFace {
   #conditions() {
     const { conditions } = this.sheet.practice;
     this.#open("Conditions", conditionsStrip(conditions, "middle", (name, value) => void this.sheet.perform({ kind: "condition", name, value })));
+  }
+
+  /** The code for a colleague's device; a second observer sees whose sheet they score. */
+  #observer() {
+    const { id, observesCode } = this.sheet.practice;
+    this.#open("Second observer", el("p", { class: "sheet-code" }, spoken(observesCode ?? codeOf(id))),
+      el("p", {}, observesCode ? "The code of the sheet that you score a second time." : "A colleague types this code on their own device before they score with you. It holds for this practice."));
   }
 
   #open(title, ...parts) {

@@ -126,7 +126,7 @@ export class Sheet {
     this.#tick();
   }
 
-  #holds = () => holdsOn({ id: this.card.routine, learner: this.card.learner, content: this.card.content }, this.app.checked.holds);
+  #holds = () => holdsOn({ id: this.card.routine, ...this.card }, this.app.checked.holds);
 
   #stop(practice) {
     this.face.leave();

@@ -1,6 +1,6 @@
 // Sends what was recorded, in order, once at a time in all tabs, and lets go of nothing that the server has not named.
 const mostAtOnce = 50;
-export const format = 1;
+export const format = 2; // the server reads the one before it too: what waits here was written by pages of then
 const mostSkew = 2 ** 31 - 1; // milliseconds, 24 days: what an operation can say; a clock further off is as wrong
 const ends = new Set(["stored", "setAside", "refused"]);
 

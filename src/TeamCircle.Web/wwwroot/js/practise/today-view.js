@@ -1,5 +1,6 @@
 // Today and tomorrow: the visits on this device, what to practise at each, and what waits to be sent.
 import { act, el } from "./element.js";
+import { holdsAt, holdWords } from "./gate.js";
 import { atTime, clockTime, count, onDay, span } from "./words.js";
 
 const worthSaying = 5 * 60_000; // milliseconds by which a tablet's clock may be wrong before anybody is told
@@ -7,7 +8,7 @@ const worthSaying = 5 * 60_000; // milliseconds by which a tablet's clock may be
 export async function showToday(app, place) {
   const draw = async () => place.replaceChildren(
     el("div", { class: "head" }, el("h1", {}, "Practise"), el("p", { class: "links practise-links" },
-      el("a", { href: "#/waiting" }, "What waits to be sent"), el("a", { href: "#/settings" }, "How the sheet looks"),
+      app.bundle?.services?.length > 0 && el("a", { href: "#/visit/new" }, "Log a visit that nobody had scheduled"), el("a", { href: "#/waiting" }, "What waits to be sent"), el("a", { href: "#/settings" }, "How the sheet looks"),
       el("a", { href: "/" }, "The portal"), act("Lock", () => { app.close(); void app.show(); }, { class: "plain" }))),
     ...await parts(app));
   place.addEventListener("changed", draw);
@@ -51,6 +52,7 @@ function visitRow(app, visit) {
   return el("li", {},
     el("span", { class: "lead figure" }, clockTime(visit.start)),
     el("span", { class: "what" }, el("span", {}, learner?.code ?? ""), el("span", { class: "aside" }, [visit.service, visit.place, `${visit.minutes} minutes`].filter(Boolean).join(", ")),
+      holdsAt(visit, app.checked.holds).map(hold => el("span", { class: "forbids" }, `${holdWords(hold)} Minutes can still be logged.`)),
       el("ul", { class: "acts-list" }, planned.map(practise)),
       others.length > 0 && el("details", {}, el("summary", {}, planned.length ? "Other routines" : "Routines"), el("ul", { class: "acts-list" }, others.map(practise)))),
     el("span", { class: "then" }, el("a", { class: "act", href: `#/visit/${visit.id}` }, "Log", el("span", { class: "unseen" }, ` the visit to ${learner?.code} at ${clockTime(visit.start)}`))));

@@ -6,9 +6,9 @@ export const reasons = [
   ["", "No reason"], ["learnerUnwell", "Learner unwell"], ["learnerInHospital", "Learner in hospital"], ["medicalAppointment", "Medical appointment"],
   ["learnerAsleepOrNotAlert", "Learner asleep or not alert"], ["nobodyHome", "Nobody home"], ["noAdultAtHome", "No adult at home"],
   ["illnessInTheHousehold", "Illness in the household"], ["familyAskedToMove", "Family asked to move"], ["familyAway", "Family away"],
-  ["providerUnwell", "Provider unwell"], ["providerInTrainingOrMeeting", "Provider in training or meeting"],
+  ["providerUnwell", "Provider unwell"], ["providerInTrainingOrMeeting", "Provider in training or meeting"], ["nobodyAssigned", "Nobody assigned"],
   ["evaluationOrMeetingInstead", "Evaluation or meeting instead"], ["equipmentOutOfOrder", "Equipment out of order"],
-  ["noInterpreter", "No interpreter"], ["weatherOrEmergency", "Weather or emergency"], ["unsafeToEnter", "Unsafe to enter"], ["other", "Other"],
+  ["noInterpreter", "No interpreter"], ["weatherOrEmergency", "Weather or emergency"], ["schoolClosed", "School closed"], ["unsafeToEnter", "Unsafe to enter"], ["other", "Other"],
 ];
 
 export const states = [["", "not said"], ["asleep", "asleep"], ["drowsy", "drowsy"], ["quietAlert", "quiet alert"], ["activeAlert", "active alert"], ["upset", "upset"]];
