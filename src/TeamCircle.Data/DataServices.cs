@@ -105,7 +105,7 @@ public static class DataServices
         .AddScoped<SignReport>().AddScoped<ShareReport>().AddScoped<CorrectReport>().AddScoped<CloseReview>();
 
     private static IServiceCollection AddPractice(this IServiceCollection services) => services
-        .AddScoped<RecordPractice>().AddScoped<ScorePractice>().AddScoped<ReadPractice>().AddScoped<ReadPractices>();
+        .AddScoped<RecordPractice>().AddScoped<ScorePractice>().AddScoped<ReadPractice>().AddScoped<ReadOverTime>().AddScoped<ReadPractices>();
 
     private static IServiceCollection AddDevices(this IServiceCollection services)
     {
