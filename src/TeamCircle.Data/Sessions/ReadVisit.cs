@@ -31,7 +31,7 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         var service = await ServiceAsync(db, visit, stop);
         var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var sessions = await db.Sessions.Where(s => s.AgencyId == caller.AgencyId && s.VisitId == id).OrderByDescending(s => s.Id).ToListAsync(stop);
-        var practised = await PractisedAsync(db, visit, stop);
+        var practised = visit.State == VisitState.Planned ? await PractisedAsync(db, visit, stop) : null;
         var routines = await RoutinesAsync(db, visit, [.. sessions.SelectMany(s => s.Routines), .. practised?.Routines ?? []], stop);
         var together = await db.Visits.Where(v => v.AgencyId == caller.AgencyId && v.LearnerId == visit.LearnerId && v.OnDay == visit.OnDay
             && v.TogetherNo == visit.TogetherNo && v.Live && v.State == VisitState.Logged).Select(v => v.ProviderId).ToListAsync(stop);

@@ -21,7 +21,7 @@ public sealed record VisitPage(
     IReadOnlyList<SessionOnRecord> Sessions, IReadOnlyList<Colleague> Team, IReadOnlyList<GroupMate> Group,
     IReadOnlyList<VisitRoutine> Routines)
 {
-    /// <summary>What was practised at it so far; null where nothing was.</summary>
+    /// <summary>What was practised at it so far; null where nothing was, and once it is logged or called off.</summary>
     public PractisedAtVisit? Practised { get; init; }
 
     /// <summary>What stops something at it; none once it is logged or called off.</summary>

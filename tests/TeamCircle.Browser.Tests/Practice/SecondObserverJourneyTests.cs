@@ -29,7 +29,7 @@ public sealed class SecondObserverJourneyTests(PortalSite site)
         await first.Tab.PictureAsItIsAsync("practise-second-observer");
         await first.ClickAsync("Close");
         await ScoreAsync(second, routine, code);
-        await TryAsync(first, "Hoped for");
+        await TryAsync(first, "Hoped for", seconds: 2);
         await first.Page.GetByLabel("Rest, minutes").FillAsync("5");
         await first.SaveAsync();
         await LogAsync(first, routine);
@@ -59,6 +59,8 @@ public sealed class SecondObserverJourneyTests(PortalSite site)
 
     private static async Task ScoreAsync(Tablet tablet, PractisedRoutine routine, string code)
     {
+        await tablet.Page.EvaluateAsync("location.hash = '#/settings'");
+        await tablet.Page.GetByLabel("A short vibration of this device").CheckAsync();
         await tablet.Page.EvaluateAsync($"location.hash = '#/routine/{routine.Routine.Id}'");
         await tablet.Page.GetByLabel("Code on the first person's sheet").FillAsync("12");
         await tablet.ClickAsync("Score as second observer");
@@ -67,16 +69,17 @@ public sealed class SecondObserverJourneyTests(PortalSite site)
         await tablet.AssertAccessibleAsync();
         await tablet.ClickAsync("Score as second observer");
         await tablet.Page.GetByText("Second observer. ").WaitForAsync();
-        await TryAsync(tablet, "Hoped for");
+        await TryAsync(tablet, "Hoped for", seconds: 13); // the wait of 12 s is over
         await tablet.SaveAsync();
+        Assert.Contains("vibrate 200", await tablet.AskedAsync(), StringComparison.Ordinal);
     }
 
-    private static async Task TryAsync(Tablet tablet, string quality)
+    private static async Task TryAsync(Tablet tablet, string quality, double seconds)
     {
         await tablet.TapAsync("next", then: "cueEnded");
         await tablet.PassAsync(1);
         await tablet.TapAsync("cueEnded", then: "begun");
-        await tablet.PassAsync(2);
+        await tablet.PassAsync(seconds);
         await tablet.TapAsync("response", then: "quality");
         await tablet.PassAsync(1);
         await tablet.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = quality }).TapAsync();

@@ -47,14 +47,21 @@ function say(place, text, more) {
 }
 
 async function before(app, place, routine, visit, release) {
-  let sheet = null;
+  let sheet = null, isBegun = false, shown = null;
+  const conditions = conditionsOf(routine.content);
   const gate = () => gateOf(routine, {
     holds: app.checked.holds, checkedAt: app.checked.at ?? 0, contactHours: app.checked.contactHours, now: app.skew.now(), today: app.bundle.today,
   });
-  const draw = async () => place.replaceChildren(await page(app, routine, visit, gate(), start));
-  // A hold that was heard of meanwhile shows at once, but never under somebody's fingers.
-  const changed = () => { if (!sheet && !place.querySelector(":is(input, form):focus-within")) void draw(); };
-  const start = async (conditions, atOnce, isRemembered, observesCode) => {
+  const draw = async () => {
+    const now = gate();
+    shown = JSON.stringify(now);
+    const drawn = await page(app, routine, visit, now, conditions, start);
+    if (!isBegun) place.replaceChildren(drawn);
+  };
+  // A hold that was heard of meanwhile shows at once, but never under somebody's fingers; where nothing new was heard, what was typed stays.
+  const changed = () => { if (!isBegun && JSON.stringify(gate()) !== shown && !place.querySelector(":is(input, form):focus-within")) void draw(); };
+  const start = async (atOnce, isRemembered, observesCode) => {
+    isBegun = true;
     const begun = { ...startOf(app, routine, visit, conditions, atOnce), observesCode };
     await keepSeen(app, routine);
     if (isRemembered) return showFillIn(app, place, routine, begun);
@@ -87,9 +94,8 @@ async function keepSeen(app, routine) {
   await app.guard(() => app.store.keep("seen", seen));
 }
 
-async function page(app, routine, visit, gate, start) {
+async function page(app, routine, visit, gate, conditions, start) {
   const hasSeen = (await app.store.kept("seen"))?.[routine.id] === cautionsMark(routine) || routine.cautionsSeen === routine.version.id;
-  const conditions = conditionsOf(routine.content);
   const strip = conditionsStrip(conditions, "start", (name, value) => {
     const [outer, inner] = name.split(".");
     conditions[outer] = inner ? { ...conditions[outer], [inner]: value || undefined } : value;
@@ -100,9 +106,9 @@ async function page(app, routine, visit, gate, start) {
     el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, `${routine.name}, ${code}`), el("p", { class: "aside" }, reviewWords(routine, gate))),
     cautions(routine, hasSeen, gate),
     gate.mayPractise
-      ? el("div", {}, el("div", { class: "acts first" }, act("Begin", () => start(conditions, atOnce, false), { class: "act main" }), act("Fill in after", () => start(conditions, false, true))),
+      ? el("div", {}, el("div", { class: "acts first" }, act("Begin", () => start(atOnce, false), { class: "act main" }), act("Fill in after", () => start(false, true))),
         await setUp(app, routine), el("section", { class: "part" }, el("h2", {}, "Conditions"), strip),
-        observe(code => start(conditions, atOnce, false, code)))
+        observe(code => start(atOnce, false, code)))
       : el("div", {}, el("p", {}, "Minutes can still be logged."), visit && el("a", { class: "act", href: `#/visit/${visit}` }, "Log the visit's minutes")));
 }
 
