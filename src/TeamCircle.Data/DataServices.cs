@@ -98,14 +98,15 @@ public static class DataServices
 
     private static IServiceCollection AddProgress(this IServiceCollection services) =>
         services.AddScoped<ReadGoal>().AddScoped<AddProbe>().AddScoped<CorrectProbe>().AddScoped<TakeBackProbe>()
-            .AddScoped<ReadGoalCourse>().AddScoped<ReadGoalChanges>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
+            .AddScoped<ReadGoalCourse>().AddScoped<ReadGoalChanges>().AddScoped<ReadEffects>().AddScoped<NoteTeachingChange>().AddScoped<TakeBackTeachingChange>();
 
     private static IServiceCollection AddReports(this IServiceCollection services) => services
         .AddScoped<ReadReports>().AddScoped<ReadReport>().AddScoped<BeginReport>().AddScoped<BringInFigures>().AddScoped<WritePart>().AddScoped<JoinGoal>()
         .AddScoped<SignReport>().AddScoped<ShareReport>().AddScoped<CorrectReport>().AddScoped<CloseReview>();
 
     private static IServiceCollection AddPractice(this IServiceCollection services) => services
-        .AddScoped<RecordPractice>().AddScoped<ScorePractice>().AddScoped<ReadPractice>().AddScoped<ReadOverTime>().AddScoped<ReadPractices>();
+        .AddScoped<RecordPractice>().AddScoped<ScorePractice>().AddScoped<ReadPractice>().AddScoped<ReadOverTime>().AddScoped<ReadPractices>()
+        .AddScoped<ReadWait>().AddScoped<ReadHands>();
 
     private static IServiceCollection AddDevices(this IServiceCollection services)
     {

@@ -43,6 +43,13 @@ public static class ScoredTwice
         return Progress.Agreement.Of<int>([.. both.Select(p => TrialScoredTwice.Code(p.First!))], [.. both.Select(p => TrialScoredTwice.Code(p.Second!))]);
     }
 
+    /// <summary>Of the trials that both scored: how many each counted as without help, the smaller number in percent of the larger.</summary>
+    public static Figure TotalCount(IEnumerable<TrialScoredTwice> pairs)
+    {
+        var both = pairs.Where(p => p.IsScoredByBoth).ToList();
+        return CountAgreement.Of([.. both.Select(p => p.First!.WithoutHelp ? 1 : 0)], [.. both.Select(p => p.Second!.WithoutHelp ? 1 : 0)]).Total;
+    }
+
     private static IEnumerable<((string Step, int Number) Key, TrialTimeline Trial)> Numbered(IEnumerable<TrialTimeline> trials)
     {
         var counts = new Dictionary<string, int>();

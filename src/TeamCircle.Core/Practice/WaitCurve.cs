@@ -6,17 +6,7 @@ namespace TeamCircle.Core.Practice;
 /// <param name="Seconds">The time to respond; where no response came, how long nobody helped.</param>
 /// <param name="Answered">A response came before any prompt. If not, whether one was coming is not known: the trial is censored.</param>
 /// <param name="Group">The condition or person it belongs to.</param>
-public readonly record struct TimedTrial(decimal Seconds, bool Answered, string? Group = null)
-{
-    /// <summary>Null for a trial that is no opportunity or has no time: remembered, interrupted, at once, refused, not counted.</summary>
-    public static TimedTrial? Of(TrialTimeline trial) => trial switch
-    {
-        { IsOpportunity: false } => null,
-        { TimeToRespond: { } answered } => new(answered / 1000m, true),
-        { CensoredAt: { } waited } => new(waited / 1000m, false),
-        _ => null,
-    };
-}
+public readonly record struct TimedTrial(decimal Seconds, bool Answered, string? Group = null);
 
 /// <summary>The curve at one time at which a response came.</summary>
 /// <param name="AtRisk">Trials in which neither a response nor help had come before that time.</param>
@@ -25,6 +15,11 @@ public readonly record struct TimedTrial(decimal Seconds, bool Answered, string?
 /// <param name="Se">Standard error (Greenwood 1926); none, as the limits, once nobody is waiting.</param>
 /// <param name="Low">Limit of the share still waiting, by the log-log transformation (Kalbfleisch and Prentice 1980).</param>
 public sealed record WaitStep(decimal Seconds, int AtRisk, int Answered, double Waiting, Figure Se, Figure Low, Figure High);
+
+/// <summary>The curve read off at one time.</summary>
+/// <param name="Left">Trials that took longer, answered or not.</param>
+/// <param name="Share">Of responses by then.</param>
+public sealed record WaitReading(int Seconds, int Left, Between Share);
 
 /// <summary>A figure with its limits; each may be missing for its own reason.</summary>
 public sealed record Between(Figure Value, Figure Low, Figure High);
@@ -40,15 +35,21 @@ public sealed class WaitCurve
     /// <summary>Pages show a curve from this many trials on.</summary>
     public const int Fewest = 10;
 
+    public const int MostReadings = 60;
+
     // sums and products of a few thousand terms: a half that is one in exact arithmetic stays one
     private const double Rounding = 1e-12;
 
-    private WaitCurve(int trials, decimal longest, IReadOnlyList<WaitStep> steps) => (Trials, Longest, Steps) = (trials, longest, steps);
+    private readonly decimal[] _times;
 
-    public int Trials { get; }
+    private WaitCurve(decimal[] times, IReadOnlyList<WaitStep> steps) => (_times, Steps) = (times, steps);
+
+    public int Trials => _times.Length;
+
+    public bool IsEnough => Trials >= Fewest;
 
     /// <summary>The longest time, answered or not, in seconds: the curve says nothing after it. 0 without trials.</summary>
-    public decimal Longest { get; }
+    public decimal Longest => _times.Length == 0 ? 0 : _times[^1];
 
     /// <summary>At answered times only, in order.</summary>
     public IReadOnlyList<WaitStep> Steps { get; }
@@ -73,7 +74,7 @@ public sealed class WaitCurve
             }
             atRisk -= time.Count();
         }
-        return new(trials.Count, trials.Select(t => t.Seconds).DefaultIfEmpty().Max(), steps);
+        return new([.. trials.Select(t => t.Seconds).Order()], steps);
     }
 
     /// <summary>The first time at which half or fewer are still waiting, in seconds; its limits are the first times at which the lower and the
@@ -90,6 +91,17 @@ public sealed class WaitCurve
             return new(Figure.Of(0), Figure.None("no response by then"), Figure.None("no response by then"));
         return new(Figure.Of(1 - step.Waiting), Rest(step.High), Rest(step.Low));
     }
+
+    /// <summary>The curve at whole seconds from 0 up to the longest time; at every second, third … of them where there would be more than
+    /// <see cref="MostReadings"/>.</summary>
+    public IEnumerable<WaitReading> Readings()
+    {
+        var longest = (int)Longest;
+        for (var seconds = 0; seconds <= longest; seconds += (longest / MostReadings) + 1)
+            yield return At(seconds);
+    }
+
+    public WaitReading At(int seconds) => new(seconds, _times.Count(t => t > seconds), SharedBy(seconds));
 
     /// <summary>The mean time up to a limit: the area under the share still waiting from 0 to <paramref name="upTo"/> seconds, with its standard
     /// error. None past the longest time, unless nobody was left waiting.</summary>

@@ -8,6 +8,7 @@ using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Practice;
 using TeamCircle.Data.Routines;
 using static NodaTime.IsoDayOfWeek;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
@@ -18,7 +19,7 @@ namespace TeamCircle.Data.Demonstration;
 /// What the demonstration's team has put into its calendar: places and ways, hours, series from where the files' visits end, a
 /// meeting, a stay in hospital. Through the operations that the pages use, as the people who would do so.
 /// </summary>
-internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, Scope scope, SchoolYear year)
+internal sealed class DemonstrationCalendar(Portal portal, TimeProvider clock, Scope scope, SchoolYear year)
 {
     /// <summary>The week from which the series go on; the files' visits are planned up to here.</summary>
     private const int SeriesFrom = 2 * SchoolYear.PeriodWeeks + 2;
@@ -35,6 +36,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         ("TF07-V", "Fan and ribbons"), ("TF07-OT", "Watering the herbs"), ("TF07-AT", "Banana shake"), ("TF07-PT", "Warm towel hello"),
     ];
 
+    private readonly ReadCaller _callers = new(portal, clock);
     private Dictionary<string, int> _people = [];
     private Dictionary<string, int> _learners = [];
     private Dictionary<string, ServiceRow> _services = [];
@@ -108,7 +110,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
     private async Task AddHoldAsync(RoutineRow fan, CancellationToken stop)
     {
         await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
-        var zone = DateTimeZoneProviders.Tzdb[await work.Db.Agencies.Where(a => a.Id == scope.AgencyId).Select(a => a.TimeZone).SingleAsync(stop)];
+        var zone = await ZoneAsync(stop);
         var monday = year.On(SchoolYear.ThisWeek - 3, Monday);
         work.Db.Add(new HoldRow
         {
@@ -135,22 +137,40 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
         var goals = await portal.ReadAsync(scope, db => db.Goals.Where(g => g.AgencyId == scope.AgencyId).ToDictionaryAsync(g => g.Code, g => g.Id, stop), stop);
         var cards = new DemonstrationCards(goals["TF07-LOOKS"], goals["TF07-PRESSES"], goals["TF07-HEAD"], goals["TF07-MORE"]);
         var (odalys, bram, priya) = (await CallerAsync(Odalys, stop), await CallerAsync(Bram, stop), await CallerAsync(Priya, stop));
-        await WriteAsync(routines[0].Id, bram, bram, Discipline.OccupationalTherapy, stop, cards.Herbs, cards.HerbsAfterTheFirstWeeks);
-        await WriteAsync(routines[1].Id, priya, priya, Discipline.PhysicalTherapy, stop, cards.Towel);
-        await WriteAsync(routines[2].Id, odalys, priya, Discipline.PhysicalTherapy, stop, cards.Fan);
-        await WriteAsync(routines[3].Id, await CallerAsync(Tomasz, stop), bram, Discipline.OccupationalTherapy, stop, cards.Shake);
+        var herbs = await WriteAsync(routines[0], bram, bram, Discipline.OccupationalTherapy, stop, cards.Herbs, cards.HerbsAfterTheFirstWeeks);
+        await WriteAsync(routines[1], priya, priya, Discipline.PhysicalTherapy, stop, cards.Towel);
+        await WriteAsync(routines[2], odalys, priya, Discipline.PhysicalTherapy, stop, cards.Fan);
+        await WriteAsync(routines[3], await CallerAsync(Tomasz, stop), bram, Discipline.OccupationalTherapy, stop, cards.Shake);
+        await new DemonstrationPractices(new RecordPractice(portal, clock), year, await ZoneAsync(stop), herbs).AddAsync(who => CallerAsync(who, stop), stop);
     }
 
-    private async Task WriteAsync(int routine, Caller writer, Caller reviewer, Discipline discipline, CancellationToken stop, params RoutineContent[] versions)
+    /// <summary>The versions as they were written in the first week and when the wait was lengthened, and the review of the first.</summary>
+    private async Task<IReadOnlyList<RoutineVersionRow>> WriteAsync(
+        RoutineRow routine, Caller writer, Caller reviewer, Discipline discipline, CancellationToken stop, params RoutineContent[] versions)
     {
-        foreach (var (content, number) in versions.Select((v, i) => (v, i)))
+        var zone = await ZoneAsync(stop);
+        LocalDate[] days = [year.On(0, Thursday), year.On(DemonstrationPractices.LongerFrom, Monday)];
+        await using var work = await portal.OpenAsync(scope, System.Data.IsolationLevel.ReadCommitted, stop: stop);
+        RoutineVersionRow[] rows = [.. versions.Select((content, i) => new RoutineVersionRow
         {
-            var keyed = CardKeys.Give(content, []); // the same in each version: they have the same steps in the same order
-            var saved = Must(await new WriteRoutine(portal).RunAsync(writer, Guid.CreateVersion7(), new() { Routine = routine, Number = number, Card = CardInput.Of(keyed) }, stop));
-            if (number == 0)
-                Must(await new ReviewRoutine(portal).RunAsync(reviewer, Guid.CreateVersion7(), new() { Routine = routine, Version = saved.Version, As = discipline }, stop));
-        }
+            AgencyId = scope.AgencyId,
+            LearnerId = routine.LearnerId,
+            RoutineId = routine.Id,
+            Number = i + 1,
+            Content = CardKeys.Give(content, []).Write(), // the same keys in each version: they have the same steps in the same order
+            WrittenBy = writer.PersonId,
+            WrittenAt = WallTime.Resolve(days[i] + new LocalTime(15, 40), zone).ToInstant(),
+        })];
+        work.Db.AddRange(rows);
+        await work.Db.SaveChangesAsync(stop);
+        work.Db.Add(new RoutineReviewRow { AgencyId = scope.AgencyId, LearnerId = routine.LearnerId, VersionId = rows[0].Id, PersonId = reviewer.PersonId, Discipline = discipline, ReviewedOn = days[0].PlusDays(1) });
+        await work.Db.SaveChangesAsync(stop);
+        await work.CommitAsync(stop);
+        return rows;
     }
+
+    private Task<DateTimeZone> ZoneAsync(CancellationToken stop) => portal.ReadAsync(scope, async db =>
+        DateTimeZoneProviders.Tzdb[await db.Agencies.Where(a => a.Id == scope.AgencyId).Select(a => a.TimeZone).SingleAsync(stop)], stop);
 
     private async Task PlanAtVisitsAsync(PortalDb db, RoutineRow[] routines, CancellationToken stop)
     {
@@ -208,7 +228,7 @@ internal sealed class DemonstrationCalendar(Portal portal, ReadCaller callers, S
 
     private WeekInput Week(string hours) => new() { FromDay = year.FirstDay, Days = [hours, hours, hours, hours, hours, "", ""] };
 
-    private async Task<Caller> CallerAsync(string email, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, _people[email], stop))!;
+    private async Task<Caller> CallerAsync(string email, CancellationToken stop) => (await _callers.RunAsync(scope.AgencyId, _people[email], stop))!;
 
     private static T Must<T>(Outcome<T> outcome) where T : class =>
         outcome.Value ?? throw new InvalidOperationException("The demonstration's calendar was refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));

@@ -36,7 +36,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
         await AddTeachingAsync(scope, today, stop);
         if (isEmpty)
         {
-            await new DemonstrationCalendar(portal, new ReadCaller(portal, clock), scope, new SchoolYear(today)).AddAsync(stop);
+            await new DemonstrationCalendar(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationReports(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
         }
         return scope;

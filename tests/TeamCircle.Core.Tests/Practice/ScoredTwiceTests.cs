@@ -33,4 +33,14 @@ public sealed class ScoredTwiceTests
         Assert.Equal((0, 0), Agreement(Alone, Unseen));
         Assert.Equal((1, 1), Agreement(Alone, TrialTimeline.Of(With() with { Remembered = new(0) }, Order)));
     }
+
+    [Fact]
+    public void Total_count_sets_the_smaller_number_without_help_beside_the_larger()
+    {
+        var pairs = ScoredTwice.Of(
+            [Of("a", Alone), Of("b", Alone), Of("c", Helped), Of("d", Unseen)], [Of("a", Helped), Of("b", Helped), Of("c", Alone), Of("d", Alone)]);
+
+        Assert.Equal(50, ScoredTwice.TotalCount(pairs).Value); // two of the first, one of the second, though not one of the same
+        Assert.Equal("no intervals", ScoredTwice.TotalCount([]).Why);
+    }
 }

@@ -197,16 +197,13 @@ public sealed class WaitCurveTests
     });
 
     [Fact]
-    public void Trial_that_is_no_opportunity_or_has_no_time_stays_out()
+    public void Curve_is_read_off_at_whole_seconds()
     {
-        TrialTimeline timeline = new() { Trial = new() { Id = Guid.Empty, Step = "press" }, End = TrialEnd.Response, TimeToRespond = 2_500 };
+        var curve = WaitCurve.Of([new(0.8m, true), new(2, true), new(2.4m, false), new(3.9m, true)]);
 
-        Assert.Equal(new(2.5m, true), TimedTrial.Of(timeline));
-        Assert.Equal(new(9m, false), TimedTrial.Of(timeline with { End = TrialEnd.NoResponse, TimeToRespond = null, CensoredAt = 9_000 }));
-        Assert.Null(TimedTrial.Of(timeline with { TimeToRespond = null }));
-        Assert.Null(TimedTrial.Of(timeline with { End = TrialEnd.Refused }));
-        Assert.Null(TimedTrial.Of(timeline with { Trial = timeline.Trial with { Counts = false } }));
-        Assert.Null(TimedTrial.Of(timeline with { Trial = timeline.Trial with { AtOnce = true } }));
+        Assert.Equal([(0, 4, 0.0), (1, 3, 0.25), (2, 2, 0.5), (3, 1, 0.5)], curve.Readings().Select(r => (r.Seconds, r.Left, Math.Round(r.Share.Value.Value!.Value, 9))));
+        Assert.Equal(1, curve.At(4).Share.Value.Value); // the last one answered: nobody is left waiting
+        Assert.InRange(WaitCurve.Of([new(400, false)]).Readings().Count(), 2, WaitCurve.MostReadings + 1);
     }
 
     private static WaitCurve Curve(string id) => WaitCurve.Of(Trials(Curves.GetProperty(id)));

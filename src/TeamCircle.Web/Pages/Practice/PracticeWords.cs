@@ -79,6 +79,11 @@ public static class PracticeWords
         };
     }
 
+    /// <summary>Responses without help, total count: 90 percent.</summary>
+    public static string TotalCount(IEnumerable<TrialScoredTwice> pairs) => ScoredTwice.TotalCount(pairs).Value is { } percent
+        ? $"Responses without help, total count: {WaitWords.Rounded(percent, 0)} percent."
+        : "";
+
     /// <summary>there at the same time; from a recording, consent by Ines Belmares on 14 September 2026</summary>
     public static string From(ConsentedRecording? recording) => recording is null
         ? "there at the same time" : $"from a recording, consent by {recording.ConsentBy} on {Say.Date(recording.ConsentOn)}";
