@@ -5,6 +5,7 @@ using TeamCircle.Benchmarks;
 //                                             a folder keeps the rows for the next run
 //        planner [SECONDS]                    the make-up planner on random families, with every answer held to the rules
 //        week                                 the calendar week of a team with 60 series against two floors written by hand
+//        goal                                 the pages of a goal with 400 probes and 5,000 trials against an address that only reads the same rows
 //        ledger                               the ledger alone, in memory
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 if (args is ["audit", "--keep", var folder, .. var some])
@@ -15,6 +16,8 @@ else if (args is ["planner", .. var seconds])
     PlannerBenchmark.Run(seconds is [var effort] ? double.Parse(effort, CultureInfo.InvariantCulture) : 20);
 else if (args is ["week"])
     await WeekBenchmark.RunAsync();
+else if (args is ["goal"])
+    await GoalBenchmark.RunAsync();
 else
     LedgerBenchmark.Run();
 
