@@ -119,7 +119,7 @@ internal static partial class GoalBenchmark
     /// <summary>What the floors read.</summary>
     internal sealed record World(Scope Scope, int Goal, int Routine);
 
-    private sealed class MeasuredPortal(string connection, string folder) : WebApplicationFactory<Program>, IStartupFilter
+    private sealed class MeasuredPortal(string connection, string folder) : WebApplicationFactory<Web.Startup.CurrentCaller>, IStartupFilter
     {
         public World? World { get; set; }
 
