@@ -125,7 +125,7 @@ internal static partial class GoalBenchmark
 
         protected override void ConfigureWebHost(IWebHostBuilder builder)
         {
-            builder.UseEnvironment("Production").UseSetting("ConnectionStrings:TeamCircle", connection)
+            builder.UseSolutionRelativeContentRoot("src/TeamCircle.Web").UseEnvironment("Production").UseSetting("ConnectionStrings:TeamCircle", connection)
                 .UseSetting("Seal:KeyFile", Path.Combine(folder, "keys", "seal.key")).UseSetting("Logs:Folder", Path.Combine(folder, "logs"));
             foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute" })
                 builder.UseSetting($"Limits:{limit}", "1000000");
