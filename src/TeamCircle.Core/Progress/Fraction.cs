@@ -29,6 +29,9 @@ internal readonly struct Fraction : IComparable<Fraction>
         return new(digits, BigInteger.Pow(10, value.Scale));
     }
 
+    /// <param name="under">Not 0.</param>
+    public static Fraction Ratio(BigInteger over, BigInteger under) => new(over, under);
+
     public Fraction Plus(Fraction other) =>
         _under == other._under ? new(_over + other._over, _under) : new(_over * other._under + other._over * _under, _under * other._under);
 

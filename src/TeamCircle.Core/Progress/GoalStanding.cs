@@ -63,7 +63,7 @@ public sealed record GoalStanding(
         var trend = TheilSen.Of([.. taught.Select(p => (decimal)Day.Of(p.Day))], [.. taught.Select(p => p.Value)], Confidence.Usual);
         List<DayValue> values = [.. taught.Select(p => new DayValue(Day.Of(p.Day), p.Value))];
         var projection = aims.Target is { } target
-            ? Projection.Of(values, target, aims.Better) : new(null, "there is no target", null, null);
+            ? Projection.Of(values, trend, target, aims.Better) : new(null, "there is no target", null, null);
         return new(from, baseline, aimline, why, taught, trend, projection, aims.Criterion?.Standing(all), aims.Criterion?.Course(all, aims.UpkeepWeeks) ?? [])
         {
             Asked = aimline is null ? null : Questions.Of(aimline, values, aims.InARow),

@@ -58,7 +58,7 @@ public sealed record BaselineCorrectedTau(Figure Value, Figure Se, Figure SOverM
     {
         var all = baseline.Count + teaching.Count;
         decimal[] sessions = [.. Enumerable.Range(1, all).Select(i => (decimal)i)];
-        var slope = Fraction.MedianOf(ExactLine.Slopes(sessions[..baseline.Count], baseline));
+        var slope = PairSlopes.Of(sessions[..baseline.Count], baseline).Median;
         var own = MannKendall.Of(sessions[..baseline.Count], baseline);
         Fraction[] corrected = [.. baseline.Concat(teaching).Zip(sessions, (value, session) => Fraction.Of(value).Minus(slope.Times(Fraction.Of(session))))];
         int[] phases = [.. Enumerable.Range(0, all).Select(i => i < baseline.Count ? 0 : 1)];

@@ -15,12 +15,15 @@ public sealed record Projection(int? Day, string? Why, int? Earliest, int? Lates
 
     /// <param name="points">In any order.</param>
     /// <param name="confidence">Of the slope's interval, between 0 and 1.</param>
-    public static Projection Of(IReadOnlyList<DayValue> points, decimal target, Better better, double confidence = Confidence.Usual)
+    public static Projection Of(IReadOnlyList<DayValue> points, decimal target, Better better, double confidence = Confidence.Usual) =>
+        Of(points, TheilSen.Of([.. points.Select(p => (decimal)p.Day)], [.. points.Select(p => p.Value)], confidence), target, better);
+
+    /// <param name="trend">Over the same points, by day.</param>
+    internal static Projection Of(IReadOnlyList<DayValue> points, TheilSen trend, decimal target, Better better)
     {
         if (points.Count < Fewest)
             return None(Figure.TooFew("points", points.Count, Fewest).Why!);
         decimal[] days = [.. points.Select(p => (decimal)p.Day)], values = [.. points.Select(p => p.Value)];
-        var trend = TheilSen.Of(days, values, confidence);
         if (trend.Line is not { } line)
             return None(trend.Slope.Why!);
         if (line.Slope.Sign != (better == Better.Up ? 1 : -1))

@@ -34,20 +34,20 @@ public sealed record TheilSen(Figure Slope, Figure Intercept, Figure Low, Figure
         var width = Confidence.Width(confidence);
         if (Trend.Missing(x) is { } missing)
             return new(missing, missing, missing, missing);
-        var slopes = ExactLine.Slopes(x, y);
-        var line = ExactLine.Through(x, y, Fraction.MedianOf(slopes));
+        var slopes = PairSlopes.Of(x, y);
+        var line = ExactLine.Through(x, y, slopes.Median);
         var reach = width * Math.Sqrt(Kendall.VarianceOf(x, y));
         var (low, high) = ((slopes.Count - reach) / 2, ((slopes.Count + reach) / 2) + 1);
         return new(Figure.Of(line.Slope.Value), Figure.Of(line.Intercept.Value), Ranked(slopes, low), Ranked(slopes, high)) { Line = line };
     }
 
-    private static Figure Ranked(List<Fraction> slopes, double rank)
+    private static Figure Ranked(PairSlopes slopes, double rank)
     {
         if (rank < 1 || rank > slopes.Count)
             return Figure.None("not available: too few points for this confidence");
         var below = (int)Math.Floor(rank);
-        var (from, part) = (slopes[below - 1].Value, rank - below);
-        return Figure.Of(part > 0 ? from + (part * (slopes[below].Value - from)) : from);
+        var (from, part) = (slopes[below - 1], rank - below);
+        return Figure.Of(part > 0 ? from + (part * (slopes[below] - from)) : from);
     }
 }
 
@@ -58,23 +58,6 @@ internal sealed record ExactLine(Fraction Slope, Fraction Intercept)
 
     public static ExactLine Through(IReadOnlyList<decimal> x, IReadOnlyList<decimal> y, Fraction slope) =>
         new(slope, MedianOf(y).Minus(slope.Times(MedianOf(x))));
-
-    /// <summary>The slopes between all pairs whose x differ, sorted.</summary>
-    public static List<Fraction> Slopes(IReadOnlyList<decimal> x, IReadOnlyList<decimal> y)
-    {
-        Fraction[] exactX = [.. x.Select(Fraction.Of)], exactY = [.. y.Select(Fraction.Of)];
-        var slopes = new List<Fraction>(x.Count * (x.Count - 1) / 2);
-        for (var i = 0; i < x.Count; i++)
-        {
-            for (var j = i + 1; j < x.Count; j++)
-            {
-                if (x[i] != x[j])
-                    slopes.Add(exactY[j].Minus(exactY[i]).Over(exactX[j].Minus(exactX[i])));
-            }
-        }
-        slopes.Sort();
-        return slopes;
-    }
 
     public static Fraction MedianOf(IEnumerable<decimal> values) => Fraction.MedianOf([.. values.Order().Select(Fraction.Of)]);
 }

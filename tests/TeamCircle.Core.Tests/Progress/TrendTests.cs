@@ -168,4 +168,17 @@ public sealed class TrendTests
         var published = Series.GetProperty(id);
         return (published, Trend.Of(published.At("x").Decimals(), published.At("y").Decimals()));
     }
+
+    /// <summary>Ten decimals, all zero, are more than the quick way takes: the same numbers then go through exact fractions.</summary>
+    [Fact]
+    public void Whole_numbers_and_exact_fractions_give_the_same_line() => Any.Sample(points =>
+    {
+        var (quick, exact) = (Trend.Of(points.X, points.Y).TheilSen, Trend.Of([.. points.X.Select(x => x + 0.0000000000m)], points.Y).TheilSen);
+
+        Assert.Equal(exact.Slope.Value!.Value, quick.Slope.Value!.Value, 1e-12);
+        Assert.Equal(exact.Intercept.Value!.Value, quick.Intercept.Value!.Value, 1e-12);
+        Assert.Equal(exact.Low.Why, quick.Low.Why);
+        Assert.Equal(exact.Low.Value ?? 0, quick.Low.Value ?? 0, 1e-12);
+        Assert.Equal(exact.High.Value ?? 0, quick.High.Value ?? 0, 1e-12);
+    });
 }
