@@ -17,13 +17,21 @@ public sealed record LogRank(Figure ChiSquare, int Df, Figure P)
         if (trials.Any(t => t.Group is null))
             throw new ArgumentException("Each trial belongs to a group.", nameof(trials));
         string[] groups = [.. trials.Select(t => t.Group!).Distinct().Order(StringComparer.Ordinal)];
-        var sums = new Sums(groups.Length);
-        var atRisk = groups.Select(g => trials.Count(t => t.Group == g)).ToArray();
-        foreach (var time in trials.GroupBy(t => t.Seconds).OrderBy(g => g.Key))
+        var places = groups.Index().ToDictionary(g => g.Item, g => g.Index);
+        TimedTrial[] sorted = [.. trials];
+        Array.Sort(sorted, WaitCurve.BySeconds);
+        var own = Array.ConvertAll(sorted, t => places[t.Group!]);
+        var (sums, atRisk) = (new Sums(groups.Length), new int[groups.Length]);
+        foreach (var group in own)
+            atRisk[group]++;
+        for (int from = 0, to; from < sorted.Length; from = to)
         {
-            sums.Take(atRisk, [.. groups.Select(g => time.Count(t => t.Answered && t.Group == g))]);
-            for (var g = 0; g < groups.Length; g++)
-                atRisk[g] -= time.Count(t => t.Group == groups[g]);
+            var answered = new int[groups.Length];
+            for (to = from; to < sorted.Length && sorted[to].Seconds == sorted[from].Seconds; to++)
+                answered[own[to]] += sorted[to].Answered ? 1 : 0;
+            sums.Take(atRisk, answered);
+            for (var i = from; i < to; i++)
+                atRisk[own[i]]--;
         }
         return sums.Compare();
     }
@@ -37,6 +45,8 @@ public sealed record LogRank(Figure ChiSquare, int Df, Figure P)
         public void Take(int[] atRisk, int[] answered)
         {
             double all = atRisk.Sum(), responses = answered.Sum();
+            if (responses == 0)
+                return;
             for (var g = 0; g < groups; g++)
                 _difference[g] += answered[g] - (responses * atRisk[g] / all);
             if (all < 2)

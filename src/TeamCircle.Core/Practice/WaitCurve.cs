@@ -40,6 +40,8 @@ public sealed class WaitCurve
     // sums and products of a few thousand terms: a half that is one in exact arithmetic stays one
     private const double Rounding = 1e-12;
 
+    internal static readonly Comparison<TimedTrial> BySeconds = (one, other) => one.Seconds.CompareTo(other.Seconds);
+
     private readonly decimal[] _times;
 
     private WaitCurve(decimal[] times, IReadOnlyList<WaitStep> steps) => (_times, Steps) = (times, steps);
@@ -62,19 +64,21 @@ public sealed class WaitCurve
         if (trials.Any(t => t.Seconds < 0))
             throw new ArgumentOutOfRangeException(nameof(trials), "A time is 0 or more.");
         var width = Confidence.Width(confidence);
-        var (atRisk, waiting, sum, steps) = (trials.Count, 1.0, 0.0, new List<WaitStep>());
-        foreach (var time in trials.GroupBy(t => t.Seconds).OrderBy(g => g.Key))
+        TimedTrial[] sorted = [.. trials];
+        Array.Sort(sorted, BySeconds);
+        var (waiting, sum, steps) = (1.0, 0.0, new List<WaitStep>());
+        for (int from = 0, to; from < sorted.Length; from = to)
         {
-            var answered = time.Count(t => t.Answered);
-            if (answered > 0)
-            {
-                waiting *= (double)(atRisk - answered) / atRisk;
-                sum += answered / ((double)atRisk * (atRisk - answered));
-                steps.Add(Step(time.Key, atRisk, answered, waiting, sum, width));
-            }
-            atRisk -= time.Count();
+            (var atRisk, var answered, to) = (sorted.Length - from, 0, from);
+            for (; to < sorted.Length && sorted[to].Seconds == sorted[from].Seconds; to++)
+                answered += sorted[to].Answered ? 1 : 0;
+            if (answered == 0)
+                continue;
+            waiting *= (double)(atRisk - answered) / atRisk;
+            sum += answered / ((double)atRisk * (atRisk - answered));
+            steps.Add(Step(sorted[from].Seconds, atRisk, answered, waiting, sum, width));
         }
-        return new([.. trials.Select(t => t.Seconds).Order()], steps);
+        return new(Array.ConvertAll(sorted, t => t.Seconds), steps);
     }
 
     /// <summary>The first time at which half or fewer are still waiting, in seconds; its limits are the first times at which the lower and the

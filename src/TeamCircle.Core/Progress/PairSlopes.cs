@@ -35,7 +35,10 @@ internal sealed class PairSlopes
 
     private static PairSlopes OfWhole((long[] Values, int Decimals) x, (long[] Values, int Decimals) y)
     {
-        var pairs = Pairs(x.Values).Select(p => (Rise: y.Values[p.To] - y.Values[p.From], Run: x.Values[p.To] - x.Values[p.From])).ToArray();
+        var steps = new List<(long Rise, long Run)>(x.Values.Length * (x.Values.Length - 1) / 2);
+        foreach (var (from, to) in Pairs(x.Values))
+            steps.Add((y.Values[to] - y.Values[from], x.Values[to] - x.Values[from]));
+        var pairs = steps.ToArray();
         var quotients = Array.ConvertAll(pairs, p => (double)p.Rise / p.Run);
         Array.Sort(quotients, pairs);
         var (over, under) = (BigInteger.Pow(10, x.Decimals), BigInteger.Pow(10, y.Decimals));

@@ -127,7 +127,7 @@ public sealed class TrendTests
         var (intercept, slope) = Fit.Line(x, y);
         Assert.Equal(slope, squares.Slope.Value!.Value, 1e-9);
         Assert.Equal(intercept, squares.Intercept.Value!.Value, 1e-9);
-        if (y.Distinct().Count() > 1)
+        if (Math.Abs(slope) > 1e-9) // of a level line it gives the correlation of rounding errors
             Assert.Equal(GoodnessOfFit.RSquared(x.Select(v => intercept + (slope * v)), y), squares.RSquared.Value!.Value, 1e-6);
     });
 
