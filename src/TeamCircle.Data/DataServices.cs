@@ -66,7 +66,7 @@ public static class DataServices
         .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
-        .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<EditTeachPart>()
+        .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<ReadSinceMyVisit>().AddScoped<EditTeachPart>()
         .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
         .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
         .AddScoped<AssignProvider>().AddScoped<EndAssignment>()

@@ -34,10 +34,19 @@ internal sealed class DemonstrationGoals(PortalDb db, int agency, SchoolYear yea
         Describe(looks);
         (goals["TF07-PRESSES"].TeachingFrom, goals["TF07-PRESSES"].CriterionPeople) = (TeachingFrom, 2);
         goals["TF19-CHOOSES"].Chance = 50;
-        Change(looks, 6, GoalChangeKind.Teaching, "The lamp stands behind her, and one thing at a time on the black cloth", people[Odalys]);
-        Change(looks, 9, GoalChangeKind.Target, GoalChanges.OfTarget((62.5m, year.LastDay), (75, year.LastDay))!, people[Marisol]);
+        Change(looks, year.On(6, IsoDayOfWeek.Monday), GoalChangeKind.Teaching, "The lamp stands behind her, and one thing at a time on the black cloth", people[Odalys]);
+        Change(looks, year.On(9, IsoDayOfWeek.Monday), GoalChangeKind.Target, GoalChanges.OfTarget((62.5m, year.LastDay), (75, year.LastDay))!, people[Marisol]);
+        Change(goals["TF07-PRESSES"], LastSchoolDay, GoalChangeKind.Teaching, "The switch sits a finger's width closer", people[Tomasz]);
         await db.SaveChangesAsync(stop);
     }
+
+    /// <summary>The last weekday before today: news for whoever was there before it.</summary>
+    private LocalDate LastSchoolDay => year.Today.DayOfWeek switch
+    {
+        IsoDayOfWeek.Monday => year.Today.PlusDays(-3),
+        IsoDayOfWeek.Sunday => year.Today.PlusDays(-2),
+        _ => year.Today.PlusDays(-1),
+    };
 
     private LocalDate TeachingFrom => year.On(DemonstrationProbes.TeachingFrom, IsoDayOfWeek.Monday);
 
@@ -73,12 +82,12 @@ internal sealed class DemonstrationGoals(PortalDb db, int agency, SchoolYear yea
         (goal.CriterionFewest, goal.CriterionPeople) = (DemonstrationProbes.Opportunities, 2);
     }
 
-    private void Change(GoalRow goal, int week, GoalChangeKind kind, string words, int by) => db.Add(new GoalChangeRow
+    private void Change(GoalRow goal, LocalDate day, GoalChangeKind kind, string words, int by) => db.Add(new GoalChangeRow
     {
         AgencyId = agency,
         LearnerId = goal.LearnerId,
         GoalId = goal.Id,
-        OnDay = year.On(week, IsoDayOfWeek.Monday),
+        OnDay = day,
         Kind = kind,
         Words = words,
         RecordedBy = by,

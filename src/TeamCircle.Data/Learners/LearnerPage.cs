@@ -49,9 +49,15 @@ public sealed record PersonDates(string Name, LocalDate From, LocalDate To);
 
 /// <param name="Asked">The probe commitment in force today, or the first to come; null where none is asked.</param>
 public sealed record GoalShown(
-    int Id, string Area, string Statement, Measure Measure, Better Better, decimal? Baseline, decimal? Target, LocalDate? TargetDay,
-    int? CriterionDays, int? CriterionOf, LocalDate From, LocalDate To,
-    ProbesAsked? Asked, IReadOnlyList<PersonDates> Owners, IReadOnlyList<ObjectiveShown> Objectives);
+    int Id, string Area, string Statement, decimal? Target, LocalDate? TargetDay, GoalTerms Terms, LocalDate From, LocalDate To,
+    ProbesAsked? Asked, IReadOnlyList<PersonDates> Owners, IReadOnlyList<ObjectiveShown> Objectives, IReadOnlyList<StripPoint> Points)
+{
+    /// <summary>Whether anybody took a probe of it between two days.</summary>
+    public bool IsProbed(LocalDate first, LocalDate last) => Points.Any(p => p.Kind == ProbeKind.Probe && p.Day >= first && p.Day <= last);
+}
+
+/// <summary>A point of a goal's strip, oldest first among them.</summary>
+public sealed record StripPoint(LocalDate Day, decimal Value, int? Opportunities, ProbeKind Kind);
 
 public sealed record ProbesAsked(int Probes, Every Every, bool ByEach);
 

@@ -108,9 +108,12 @@ public sealed class ReadLearner(Portal portal)
                 .ToLookup(o => o.GoalId, o => new ObjectiveShown(o.Statement, o.TargetDay));
             var goals = await db.Goals.Where(g => g.AgencyId == _agency && g.LearnerId == learner && g.PlanId == plan)
                 .OrderBy(g => g.Position).ThenBy(g => g.Id).ToListAsync(stop);
+            var points = (await db.Probes.Where(p => p.AgencyId == _agency && p.LearnerId == learner && p.Live).OrderBy(p => p.OnDay)
+                .Select(p => new { p.GoalId, Point = new StripPoint(p.OnDay, p.Value, p.Opportunities, p.Kind) }).ToListAsync(stop))
+                .ToLookup(p => p.GoalId, p => p.Point);
             return [.. goals.Select(g => new GoalShown(
-                g.Id, g.Area, g.Statement, g.Measure, g.Better, g.Baseline, g.Target, g.TargetDay, g.CriterionDays, g.CriterionOf,
-                g.FromDay, g.ToDay, AskedOf([.. asked[g.Id]]), [.. owners[g.Id]], [.. objectives[g.Id]]))];
+                g.Id, g.Area, g.Statement, g.Target, g.TargetDay, new GoalTerms().Take(g), g.FromDay, g.ToDay,
+                AskedOf([.. asked[g.Id]]), [.. owners[g.Id]], [.. objectives[g.Id]], [.. points[g.Id]]))];
         }
 
         private ProbesAsked? AskedOf(List<ProbeCommitmentRow> commitments) =>

@@ -68,16 +68,16 @@ public sealed record GoalView(GoalShown Goal, Standings Standings, LocalDate Tod
     {
         get
         {
-            var words = Say.Begin(Say.Measure(Goal.Measure));
+            var words = Say.Begin(Say.Measure(Goal.Terms.Measure));
             if (Goal.Target is { } target)
-                words += $": {(Goal.Baseline is { } from ? $"from {Figure(from)} " : "")}to {Figure(target)}";
+                words += $": {(Goal.Terms.Baseline is { } from ? $"from {GoalWords.Number(from)} " : "")}to {GoalWords.Number(target)}";
             if (Goal.TargetDay is { } day)
                 words += $" by {Say.Date(day)}";
-            return Goal is { CriterionDays: { } days, CriterionOf: { } of } ? $"{words}; on {days} of the last {of} days" : words;
+            return GoalWords.Criterion(Goal.Terms) is { } criterion ? $"{words}; {criterion}" : words;
         }
     }
 
-    private static string Figure(decimal value) => value.ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
+    public GoalStrip? Strip => GoalStrip.Of(Goal, Today);
 }
 
 /// <summary>A part of "How we teach" on the learner's page.</summary>

@@ -74,6 +74,22 @@ public sealed class LearnerPagesTests(TeamPortal portal) : IClassFixture<TeamPor
     }
 
     [Fact]
+    public async Task Learner_page_has_a_strip_for_each_goal_with_data_and_names_those_that_nobody_probed()
+    {
+        var page = await portal.PageAsync(portal.Team.Odalys, Wren);
+        var goals = page.QuerySelectorAll("#goals article.line");
+
+        Assert.Contains("probes; the latest on", goals.Single(a => a.Text("h3") == "Communication").Text(".line-rail a"), StringComparison.Ordinal);
+        Assert.NotNull(goals.Single(a => a.Text("h3") == "Communication").QuerySelector("svg circle.dot"));
+        Assert.Null(goals.Single(a => a.Text("h3") == "Hands").QuerySelector("svg circle.dot[r='2.25']"));
+        Assert.Equal("Nobody has probed in this reporting period: Hands.", page.Texts("#goals .margin p")[0]);
+    }
+
+    [Fact]
+    public async Task Learner_page_says_what_changed_since_ones_last_visit() =>
+        Assert.StartsWith("What others did from ", (await portal.PageAsync(portal.Team.Odalys, Wren)).Text("#since .margin p"), StringComparison.Ordinal);
+
+    [Fact]
     public async Task Learner_page_names_nobody_in_its_title_or_address()
     {
         var page = await portal.PageAsync(portal.Team.Odalys, Wren);

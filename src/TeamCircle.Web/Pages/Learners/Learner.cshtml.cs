@@ -11,11 +11,18 @@ using TeamCircle.Web.Startup;
 namespace TeamCircle.Web.Pages.Learners;
 
 /// <summary>A learner's one page: how we teach, the plan, services, goals, team and next visits.</summary>
-public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadStandingLines standings) : PageModel
+public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadStandingLines standings, ReadSinceMyVisit sinceMyVisit) : PageModel
 {
     public LearnerPage Learner { get; private set; } = null!;
 
     public Standings Standings { get; private set; } = null!;
+
+    /// <summary>Null where the reader has logged no visit with the learner.</summary>
+    public SinceMyVisit? Since { get; private set; }
+
+    /// <summary>The headings of goals that run in the reporting period and of which nobody has taken a probe in it so far.</summary>
+    public IReadOnlyList<string> Unprobed => Standings.Period is not { } period ? [] : [.. Learner.Goals
+        .Where(g => g.From <= LocalDate.Min(Today, period.EndDay) && g.To >= period.StartDay && !g.IsProbed(period.StartDay, period.EndDay)).Select(g => g.Area)];
 
     public LocalDate Today => caller.Value.Today;
 
@@ -43,6 +50,7 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
             return NotFound();
         Learner = learner;
         Standings = await standings.RunAsync(caller.Scope, Today, id, stop);
+        Since = await sinceMyVisit.RunAsync(caller.Value, caller.Scope, id, stop);
         return Page();
     }
 }

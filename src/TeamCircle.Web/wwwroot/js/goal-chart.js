@@ -3,6 +3,7 @@ import { axis, dayAxis, dayOf, label, line, show, valueOf } from "./charts.js";
 
 const figure = document.querySelector("[data-goal-chart]");
 const rows = name => [...document.querySelectorAll(`[data-${name}]`)];
+const narrow = matchMedia("(max-width: 40rem)");
 const dashes = { aimline: [7, 4], trend: [], chance: [1, 3], baseline: [2, 2], target: [2, 2] };
 
 const pointOf = row => ({
@@ -103,7 +104,7 @@ if (figure) {
       layout: { padding: { top: letters.size * 1.8, right: 4 } },
       scales: {
         x: dayAxis(ink, letters, first, last),
-        y: axis(ink, letters, figure.dataset.measure, { min: foot, max: most + height, ticks: { includeBounds: false, callback: value => value < least || value > most ? "" : value } }),
+        y: axis(ink, letters, figure.dataset.measure, { position: narrow.matches ? "right" : "left", min: foot, max: most + height, ticks: { includeBounds: false, callback: value => value < least || value > most ? "" : value } }),
       },
       plugins: {
         annotation: {
@@ -115,4 +116,7 @@ if (figure) {
       },
     },
   }));
+  // On a phone a crowded chart is wider than the screen: it opens at its latest days, with the values beside them.
+  const scroller = figure.querySelector(".scroller");
+  if (narrow.matches) scroller.scrollLeft = scroller.scrollWidth;
 }
