@@ -27,8 +27,9 @@ using TeamCircle.Data.Routines;
 namespace TeamCircle.Benchmarks;
 
 /// <summary>
-/// The pages of a goal with 400 probes and of its wait with 5,000 trials, signed in, against an address of the same program that only reads the
-/// same rows, in one transaction under the same walls, and writes them as JSON.
+/// The pages of a goal with 400 probes and of its wait with 5,000 trials, signed in, against two addresses of the same program without sign-in or
+/// record of access: one reads the probes or trials by a statement written by hand under the same walls and writes them as JSON, one does all the
+/// reading that the page does and shows nothing.
 /// </summary>
 internal static partial class GoalBenchmark
 {
@@ -76,15 +77,19 @@ internal static partial class GoalBenchmark
         }
         portal.World = world;
         using var browser = await SignedInAsync(portal);
-        foreach (var (name, page, floor) in new[]
+        var trials = $"{Practices * TrialsOfEach} trials";
+        foreach (var (name, page, rows, read) in new[]
         {
-            ($"goal, {Probes} probes", $"/goals/{world.Goal}", "/floor/probes"), ($"wait of the goal, {Practices * TrialsOfEach} trials", $"/goals/{world.Goal}/wait", "/floor/trials"),
-            ($"wait of the routine, {Practices * TrialsOfEach} trials", $"/routines/{world.Routine}/wait", "/floor/trials"),
-            ($"one routine in many hands, {Practices * TrialsOfEach} trials", $"/routines/{world.Routine}/hands", "/floor/trials"),
+            ($"goal, {Probes} probes", $"/goals/{world.Goal}", "probes", "goal"), ($"wait of the goal, {trials}", $"/goals/{world.Goal}/wait", "trials", "goal-wait"),
+            ($"wait of the routine, {trials}", $"/routines/{world.Routine}/wait", "trials", "routine-wait"),
+            ($"one routine in many hands, {trials}", $"/routines/{world.Routine}/hands", "trials", "hands"),
         })
         {
-            var rounds = await Rounds.MeasureAsync(() => TenTimesAsync(browser, floor), () => TenTimesAsync(browser, page));
-            Console.WriteLine($"{name}: floor {rounds.FloorMedian / 10:0.0} ms, page {rounds.WorkMedian / 10:0.0} ms, ratio {rounds.Ratio}");
+            foreach (var floor in new[] { rows, read })
+            {
+                var rounds = await Rounds.MeasureAsync(() => TenTimesAsync(browser, $"/floor/{floor}"), () => TenTimesAsync(browser, page));
+                Console.WriteLine($"{name}: floor ({(floor == rows ? "rows by hand" : "the page's reading")}) {rounds.FloorMedian / 10:0.0} ms, page {rounds.WorkMedian / 10:0.0} ms, ratio {rounds.Ratio}");
+            }
         }
     }
 
@@ -134,9 +139,30 @@ internal static partial class GoalBenchmark
 
         public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>
         {
-            app.Map("/floor", floor => floor.Run(context => WriteAsync(context, context.Request.Path == "/probes" ? ProbeRows : TrialRows)));
+            app.Map("/floor", floor => floor.Run(context => context.Request.Path.Value switch
+            {
+                "/probes" => WriteAsync(context, ProbeRows),
+                "/trials" => WriteAsync(context, TrialRows),
+                var read => ReadAsync(context.RequestServices, read![1..]),
+            }));
             next(app);
         };
+
+        private Task ReadAsync(IServiceProvider services, string what)
+        {
+            var (scope, goal, routine) = World!;
+            return what switch
+            {
+                "goal" => services.GetRequiredService<ReadGoalCourse>().RunAsync(scope, CallerOf(scope), goal),
+                "goal-wait" => services.GetRequiredService<ReadWait>().OfGoalAsync(scope, goal),
+                "routine-wait" => services.GetRequiredService<ReadWait>().OfRoutineAsync(scope, routine),
+                _ => services.GetRequiredService<ReadHands>().RunAsync(scope, routine),
+            };
+        }
+
+        private static Caller CallerOf(Scope scope) => new(
+            scope.AgencyId, scope.PersonId, "odalys", new HashSet<Role> { Role.Provider }, [.. scope.Learners.Select(l => new Standing(l, Relation.Team))],
+            SystemClock.Instance.GetCurrentInstant().InUtc().Date);
 
         private async Task WriteAsync(HttpContext context, string sql)
         {
