@@ -12,9 +12,28 @@ public readonly record struct TimedTrial(decimal Seconds, bool Answered, string?
 /// <param name="AtRisk">Trials in which neither a response nor help had come before that time.</param>
 /// <param name="Answered">Responses at that time.</param>
 /// <param name="Waiting">Share still waiting after it, from 0 to 1.</param>
-/// <param name="Se">Standard error (Greenwood 1926); none, as the limits, once nobody is waiting.</param>
-/// <param name="Low">Limit of the share still waiting, by the log-log transformation (Kalbfleisch and Prentice 1980).</param>
-public sealed record WaitStep(decimal Seconds, int AtRisk, int Answered, double Waiting, Figure Se, Figure Low, Figure High);
+public sealed record WaitStep(decimal Seconds, int AtRisk, int Answered, double Waiting)
+{
+    /// <summary>Greenwood's sum up to this step, and how many standard errors the limits are away.</summary>
+    private readonly (double Sum, double Width) _spread;
+
+    internal WaitStep(decimal seconds, int atRisk, int answered, double waiting, double sum, double width)
+        : this(seconds, atRisk, answered, waiting) => _spread = (sum, width);
+
+    /// <summary>Standard error (Greenwood 1926); none, as the limits, once nobody is waiting.</summary>
+    public Figure Se => Where(Waiting * Math.Sqrt(_spread.Sum));
+
+    /// <summary>Limit of the share still waiting, by the log-log transformation (Kalbfleisch and Prentice 1980).</summary>
+    public Figure Low => Where(LimitAt(1));
+
+    /// <inheritdoc cref="Low"/>
+    public Figure High => Where(LimitAt(-1));
+
+    // worked out when asked for: of a curve with thousands of steps few are read
+    private double LimitAt(int side) => Math.Pow(Waiting, Math.Exp(side * _spread.Width * Math.Sqrt(_spread.Sum) / Math.Abs(Math.Log(Waiting))));
+
+    private Figure Where(double value) => AtRisk == Answered ? Figure.None("nobody is left waiting") : Figure.Of(value);
+}
 
 /// <summary>The curve read off at one time.</summary>
 /// <param name="Left">Trials that took longer, answered or not.</param>
@@ -76,7 +95,7 @@ public sealed class WaitCurve
                 continue;
             waiting *= (double)(atRisk - answered) / atRisk;
             sum += answered / ((double)atRisk * (atRisk - answered));
-            steps.Add(Step(sorted[from].Seconds, atRisk, answered, waiting, sum, width));
+            steps.Add(new(sorted[from].Seconds, atRisk, answered, waiting, sum, width));
         }
         return new(Array.ConvertAll(sorted, t => t.Seconds), steps);
     }
@@ -130,19 +149,6 @@ public sealed class WaitCurve
     /// <summary>Responses that came in the last quarter of the wait, or after it: where there are any, the wait may be cutting responses off.</summary>
     /// <param name="wait">In seconds.</param>
     public int InLastQuarterOf(decimal wait) => Steps.Where(s => s.Seconds >= 0.75m * wait).Sum(s => s.Answered);
-
-    private static WaitStep Step(decimal seconds, int atRisk, int answered, double waiting, double sum, double width)
-    {
-        if (atRisk == answered)
-        {
-            var none = Figure.None("nobody is left waiting");
-            return new(seconds, atRisk, answered, 0, none, none, none);
-        }
-        var reach = width * Math.Sqrt(sum) / Math.Abs(Math.Log(waiting));
-        return new(
-            seconds, atRisk, answered, waiting, Figure.Of(waiting * Math.Sqrt(sum)),
-            Figure.Of(Math.Pow(waiting, Math.Exp(reach))), Figure.Of(Math.Pow(waiting, Math.Exp(-reach))));
-    }
 
     private Figure First(Func<WaitStep, double?> share) =>
         Steps.FirstOrDefault(s => share(s) <= 0.5 + Rounding) is { } step

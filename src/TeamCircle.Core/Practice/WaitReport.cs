@@ -19,7 +19,6 @@ public sealed class WaitReport
     private static readonly LocalDatePattern Month = LocalDatePattern.CreateWithInvariantCulture("uuuu-MM");
 
     private readonly List<(PractisedTrial Trial, TimedTrial Timed)> _timed;
-    private readonly IReadOnlyList<WaitInUse> _waits;
 
     /// <param name="trials">Of one routine, or of one goal over all routines.</param>
     /// <param name="waits">Of the newest versions; a step that is gone from them has none.</param>
@@ -27,10 +26,15 @@ public sealed class WaitReport
     public WaitReport(IReadOnlyList<PractisedTrial> trials, IReadOnlyList<WaitInUse> waits, Lengthened? lengthened)
     {
         _timed = [.. trials.Where(t => t.Timed is not null).Select(t => (t, t.Timed!.Value))];
-        _waits = waits;
-        Lengthened = lengthened;
         Curve = Of(_timed);
         LeftOut = [.. trials.Where(t => t.LeftOut is not null).GroupBy(t => t.LeftOut!.Value).OrderBy(g => g.Key).Select(g => (g.Key, g.Count()))];
+        Waits = [.. waits.Select(w => w.Seconds).Distinct().Order()];
+        InLastQuarter = waits.Sum(wait => Of(_timed.Where(t => t.Trial.In.Routine == wait.Routine && t.Trial.Step == wait.Step)).InLastQuarterOf(wait.Seconds));
+        (Lengthened, AroundLengthening) = (lengthened, lengthened is null ? null : Around(lengthened));
+        Cells = FindCells();
+        (BySide, ByPosition, ByState) = (Compare(t => t.In.Side), Compare(t => t.In.Position), Compare(StateOf));
+        (ByPlace, ByMonth) = (Compare(t => t.In.Place is { } place ? Words.Of(place) : null), InOrder(Compare(t => Month.Format(t.In.Day))));
+        ByPerson = [.. _timed.GroupBy(t => t.Trial.In.Person).OrderByDescending(g => g.Count()).ThenBy(g => g.Key).Select(g => (g.Key, Of(g)))];
     }
 
     public WaitCurve Curve { get; }
@@ -38,54 +42,46 @@ public sealed class WaitReport
     /// <summary>Trials that are in no curve, by the reason.</summary>
     public IReadOnlyList<(LeftOut Because, int Count)> LeftOut { get; }
 
-    public Lengthened? Lengthened { get; }
-
     /// <summary>The waits in use in seconds, each once, the shorter first.</summary>
-    public IReadOnlyList<int> Waits => [.. _waits.Select(w => w.Seconds).Distinct().Order()];
+    public IReadOnlyList<int> Waits { get; }
 
     /// <summary>Responses in the last quarter of their own step's wait in use, or after it.</summary>
-    public int InLastQuarter => _waits.Sum(wait =>
-        Of(_timed.Where(t => t.Trial.In.Routine == wait.Routine && t.Trial.Step == wait.Step)).InLastQuarterOf(wait.Seconds));
+    public int InLastQuarter { get; }
 
-    /// <summary>Side by position by state: what was tried together.</summary>
-    public IReadOnlyList<WaitCell> Cells => [.. _timed
+    /// <summary>Side by position by state: what was tried together, the larger first.</summary>
+    public IReadOnlyList<WaitCell> Cells { get; }
+
+    public WaitComparison BySide { get; }
+
+    public WaitComparison ByPosition { get; }
+
+    public WaitComparison ByState { get; }
+
+    public WaitComparison ByPlace { get; }
+
+    /// <summary>By month, oldest first; the name is such as 2026-09.</summary>
+    public WaitComparison ByMonth { get; }
+
+    /// <summary>By who practised, for the team alone; the larger first. There is no test between people.</summary>
+    public IReadOnlyList<(int Person, WaitCurve Curve)> ByPerson { get; }
+
+    public Lengthened? Lengthened { get; }
+
+    /// <summary>The curves before and after <see cref="Lengthened"/>, of that routine alone; null where no wait was lengthened.</summary>
+    public (WaitCurve Before, WaitCurve After)? AroundLengthening { get; }
+
+    private (WaitCurve Before, WaitCurve After) Around(Lengthened change)
+    {
+        var own = _timed.Where(t => t.Trial.In.Routine == change.Routine).ToLookup(t => t.Trial.In.Version >= change.Version);
+        return (Of(own[false]), Of(own[true]));
+    }
+
+    private IReadOnlyList<WaitCell> FindCells() => [.. _timed
         .GroupBy(t => (Side: Key(t.Trial.In.Side), Position: Key(t.Trial.In.Position), t.Trial.In.State))
         .OrderByDescending(g => g.Count()).ThenBy(g => g.Key.Side, StringComparer.Ordinal).ThenBy(g => g.Key.Position, StringComparer.Ordinal).ThenBy(g => g.Key.State)
         .Select(g => new WaitCell(Shown(g.First().Trial.In.Side), Shown(g.First().Trial.In.Position), StateOf(g.First().Trial), Of(g)))];
 
-    public WaitComparison BySide => Compare(t => t.In.Side);
-
-    public WaitComparison ByPosition => Compare(t => t.In.Position);
-
-    public WaitComparison ByState => Compare(StateOf);
-
-    public WaitComparison ByPlace => Compare(t => t.In.Place is { } place ? Words.Of(place) : null);
-
-    /// <summary>By month, oldest first; the name is such as 2026-09.</summary>
-    public WaitComparison ByMonth
-    {
-        get
-        {
-            var months = Compare(t => Month.Format(t.In.Day));
-            return months with { Groups = [.. months.Groups.OrderBy(g => g.Name, StringComparer.Ordinal)] };
-        }
-    }
-
-    /// <summary>By who practised, for the team alone; the larger first. There is no test between people.</summary>
-    public IReadOnlyList<(int Person, WaitCurve Curve)> ByPerson =>
-        [.. _timed.GroupBy(t => t.Trial.In.Person).OrderByDescending(g => g.Count()).ThenBy(g => g.Key).Select(g => (g.Key, Of(g)))];
-
-    /// <summary>The curves before and after <see cref="Lengthened"/>, of that routine alone; null where no wait was lengthened.</summary>
-    public (WaitCurve Before, WaitCurve After)? AroundLengthening
-    {
-        get
-        {
-            if (Lengthened is not { } change)
-                return null;
-            var own = _timed.Where(t => t.Trial.In.Routine == change.Routine).ToLookup(t => t.Trial.In.Version >= change.Version);
-            return (Of(own[false]), Of(own[true]));
-        }
-    }
+    private static WaitComparison InOrder(WaitComparison months) => months with { Groups = [.. months.Groups.OrderBy(g => g.Name, StringComparer.Ordinal)] };
 
     private WaitComparison Compare(Func<PractisedTrial, string?> condition)
     {

@@ -67,7 +67,7 @@ internal sealed record PractisedFacts(
             v.Id, v.RoutineId, v.Name, v.Number, v.WrittenAt.InZone(DateTimeZoneProviders.Tzdb[v.TimeZone]).Date, RoutineContent.Read(v.Content)))];
     }
 
-    // the conditions lie in the practice's own document: only what is asked of it leaves the database
+    // the conditions lie in the practice's own document: it is opened once, and only what is asked of it leaves the database
     private static async Task<Dictionary<Guid, PractisedOnce>> PracticesAsync(
         PortalDb db, int agency, int learner, List<VersionFact> versions, CancellationToken stop)
     {
@@ -75,11 +75,14 @@ internal sealed record PractisedFacts(
         int[] ids = [.. byId.Keys];
         var rows = await db.Database.SqlQuery<PracticeFact>(
             $$"""
-            select id, on_day, provider_id, version_id, record #>> '{conditions,side}' as side, record #>> '{conditions,position}' as position,
-                   record #>> '{conditions,state,start}' as state,
-                   jsonb_array_length(jsonb_path_query_array(record, '$.steps[*] ? (@.done == "asWritten")')) as as_written
-              from portal.practices
-             where agency_id = {{agency}} and learner_id = {{learner}} and live and observes_code is null and version_id = any({{ids}})
+            with opened as materialized (
+                select id, on_day, provider_id, version_id, record -> 'conditions' as conditions, record -> 'steps' as steps
+                  from portal.practices
+                 where agency_id = {{agency}} and learner_id = {{learner}} and live and observes_code is null and version_id = any({{ids}}))
+            select id, on_day, provider_id, version_id, conditions ->> 'side' as side, conditions ->> 'position' as position,
+                   conditions #>> '{state,start}' as state,
+                   coalesce(jsonb_array_length(jsonb_path_query_array(steps, '$[*] ? (@.done == "asWritten")')), 0) as as_written
+              from opened
             """).ToListAsync(stop);
         return rows.ToDictionary(p => p.Id, p => new PractisedOnce(
             p.Id, p.OnDay, p.ProviderId, byId[p.VersionId].Routine, byId[p.VersionId].Number, new(p.AsWritten, byId[p.VersionId].Content.Steps.Count))
