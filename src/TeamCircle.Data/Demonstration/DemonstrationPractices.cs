@@ -53,7 +53,7 @@ internal sealed class DemonstrationPractices(RecordPractice record, SchoolYear y
             if (on == year.Storm || on == year.StaffDay)
                 continue;
             var version = versions[week < LongerFrom ? 0 : 1];
-            var practice = Practice(version, on, conditions, trials);
+            var practice = Counted(Practice(version, on, conditions, trials), week);
             await StoreAsync(await callers(who), practice, stop);
             foreach (var second in Observed.Where(o => (o.Week, o.Day) == (week, day)))
             {
@@ -86,6 +86,32 @@ internal sealed class DemonstrationPractices(RecordPractice record, SchoolYear y
             Trials = [.. asked.Select((step, i) => Asked(step.First.Key, card.Prompts[0].Key, i * 90_000, step.Second))],
             Steps = [.. card.Steps.Select(s => new StepDone(s.Key, HowDone.AsWritten))],
             Conditions = Conditions(card, conditions.Split(' ')),
+        };
+    }
+
+    /// <summary>What was written down of the chair and the switch: she sits a little longer as the weeks go by, the mark at her elbow fades, and
+    /// she presses less often when nobody asked.</summary>
+    private static PracticeRecord Counted(PracticeRecord practice, int week)
+    {
+        var alone = practice.Trials.Count(t => t.Events.All(e => e.Kind is not (TrialEventKind.Prompt or TrialEventKind.Refusal)));
+        var isTired = practice.Conditions.State.Start == StateOfLearner.Drowsy;
+        var minutes = (isTired ? 12 : 18) + week + (practice.Trials.Count + (week * 5)) % 7;
+        return practice with
+        {
+            UnaskedClosures = [.. Enumerable.Range(0, Math.Max(0, 5 - (week / 3) + (week % 2))).Select(i => 40_000 + (i * 31_000))],
+            Conditions = practice.Conditions with
+            {
+                TimeIn = "08:35",
+                TimeOut = new LocalTime(8, 35).PlusMinutes(minutes).ToString("HH:mm", CultureInfo.InvariantCulture),
+                Tilt = week < LongerFrom ? "15 degrees back" : "10 degrees back",
+                Tolerance = isTired ? "slid down, set up again once" : "well",
+                Skin = week < 5 ? "mark at the right elbow, gone after eight minutes" : "clear",
+                Switch = "Round switch",
+                SwitchSite = "elbow",
+                SwitchSide = "right",
+                Hits = alone + 1,
+                Misses = practice.Trials.Count - alone + (week < 6 ? 1 : 0),
+            },
         };
     }
 

@@ -22,7 +22,7 @@ public sealed class DayBarsTagHelper : TagHelper
     /// <summary>Oldest first; nothing is drawn where there are fewer than two.</summary>
     public IReadOnlyList<DayBar> Bars { get; set; } = [];
 
-    /// <summary>What is drawn, for those who do not see it.</summary>
+    /// <summary>What is drawn, in words above it.</summary>
     public string Words { get; set; } = "";
 
     public override void Process(TagHelperContext context, TagHelperOutput output)
@@ -31,8 +31,9 @@ public sealed class DayBarsTagHelper : TagHelper
         if (Bars.Count < 2)
             return;
         var most = Math.Max(1, Bars.Max(b => b.Value + b.Above));
-        output.Content.SetHtmlContent(Draw(most));
-        output.Content.AppendHtml("<p class=\"unseen\">").Append($"{Words}: from {Say.Date(Bars[0].Day)} to {Say.Date(Bars[^1].Day)}, at most {Say.Number(most)}. Each stands in the table below.").AppendHtml("</p>");
+        output.Content.AppendHtml("<p class=\"aside\">").Append(Words).AppendHtml(Invariant(
+            $"<span class=\"unseen\">: from {Say.Date(Bars[0].Day)} to {Say.Date(Bars[^1].Day)}, at most {Say.Number(most)}; each stands in the table below</span></p>"));
+        output.Content.AppendHtml(Draw(most));
     }
 
     private string Draw(int most)

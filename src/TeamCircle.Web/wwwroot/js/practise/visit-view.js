@@ -34,11 +34,15 @@ function showNew(app, place) {
     return;
   }
   const words = ({ id, learner, words: service }) => [String(id), `${app.learner(learner)?.code}: ${service}`];
-  const filled = new Map(), routines = el("div");
+  const filled = new Map(), routines = el("div", { class: "field", hidden: true });
   const service = select("service", [["", "Choose"], ...[...services].sort((a, b) => Number(b.isMine) - Number(a.isMine)).map(words)]);
   const learner = () => services.find(s => s.id === Number(service.value))?.learner;
   service.required = true;
-  service.addEventListener("change", () => routines.replaceChildren(routinesOf(app, learner(), []) || ""));
+  service.addEventListener("change", () => {
+    const choice = routinesOf(app, learner(), []);
+    routines.replaceChildren(choice || "");
+    routines.hidden = !choice;
+  });
   const save = async event => {
     event.preventDefault();
     const data = new FormData(event.target), day = data.get("onDay");
