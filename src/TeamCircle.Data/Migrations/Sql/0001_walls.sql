@@ -128,7 +128,8 @@ begin
         continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices');
         call portal.trail(tab);
         -- Of what is never rewritten only the columns that end it may change (the files after this one).
-        if tab in ('routine_versions', 'routine_reviews', 'routine_pictures', 'holds', 'cautions_seen', 'practices', 'trials', 'set_asides') then
+        if tab in ('routine_versions', 'routine_reviews', 'routine_pictures', 'holds', 'cautions_seen', 'practices', 'trials', 'set_asides',
+                   'reports', 'report_goals', 'report_parts', 'report_signatures') then
             execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
         else
             execute format('grant insert, update on portal.%I to teamcircle_agency, teamcircle_job', tab);
@@ -143,7 +144,7 @@ begin
     foreach tab in array array['learners', 'relations', 'plans', 'services', 'service_versions', 'assignments', 'goals', 'probe_commitments',
                                'goal_owners', 'objectives', 'teach_parts', 'visits', 'visit_goals', 'sessions', 'probes', 'decisions',
                                'series', 'aways', 'learner_places', 'open_hours', 'routines', 'visit_routines', 'series_routines', 'home_practice',
-                               'handed_over', 'home_logs'] loop
+                               'handed_over', 'home_logs', 'goal_changes'] loop
         execute format('grant insert, update on portal.%I to teamcircle_person', tab);
     end loop;
 end $$;
@@ -191,6 +192,10 @@ alter table portal.periods add constraint periods_overlap
 alter table portal.periods add constraint periods_order check (end_day >= start_day);
 alter table portal.terms add constraint terms_order check (last_day >= first_day);
 alter table portal.plans add constraint plans_order check (end_day >= start_day);
+alter table portal.goals add constraint goals_criterion check (
+    criterion_fewest >= 1 and criterion_people >= 1 and criterion_places >= 1 and criterion_days between 1 and criterion_of);
+alter table portal.goals add constraint goals_upkeep check (first_upkeep >= 1 and second_upkeep >= 1 and third_upkeep >= 1);
+alter table portal.goals add constraint goals_in_a_row check (in_a_row in (3, 4));
 alter table portal.services add constraint services_order check (to_day >= from_day);
 alter table portal.services add constraint services_every check (every_count >= 1);
 alter table portal.service_versions add constraint service_versions_amount check (quantity >= 0 and coalesce(sessions, 1) >= 1);

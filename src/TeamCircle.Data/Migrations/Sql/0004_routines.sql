@@ -20,7 +20,7 @@ alter table portal.routine_pictures add constraint routine_pictures_size
 -- What was set stays as it was said; a hold only ends.
 grant update (ended_by, ended_at, ended_word, agreed_by) on portal.holds to teamcircle_person, teamcircle_agency;
 
-alter table portal.holds add constraint holds_place check ((routine_id is null) <> (teach_part is null) and (step_key is null or routine_id is not null));
+alter table portal.holds add constraint holds_place check (num_nonnulls(routine_id, teach_part, service_id) = 1 and (step_key is null or routine_id is not null));
 alter table portal.holds add constraint holds_told check ((told_as = 'Own') = (told_by is null) and (told_as = 'Own') = (told_on is null) and (told_time is null or told_on is not null));
 alter table portal.holds add constraint holds_ended check (
     (ended_at is null) = (ended_by is null) and (ended_at is null) = (ended_word is null) and (agreed_by is null or ended_at is not null) and ended_at >= set_at);

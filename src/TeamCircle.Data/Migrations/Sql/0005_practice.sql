@@ -56,6 +56,12 @@ $$;
 
 alter table portal.practices add constraint practices_order check (ended_at >= started_at);
 alter table portal.practices add constraint practices_record check (jsonb_typeof(record) = 'object');
+-- A second observer's practice is known by a code, and by the practice itself once that one has arrived.
+alter table portal.practices add constraint practices_second check (
+    (observes is null or observes_code is not null) and observes is distinct from id and length(observes_code) = 6);
+alter table portal.practices add constraint practices_under_holds check ((under_holds = '{}') = (under_holds_word is null));
+grant update (observes) on portal.practices to teamcircle_person, teamcircle_agency, teamcircle_job;
+alter table portal.sessions add constraint sessions_filled check (jsonb_typeof(filled) = 'array');
 
 revoke execute on all functions in schema portal from public;
 grant execute on function portal.learner_of_device_body(uuid, int, int, int, int), portal.team_devices(int, date) to teamcircle_person, teamcircle_agency, teamcircle_job;

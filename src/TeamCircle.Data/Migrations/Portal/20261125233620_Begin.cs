@@ -801,6 +801,57 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "reports",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    edition = table.Column<int>(type: "integer", nullable: false),
+                    begun_by = table.Column<int>(type: "integer", nullable: false),
+                    facts = table.Column<string>(type: "jsonb", nullable: true),
+                    hash = table.Column<string>(type: "text", nullable: false),
+                    finished_by = table.Column<int>(type: "integer", nullable: true),
+                    finished_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    finished_without = table.Column<string>(type: "text", nullable: true),
+                    shared_by = table.Column<int>(type: "integer", nullable: true),
+                    shared_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_reports", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_reports_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_reports_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reports_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reports_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "learner_places",
                 schema: "portal",
                 columns: table => new
@@ -898,19 +949,33 @@ namespace TeamCircle.Data.Migrations.Portal
                     position = table.Column<int>(type: "integer", nullable: false),
                     area = table.Column<string>(type: "text", nullable: false),
                     statement = table.Column<string>(type: "text", nullable: false),
-                    measure = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    better = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    baseline = table.Column<decimal>(type: "numeric", nullable: true),
                     target = table.Column<decimal>(type: "numeric", nullable: true),
                     target_day = table.Column<LocalDate>(type: "date", nullable: true),
-                    criterion_days = table.Column<int>(type: "integer", nullable: true),
-                    criterion_of = table.Column<int>(type: "integer", nullable: true),
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
                     to_day = table.Column<LocalDate>(type: "date", nullable: false),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1),
+                    measure = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    better = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    counts = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false, defaultValue: "Probe"),
+                    conditions = table.Column<string>(type: "text", nullable: true),
+                    baseline = table.Column<decimal>(type: "numeric", nullable: true),
+                    present_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    present_conditions = table.Column<string>(type: "text", nullable: true),
+                    present_source = table.Column<string>(type: "text", nullable: true),
+                    chance = table.Column<decimal>(type: "numeric", nullable: true),
+                    teaching_from = table.Column<LocalDate>(type: "date", nullable: true),
+                    criterion_days = table.Column<int>(type: "integer", nullable: true),
+                    criterion_of = table.Column<int>(type: "integer", nullable: true),
+                    criterion_fewest = table.Column<int>(type: "integer", nullable: true),
+                    criterion_people = table.Column<int>(type: "integer", nullable: true),
+                    criterion_places = table.Column<int>(type: "integer", nullable: true),
+                    first_upkeep = table.Column<int>(type: "integer", nullable: true),
+                    second_upkeep = table.Column<int>(type: "integer", nullable: true),
+                    third_upkeep = table.Column<int>(type: "integer", nullable: true),
+                    in_a_row = table.Column<int>(type: "integer", nullable: false, defaultValue: 4)
                 },
                 constraints: table =>
                 {
@@ -1099,71 +1164,6 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_cautions_seen_routines_agency_id_learner_id_routine_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
-                        principalSchema: "portal",
-                        principalTable: "routines",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "holds",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    routine_id = table.Column<int>(type: "integer", nullable: true),
-                    step_key = table.Column<string>(type: "text", nullable: true),
-                    teach_part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    reason = table.Column<string>(type: "text", nullable: false),
-                    told_as = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    told_by = table.Column<string>(type: "text", nullable: true),
-                    told_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    told_time = table.Column<LocalTime>(type: "time", nullable: true),
-                    set_by = table.Column<int>(type: "integer", nullable: false),
-                    set_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
-                    ended_by = table.Column<int>(type: "integer", nullable: true),
-                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    ended_word = table.Column<string>(type: "text", nullable: true),
-                    agreed_by = table.Column<string>(type: "text", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_holds", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_holds_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_holds_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_holds_people_agency_id_ended_by",
-                        columns: x => new { x.agency_id, x.ended_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_holds_people_agency_id_set_by",
-                        columns: x => new { x.agency_id, x.set_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_holds_routines_agency_id_learner_id_routine_id",
                         columns: x => new { x.agency_id, x.learner_id, x.routine_id },
                         principalSchema: "portal",
                         principalTable: "routines",
@@ -1363,6 +1363,106 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "report_signatures",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    report_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    credential = table.Column<string>(type: "text", nullable: false),
+                    hash = table.Column<string>(type: "text", nullable: false),
+                    signed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_report_signatures", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_report_signatures_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_signatures_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_signatures_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_signatures_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "goal_changes",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_goal_changes", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_goal_changes_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_changes_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_changes_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_goal_changes_people_agency_id_recorded_by",
+                        columns: x => new { x.agency_id, x.recorded_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "goal_owners",
                 schema: "portal",
                 columns: table => new
@@ -1501,6 +1601,117 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "report_goals",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    report_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    status = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    words = table.Column<string>(type: "text", nullable: true),
+                    joined_by = table.Column<int>(type: "integer", nullable: true),
+                    joined_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    reviewed_by = table.Column<int>(type: "integer", nullable: true),
+                    reviewed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    review_word = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_report_goals", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_report_goals_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_goals_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_goals_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_goals_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "report_parts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    report_id = table.Column<int>(type: "integer", nullable: false),
+                    goal_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    written_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_report_parts", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_report_parts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_parts_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_parts_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_parts_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_parts_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1652,6 +1863,79 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_decisions_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "holds",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    routine_id = table.Column<int>(type: "integer", nullable: true),
+                    step_key = table.Column<string>(type: "text", nullable: true),
+                    teach_part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: false),
+                    told_as = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    told_by = table.Column<string>(type: "text", nullable: true),
+                    told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    told_time = table.Column<LocalTime>(type: "time", nullable: true),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    set_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    ended_word = table.Column<string>(type: "text", nullable: true),
+                    agreed_by = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_holds", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_holds_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_routines_agency_id_learner_id_routine_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.routine_id },
+                        principalSchema: "portal",
+                        principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_holds_services_agency_id_learner_id_service_id",
                         columns: x => new { x.agency_id, x.learner_id, x.service_id },
                         principalSchema: "portal",
                         principalTable: "services",
@@ -2077,6 +2361,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     skew_ms = table.Column<int>(type: "integer", nullable: true),
                     device_id = table.Column<Guid>(type: "uuid", nullable: true),
                     observes = table.Column<Guid>(type: "uuid", nullable: true),
+                    observes_code = table.Column<string>(type: "text", nullable: true),
+                    under_holds = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    under_holds_word = table.Column<string>(type: "text", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
@@ -2170,6 +2457,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     declined_reason = table.Column<string>(type: "text", nullable: true),
                     practised = table.Column<string>(type: "text", nullable: true),
                     routines = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    filled = table.Column<string>(type: "jsonb", nullable: false, defaultValueSql: "'[]'"),
                     present = table.Column<string>(type: "text", nullable: true),
                     note = table.Column<string>(type: "text", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
@@ -2330,6 +2618,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     stage = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
                     conditions = table.Column<string>(type: "text", nullable: true),
+                    state = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    position = table.Column<string>(type: "text", nullable: true),
+                    side = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "text", nullable: true),
                     session_id = table.Column<Guid>(type: "uuid", nullable: true),
                     practice_id = table.Column<Guid>(type: "uuid", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
@@ -2518,6 +2810,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "person_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_goal_changes_agency_id_goal_id",
+                schema: "portal",
+                table: "goal_changes",
+                columns: new[] { "agency_id", "goal_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_goal_owners_agency_id_learner_id",
                 schema: "portal",
                 table: "goal_owners",
@@ -2636,6 +2934,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id", "on_day" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_practices_agency_id_routine_id_observes_code",
+                schema: "portal",
+                table: "practices",
+                columns: new[] { "agency_id", "routine_id", "observes_code" },
+                filter: "observes_code is not null");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_practices_agency_id_routine_id_started_at",
                 schema: "portal",
                 table: "practices",
@@ -2693,6 +2998,40 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "relations",
                 columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_report_goals_agency_id_learner_id",
+                schema: "portal",
+                table: "report_goals",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_report_goals_agency_id_report_id_goal_id",
+                schema: "portal",
+                table: "report_goals",
+                columns: new[] { "agency_id", "report_id", "goal_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_report_parts_agency_id_report_id_goal_id_person_id",
+                schema: "portal",
+                table: "report_parts",
+                columns: new[] { "agency_id", "report_id", "goal_id", "person_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_report_signatures_agency_id_report_id",
+                schema: "portal",
+                table: "report_signatures",
+                columns: new[] { "agency_id", "report_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_reports_agency_id_learner_id_period_id",
+                schema: "portal",
+                table: "reports",
+                columns: new[] { "agency_id", "learner_id", "period_id" },
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_routine_pictures_agency_id_routine_id",
@@ -2903,6 +3242,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0003_audit_reads.sql");
             migrationBuilder.SqlFile("0004_routines.sql");
             migrationBuilder.SqlFile("0005_practice.sql");
+            migrationBuilder.SqlFile("0006_reports.sql");
         }
     }
 }

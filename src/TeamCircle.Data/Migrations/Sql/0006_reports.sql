@@ -4,9 +4,6 @@ do $$
 declare tab text;
 begin
     foreach tab in array array['reports', 'report_goals', 'report_parts', 'report_signatures'] loop
-        call portal.raise_walls(tab);
-        call portal.trail(tab);
-        execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
         execute format('drop policy person on portal.%I', tab);
     end loop;
 end $$;

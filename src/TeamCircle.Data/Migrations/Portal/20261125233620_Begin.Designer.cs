@@ -14,8 +14,8 @@ using TeamCircle.Data;
 namespace TeamCircle.Data.Migrations.Portal
 {
     [DbContext(typeof(PortalDb))]
-    [Migration("20261125221206_GoalTerms")]
-    partial class GoalTerms
+    [Migration("20261125233620_Begin")]
+    partial class Begin
     {
         /// <inheritdoc />
         protected override void BuildTargetModel(ModelBuilder modelBuilder)
@@ -2949,6 +2949,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("observes");
 
+                    b.Property<string>("ObservesCode")
+                        .HasColumnType("text")
+                        .HasColumnName("observes_code");
+
                     b.Property<LocalDate>("OnDay")
                         .HasColumnType("date")
                         .HasColumnName("on_day");
@@ -2986,6 +2990,17 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("started_at");
 
+                    b.PrimitiveCollection<int[]>("UnderHolds")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("under_holds")
+                        .HasDefaultValueSql("'{}'");
+
+                    b.Property<string>("UnderHoldsWord")
+                        .HasColumnType("text")
+                        .HasColumnName("under_holds_word");
+
                     b.Property<int>("VersionId")
                         .HasColumnType("integer")
                         .HasColumnName("version_id");
@@ -3006,6 +3021,10 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "LearnerId", "OnDay")
                         .HasDatabaseName("ix_practices_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "RoutineId", "ObservesCode")
+                        .HasDatabaseName("ix_practices_agency_id_routine_id_observes_code")
+                        .HasFilter("observes_code is not null");
 
                     b.HasIndex("AgencyId", "RoutineId", "StartedAt")
                         .HasDatabaseName("ix_practices_agency_id_routine_id_started_at");
@@ -3227,6 +3246,284 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("probes", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportGoalRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("GoalId")
+                        .HasColumnType("integer")
+                        .HasColumnName("goal_id");
+
+                    b.Property<Instant?>("JoinedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("joined_at");
+
+                    b.Property<int?>("JoinedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("joined_by");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int>("ReportId")
+                        .HasColumnType("integer")
+                        .HasColumnName("report_id");
+
+                    b.Property<string>("ReviewWord")
+                        .HasColumnType("text")
+                        .HasColumnName("review_word");
+
+                    b.Property<Instant?>("ReviewedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("reviewed_at");
+
+                    b.Property<int?>("ReviewedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("reviewed_by");
+
+                    b.Property<string>("Status")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("status");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_report_goals");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_report_goals_agency_id_learner_id");
+
+                    b.HasIndex("AgencyId", "ReportId", "GoalId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_report_goals_agency_id_report_id_goal_id");
+
+                    b.ToTable("report_goals", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportPartRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("GoalId")
+                        .HasColumnType("integer")
+                        .HasColumnName("goal_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("ReportId")
+                        .HasColumnType("integer")
+                        .HasColumnName("report_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.Property<Instant>("WrittenAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("written_at");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_report_parts");
+
+                    b.HasIndex("AgencyId", "ReportId", "GoalId", "PersonId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_report_parts_agency_id_report_id_goal_id_person_id");
+
+                    b.ToTable("report_parts", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("BegunBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("begun_by");
+
+                    b.Property<int>("Edition")
+                        .HasColumnType("integer")
+                        .HasColumnName("edition");
+
+                    b.Property<string>("Facts")
+                        .HasColumnType("jsonb")
+                        .HasColumnName("facts");
+
+                    b.Property<Instant?>("FinishedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("finished_at");
+
+                    b.Property<int?>("FinishedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("finished_by");
+
+                    b.Property<string>("FinishedWithout")
+                        .HasColumnType("text")
+                        .HasColumnName("finished_without");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("hash");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("PeriodId")
+                        .HasColumnType("integer")
+                        .HasColumnName("period_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<Instant?>("SharedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("shared_at");
+
+                    b.Property<int?>("SharedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("shared_by");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_reports");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_reports_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "PeriodId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reports_agency_id_learner_id_period_id")
+                        .HasFilter("live");
+
+                    b.ToTable("reports", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportSignatureRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Credential")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("credential");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("hash");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("ReportId")
+                        .HasColumnType("integer")
+                        .HasColumnName("report_id");
+
+                    b.Property<Instant>("SignedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("signed_at");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_report_signatures");
+
+                    b.HasIndex("AgencyId", "ReportId")
+                        .HasDatabaseName("ix_report_signatures_agency_id_report_id");
+
+                    b.ToTable("report_signatures", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -3302,6 +3599,10 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int?>("RoutineId")
                         .HasColumnType("integer")
                         .HasColumnName("routine_id");
+
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
 
                     b.Property<Instant>("SetAt")
                         .HasColumnType("timestamp with time zone")
@@ -3835,6 +4136,13 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<LocalTime>("EndTime")
                         .HasColumnType("time")
                         .HasColumnName("end_time");
+
+                    b.Property<string>("Filled")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("filled")
+                        .HasDefaultValueSql("'[]'");
 
                     b.Property<string>("Format")
                         .IsRequired()
@@ -4948,6 +5256,135 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_probes_practices_agency_id_learner_id_practice_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportGoalRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_goals_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_goals_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.GoalRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "GoalId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_goals_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Reports.ReportRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ReportId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_goals_reports_agency_id_learner_id_report_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportPartRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_parts_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_parts_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_parts_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.GoalRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "GoalId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_parts_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Reports.ReportRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ReportId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_parts_reports_agency_id_learner_id_report_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reports_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reports_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PeriodRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PeriodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reports_periods_agency_id_period_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Reports.ReportSignatureRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_signatures_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_signatures_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_signatures_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Reports.ReportRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ReportId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_report_signatures_reports_agency_id_learner_id_report_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -5015,6 +5452,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_holds_routines_agency_id_learner_id_routine_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_holds_services_agency_id_learner_id_service_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.HomeLogRow", b =>
