@@ -95,25 +95,23 @@ public sealed class ReadLearner(Portal portal)
 
         private async Task<IReadOnlyList<GoalShown>> GoalsAsync(int plan, CancellationToken stop)
         {
-            var asked = (await db.ProbeCommitments.Where(c => c.AgencyId == _agency && c.LearnerId == learner).OrderBy(c => c.FromDay).ToListAsync(stop))
-                .ToLookup(c => c.GoalId);
-            var owners = (await (
-                from o in db.GoalOwners
-                join p in db.People on new { o.AgencyId, Id = o.PersonId } equals new { p.AgencyId, p.Id }
-                where o.AgencyId == _agency && o.LearnerId == learner
-                orderby o.Position, o.FromDay
-                select new { o.GoalId, p.Name, o.FromDay, o.ToDay }).ToListAsync(stop))
-                .ToLookup(o => o.GoalId, o => new PersonDates(o.Name, o.FromDay, o.ToDay));
-            var objectives = (await db.Objectives.Where(o => o.AgencyId == _agency && o.LearnerId == learner).OrderBy(o => o.Position).ToListAsync(stop))
-                .ToLookup(o => o.GoalId, o => new ObjectiveShown(o.Statement, o.TargetDay));
             var goals = await db.Goals.Where(g => g.AgencyId == _agency && g.LearnerId == learner && g.PlanId == plan)
-                .OrderBy(g => g.Position).ThenBy(g => g.Id).ToListAsync(stop);
+                .OrderBy(g => g.Position).ThenBy(g => g.Id)
+                .Select(g => new
+                {
+                    Row = g,
+                    Asked = db.ProbeCommitments.Where(c => c.AgencyId == g.AgencyId && c.GoalId == g.Id).OrderBy(c => c.FromDay).ToList(),
+                    Owners = db.GoalOwners.Where(o => o.AgencyId == g.AgencyId && o.GoalId == g.Id).OrderBy(o => o.Position).ThenBy(o => o.FromDay)
+                        .Join(db.People, o => new { o.AgencyId, Id = o.PersonId }, p => new { p.AgencyId, p.Id }, (o, p) => new PersonDates(p.Name, o.FromDay, o.ToDay)).ToList(),
+                    Objectives = db.Objectives.Where(o => o.AgencyId == g.AgencyId && o.GoalId == g.Id).OrderBy(o => o.Position)
+                        .Select(o => new ObjectiveShown(o.Statement, o.TargetDay)).ToList(),
+                }).ToListAsync(stop);
             var points = (await db.Probes.Where(p => p.AgencyId == _agency && p.LearnerId == learner && p.Live).OrderBy(p => p.OnDay)
                 .Select(p => new { p.GoalId, Point = new StripPoint(p.OnDay, p.Value, p.Opportunities, p.Kind) }).ToListAsync(stop))
                 .ToLookup(p => p.GoalId, p => p.Point);
             return [.. goals.Select(g => new GoalShown(
-                g.Id, g.Area, g.Statement, g.Target, g.TargetDay, new GoalTerms().Take(g), g.FromDay, g.ToDay,
-                AskedOf([.. asked[g.Id]]), [.. owners[g.Id]], [.. objectives[g.Id]], [.. points[g.Id]]))];
+                g.Row.Id, g.Row.Area, g.Row.Statement, g.Row.Target, g.Row.TargetDay, new GoalTerms().Take(g.Row), g.Row.FromDay, g.Row.ToDay,
+                AskedOf(g.Asked), g.Owners, g.Objectives, [.. points[g.Row.Id]]))];
         }
 
         private ProbesAsked? AskedOf(List<ProbeCommitmentRow> commitments) =>

@@ -28,17 +28,7 @@ public sealed record ProbeConditions(string? Words, StateOfLearner? State, strin
 
 /// <summary>A probe as it was recorded.</summary>
 /// <param name="MayChange">Whether the reader may correct it or take it back.</param>
+/// <param name="Point">As the rules take it.</param>
 public sealed record ProbeOnRecord(
     Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, ProbeConditions Conditions,
-    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange)
-{
-    /// <summary>As the rules take it.</summary>
-    public GoalPoint Point => new(OnDay, Value, Opportunities, Kind, Provider.Id)
-    {
-        Stage = Stage,
-        Place = Conditions.Place,
-        State = Conditions.State,
-        Position = Conditions.Position,
-        Side = Conditions.Side,
-    };
-}
+    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange, GoalPoint Point);

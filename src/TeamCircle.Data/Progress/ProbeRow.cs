@@ -34,4 +34,7 @@ public sealed class ProbeRow : ILearnerRow
     public string? TakenBackReason { get; set; }
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }
+
+    /// <summary>As the rules take it.</summary>
+    internal GoalPoint Point => new(OnDay, Value, Opportunities, Kind, ProviderId) { Stage = Stage, Place = Place, State = State, Position = Position, Side = Side };
 }

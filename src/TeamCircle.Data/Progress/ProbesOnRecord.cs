@@ -24,5 +24,5 @@ internal static class ProbesOnRecord
     private static ProbeOnRecord OnRecord(ProbeRow p, string provider, string by, Caller caller, DateTimeZone zone) => new(
         p.Id, p.Live, p.OnDay, p.Value, p.Opportunities, p.Kind, p.Stage, p.PaysOn, new(p.Conditions, p.State, p.Position, p.Side, p.Place),
         new(p.ProviderId, provider), p.Replaces, p.CorrectionReason, p.TakenBackReason, by, p.RecordedAt.InZone(zone).LocalDateTime,
-        p.Live && RecordRules.MayRecord(caller, p.LearnerId, p.ProviderId));
+        p.Live && RecordRules.MayRecord(caller, p.LearnerId, p.ProviderId), p.Point);
 }

@@ -31,7 +31,7 @@ internal static class ReportFigures
     /// <summary>Only the kind of data that counts for the goal makes a level.</summary>
     private static GoalFacts Of(GoalRow goal, IReadOnlyList<ProbeRow> probes, PeriodBalance due, LocalDate start)
     {
-        var points = probes.Select(PointOf).ToList();
+        var points = probes.Select(p => p.Point).ToList();
         var counted = probes.Where(p => p.Kind == goal.Counts).ToList();
         var began = GoalStages.TeachingFrom(goal.TeachingFrom, points);
         var baseline = Baseline.Of(points.Where(p => p.Kind == goal.Counts), began, goal.Baseline is { } stated ? (stated, goal.PresentDay ?? goal.FromDay) : null);
@@ -46,9 +46,6 @@ internal static class ReportFigures
 
     private static CriterionFacts? CriterionOf(GoalTerms terms) => terms is { CriterionDays: { } days, CriterionOf: { } of }
         ? new(days, of, terms.CriterionFewest, terms.CriterionPeople, terms.CriterionPlaces) : null;
-
-    private static GoalPoint PointOf(ProbeRow p) =>
-        new(p.OnDay, p.Value, p.Opportunities, p.Kind, p.ProviderId) { Stage = p.Stage, Place = p.Place, State = p.State, Position = p.Position, Side = p.Side };
 
     private static LevelPoint Point(ProbeRow probe) => new(probe.OnDay, probe.Value, probe.Opportunities, Conditions(probe));
 

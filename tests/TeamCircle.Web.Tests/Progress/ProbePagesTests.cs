@@ -107,6 +107,14 @@ public sealed class ProbePagesTests(RecordingPortal portal) : IClassFixture<Reco
     }
 
     [Fact]
+    public async Task Goal_its_changes_and_its_form_are_well_formed()
+    {
+        var browser = await portal.BrowserAsync("odalys");
+        foreach (var address in new[] { Goal, $"{Goal}/changes", $"{Goal}/probe" })
+            await WellFormed.AssertAsync(browser, address);
+    }
+
+    [Fact]
     public async Task Small_numbers_say_that_they_are_small()
     {
         var main = await MainAsync(await portal.BrowserAsync("odalys"), "?side=nowhere");

@@ -1,6 +1,7 @@
 // Adds a probe with no network.
-import { choices, el, field } from "./element.js";
+import { choices, el, field, select } from "./element.js";
 import { newId } from "./ids.js";
+import { states } from "./words.js";
 
 // What is to be typed as the value, as the portal's own form says it.
 const hints = {
@@ -20,7 +21,8 @@ export async function showProbe(app, place, { id }) {
   const save = async event => {
     event.preventDefault();
     const data = new FormData(event.target), number = name => data.get(name) === "" ? undefined : Number(data.get(name));
-    const body = { goalId: goal.id, onDay: data.get("onDay"), value: number("value"), opportunities: number("opportunities"), kind: data.get("kind"), conditions: data.get("conditions") || undefined };
+    const body = { goalId: goal.id, onDay: data.get("onDay"), value: number("value"), opportunities: number("opportunities"), kind: data.get("kind"),
+      ...Object.fromEntries(["conditions", "state", "position", "side", "place"].map(name => [name, data.get(name) || undefined])) };
     if (await app.record("probe", newId(), body, { words: `Probe for ${app.learner(goal.learner)?.code}` })) app.go("#/", "The probe is recorded on this device.");
   };
   place.replaceChildren(
@@ -31,6 +33,9 @@ export async function showProbe(app, place, { id }) {
         field("Value", el("input", { type: "number", name: "value", step: "any", min: 0, required: true, inputmode: "decimal" }), hints[goal.measure] ?? "How many there were."),
         field("Opportunities", el("input", { type: "number", name: "opportunities", min: 1 }), "Trials presented.")),
       choices("Kind", "kind", kinds, "probe"),
+      el("details", {}, el("summary", {}, "More: state, position, side, where"),
+        field("State at the start", select("state", states)),
+        ["position", "side", "place"].map((name, i) => field(["Position", "Presented on which side", "Where"][i], el("input", { type: "text", name, maxlength: 100 })))),
       field("Conditions", el("textarea", { name: "conditions", rows: 2, maxlength: 1000 }), "Light, position, place, what was shown."),
       el("div", { class: "acts" }, el("button", { class: "act main" }, "Save"), el("a", { class: "act plain", href: "#/" }, "Do not save"))));
 }
