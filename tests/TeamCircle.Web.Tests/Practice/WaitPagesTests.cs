@@ -37,7 +37,7 @@ public sealed class WaitPagesTests(RecordingPortal portal) : IClassFixture<Recor
         var page = await PageAsync($"/routines/{practice.Version.RoutineId}/wait");
         var facts = page.QuerySelectorAll("#curve dl.facts dd").Select(d => d.TextContent.Trim()).ToList();
 
-        Assert.Equal(["12, 6 with a response before any help", "10 s, 10 s or more", "50 percent, between 26 and 79", "12 s"], facts);
+        Assert.Equal(["12, 6 with a response before any help", "10 s, at least 10 s", "50 percent, between 26 and 79", "12 s"], facts);
         Assert.Contains("6 responses came in the last quarter", page.Text("#curve .hold-line"), StringComparison.Ordinal);
         Assert.Contains("What a longer wait would have caught cannot be known", page.Text("#curve"), StringComparison.Ordinal);
         Assert.Equal("0.5", page.QuerySelector("#numbers [data-reading='10'] data")!.GetAttribute("value"));

@@ -27,11 +27,11 @@ public static class WaitWords
     /// <summary>between 30 and 80</summary>
     public static string Ends(double low, double high) => $"between {Rounded(100 * low, 0)} and {Rounded(100 * high, 0)}";
 
-    /// <summary>7.5 s, between 5 and 12 s; 7.5 s, 5 s or more; not reached within the waits tried.</summary>
+    /// <summary>7.5 s, between 5 and 12 s; 7.5 s, at least 5 s; not reached within the waits tried.</summary>
     public static string Median(Between median) => (median.Value.Value, median.Low.Value, median.High.Value) switch
     {
         ({ } value, { } low, { } high) => $"{Seconds(value)}, between {Rounded(low, 1)} and {Seconds(high)}",
-        ({ } value, { } low, null) => $"{Seconds(value)}, {Seconds(low)} or more",
+        ({ } value, { } low, null) => $"{Seconds(value)}, at least {Seconds(low)}",
         ({ } value, _, _) => Seconds(value),
         _ => median.Value.Why!,
     };
