@@ -12,7 +12,7 @@ namespace TeamCircle.Data.Devices;
 public sealed record SentOperation(Guid Id, int Format, string Kind, Instant Made, JsonElement Body, int? SkewMs = null)
 {
     /// <summary>The oldest and the newest form that is accepted: the newest and the one before it.</summary>
-    /// <remarks>Form 2 came with a second observer's practice, what filled the hour of a visit, and holds on services; what form 1 says, it says in the same words.</remarks>
+    /// <remarks>Form 2 came with a second observer's practice, what filled the hour of a visit, and the conditions of a probe apart; what form 1 says, it says in the same words.</remarks>
     public const int LeastFormat = 1, MostFormat = 2;
 
     /// <summary>Of one body, in characters.</summary>

@@ -163,7 +163,7 @@ public sealed class DevicePagesTests(RecordingPortal portal) : IClassFixture<Rec
         foreach (var said in new[]
         {
             "Without help, 1 of 2", "Average prompts needed 0.5", "10 s; 1 without a response before the first prompt or the end", "Done as written 1 of 1 steps", "Wait kept 2 of 2 trials",
-            "10 s, done at 22 s", "none within 12.5 s", "its clock was 20 minutes ahead", "For the goal: 50 percent without help, of 2.", "No probe: there were prompts.",
+            "10 s, done at 22 s", "none within 12.5 s", "its clock was 20 minutes ahead", "For the goal: 50 percent without help, 1 of 2.", "No probe: there were prompts.",
         })
             Assert.Contains(said, words, StringComparison.Ordinal);
         Assert.Null(page.QuerySelector("button[value=Probe]"));
