@@ -14,7 +14,7 @@ namespace TeamCircle.Data.Progress;
 public sealed record GoalCoursePage(
     int Id, int LearnerId, string Learner, string Area, string Statement, decimal? Target, LocalDate? TargetDay, GoalTerms Terms, LocalDate FromDay, LocalDate ToDay,
     IReadOnlyList<ProbesAsked> Asked, IReadOnlyList<GoalOwner> Owners, IReadOnlyList<Objective> Objectives, IReadOnlyList<GoalChange> Changes,
-    IReadOnlyList<ProbeOnRecord> Probes, IReadOnlyList<MissingProbe> Missing, IReadOnlyList<SchoolBreak> Breaks, LocalDate Today, bool MayAdd, GoalRights Rights)
+    IReadOnlyList<ProbeOnRecord> Probes, IReadOnlyList<MissingProbe> Missing, IReadOnlyList<SchoolBreak> Breaks, LocalDate AsOf, bool MayAdd, GoalRights Rights)
 {
     /// <summary>What stands.</summary>
     public IEnumerable<ProbeOnRecord> Live => Probes.Where(p => p.Live);

@@ -35,7 +35,7 @@ internal static class ReportFigures
         var counted = probes.Where(p => p.Kind == goal.Counts).ToList();
         var began = GoalStages.TeachingFrom(goal.TeachingFrom, points);
         var baseline = Baseline.Of(points.Where(p => p.Kind == goal.Counts), began, goal.Baseline is { } stated ? (stated, goal.PresentDay ?? goal.FromDay) : null);
-        var mastered = goal.CriterionFor(goal.Target)?.Course(points, goal.UpkeepWeeks).LastOrDefault();
+        var mastered = goal.CriterionFor(goal.Target)?.Course(points, goal.UpkeepWeeks) is [.., var last] ? last : null;
         return new(goal.Id, goal.Area, goal.Statement, goal.Measure, goal.Better, due.DueSoFar, due.GivenSoFar, goal.Target, goal.TargetDay, CriterionOf(goal), baseline?.Level)
         {
             Before = Level.Of([.. counted.Where(p => p.OnDay < start).Select(Point)]),

@@ -51,11 +51,11 @@ public sealed class GoalCourseView
     public IReadOnlyList<SelectListItem> Places => Said("Any place", p => p.Place);
 
     /// <summary>What each break cost; those to come are not among them.</summary>
-    public IEnumerable<BreakCost> Breaks => Goal.Breaks.Where(b => b.From <= Goal.Today)
+    public IEnumerable<BreakCost> Breaks => Goal.Breaks.Where(b => b.From <= Goal.AsOf)
         .Select(b => Core.Progress.Breaks.Cost(b, Goal.Live.Where(p => p.Kind == Goal.Terms.Counts).Select(p => p.Point), Goal.Terms.Better));
 
     /// <summary>The next break to come; null where the calendar has none.</summary>
-    public SchoolBreak? NextBreak => Goal.Breaks.FirstOrDefault(b => b.From > Goal.Today);
+    public SchoolBreak? NextBreak => Goal.Breaks.FirstOrDefault(b => b.From > Goal.AsOf);
 
     private SelectListItem[] Said(string any, Func<GoalPoint, string?> of) =>
         [Choices.None(any), .. Goal.Live.Select(p => of(p.Point)).OfType<string>().Distinct(StringComparer.OrdinalIgnoreCase).Order().Select(s => new SelectListItem(s, s))];

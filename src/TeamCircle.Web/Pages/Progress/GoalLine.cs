@@ -36,5 +36,5 @@ public sealed record GoalLine(string Name, string Words, LocalDate From, double 
 
     /// <summary>A level over the whole chart, from the goal's first day to its last, or to today.</summary>
     private static GoalLine Level(string name, string words, GoalCoursePage goal, decimal level, string about) =>
-        new(name, words, goal.FromDay, (double)level, LocalDate.Min(goal.ToDay, LocalDate.Max(goal.Today, goal.FromDay)), (double)level, about);
+        new(name, words, goal.FromDay, (double)level, LocalDate.Min(goal.ToDay, LocalDate.Max(goal.AsOf, goal.FromDay)), (double)level, about);
 }
