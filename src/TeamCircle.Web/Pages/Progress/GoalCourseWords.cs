@@ -40,9 +40,10 @@ public static class GoalCourseWords
         _ => $"There is no aimline, so the points raise no question: {standing.WhyNoAimline}.",
     };
 
-    /// <summary>What the trend asks beside the aimline; null where there is nothing to compare.</summary>
+    /// <summary>What the trend asks beside the aimline; null where there is nothing to compare, or where it rests on fewer points than are asked for first.</summary>
     public static string? AskedByTrend(GoalStanding standing) => (standing.AskedByTrend, standing.Aimline, standing.PerWeek) switch
     {
+        _ when standing.Taught.Count < Questions.AskedForFirst => null,
         (Question.ChangeTeaching, { } aim, { } slope) => $"The trend ({Slope(slope)} a week) does not keep up with the aimline ({Slope(aim.PerWeek)} a week). Should the teaching change?",
         (Question.RaiseTarget, { } aim, { } slope) => $"The trend ({Slope(slope)} a week) leads to the target sooner than the aimline ({Slope(aim.PerWeek)} a week). Is the target high enough?",
         (Question.Keep, _, _) => "The trend runs as the aimline does.",
