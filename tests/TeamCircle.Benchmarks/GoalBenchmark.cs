@@ -221,8 +221,20 @@ internal static partial class GoalBenchmark
         await AddAsync(db, people.Select(p => new GoalOwnerRow { AgencyId = agency, LearnerId = learner, GoalId = goal, PersonId = p.Id, FromDay = first, ToDay = plan.EndDay }));
         await AddAsync(db, Enumerable.Range(0, Probes).Select(i => new ProbeRow
         {
-            AgencyId = agency, Id = Guid.CreateVersion7(), LearnerId = learner, GoalId = goal, ProviderId = people[i % 3].Id, RecordedBy = people[i % 3].Id, OnDay = first.PlusDays(i),
-            Value = i * 7 % 11 * 10 * i / Probes, Opportunities = 10, Kind = i % 4 == 3 ? ProbeKind.Teaching : ProbeKind.Probe, State = StateOfLearner.QuietAlert, Position = "in her chair", Side = i % 2 == 0 ? "left" : "right", Place = "kitchen",
+            AgencyId = agency,
+            Id = Guid.CreateVersion7(),
+            LearnerId = learner,
+            GoalId = goal,
+            ProviderId = people[i % 3].Id,
+            RecordedBy = people[i % 3].Id,
+            OnDay = first.PlusDays(i),
+            Value = i * 7 % 11 * 10 * i / Probes,
+            Opportunities = 10,
+            Kind = i % 4 == 3 ? ProbeKind.Teaching : ProbeKind.Probe,
+            State = StateOfLearner.QuietAlert,
+            Position = "in her chair",
+            Side = i % 2 == 0 ? "left" : "right",
+            Place = "kitchen",
         }));
         return new(new Scope(Wall.Person, agency, people[0].Id, [learner], true, "a benchmark"), goal, await AddPracticesAsync(db, agency, learner, goal, people, first));
     }
@@ -238,9 +250,19 @@ internal static partial class GoalBenchmark
             var answered = (i + t) % 3 > 0;
             return new TrialRow
             {
-                AgencyId = agency, Id = Guid.CreateVersion7(), LearnerId = learner, PracticeId = p.Id, Step = "press", Goals = [goal], Counts = true, WaitKept = true,
-                Ending = answered ? TrialEnd.Response : TrialEnd.NoResponse, PromptsNeeded = answered ? 0 : null, Response = answered ? ResponseKind.HopedFor : null,
-                TimeToRespond = answered ? 3000 + (i * 37 + t * 911) % 9000 : null, CensoredAt = answered ? null : 12_000,
+                AgencyId = agency,
+                Id = Guid.CreateVersion7(),
+                LearnerId = learner,
+                PracticeId = p.Id,
+                Step = "press",
+                Goals = [goal],
+                Counts = true,
+                WaitKept = true,
+                Ending = answered ? TrialEnd.Response : TrialEnd.NoResponse,
+                PromptsNeeded = answered ? 0 : null,
+                Response = answered ? ResponseKind.HopedFor : null,
+                TimeToRespond = answered ? 3000 + (i * 37 + t * 911) % 9000 : null,
+                CensoredAt = answered ? null : 12_000,
             };
         })));
         return routine;
@@ -251,7 +273,12 @@ internal static partial class GoalBenchmark
         var start = day.AtMidnight().InUtc().ToInstant() + Duration.FromHours(17);
         var record = new PracticeRecord
         {
-            Id = Guid.CreateVersion7(), Routine = routine, Version = version, Entry = PracticeEntry.Live, StartedAt = start, EndedAt = start + Duration.FromMinutes(10),
+            Id = Guid.CreateVersion7(),
+            Routine = routine,
+            Version = version,
+            Entry = PracticeEntry.Live,
+            StartedAt = start,
+            EndedAt = start + Duration.FromMinutes(10),
             Conditions = new() { Side = number % 2 == 0 ? "left" : "right", Position = number % 3 == 0 ? "on her side" : "in her chair", State = new(StateOfLearner.QuietAlert) },
         };
         return new() { AgencyId = agency, Id = record.Id, LearnerId = learner, RoutineId = routine, VersionId = version, ProviderId = person, StartedAt = start, EndedAt = record.EndedAt, OnDay = day, Record = PracticeJson.Write(record) };

@@ -46,7 +46,12 @@ public sealed class ReadReports(Portal portal)
             orderby p.StartDay, g.Position
             select new
             {
-                Report = r.Id, r.LearnerId, p.Name, g.GoalId, g.Status, r.FinishedAt,
+                Report = r.Id,
+                r.LearnerId,
+                p.Name,
+                g.GoalId,
+                g.Status,
+                r.FinishedAt,
                 Owns = db.GoalOwners.Any(o => o.AgencyId == g.AgencyId && o.GoalId == g.GoalId && o.PersonId == caller.PersonId && o.FromDay <= p.EndDay && o.ToDay >= p.StartDay),
                 Wrote = db.ReportParts.Any(x => x.AgencyId == g.AgencyId && x.ReportId == g.ReportId && x.GoalId == g.GoalId && x.PersonId == caller.PersonId),
                 Signed = db.ReportSignatures.Any(s => s.AgencyId == g.AgencyId && s.ReportId == r.Id && s.PersonId == caller.PersonId && s.Hash == r.Hash),

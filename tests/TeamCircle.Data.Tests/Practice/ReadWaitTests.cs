@@ -166,8 +166,16 @@ public sealed class ReadWaitTests(TestDatabase database) : IClassFixture<TestDat
         {
             await _agency.AddAsync(new ProbeRow
             {
-                Id = Guid.CreateVersion7(), LearnerId = _team.Wren, GoalId = _team.Gaze.Id, ProviderId = _team.Odalys, RecordedBy = _team.Odalys,
-                OnDay = new(2026, 9, day), Value = value, Opportunities = 8, Kind = kind, Stage = stage,
+                Id = Guid.CreateVersion7(),
+                LearnerId = _team.Wren,
+                GoalId = _team.Gaze.Id,
+                ProviderId = _team.Odalys,
+                RecordedBy = _team.Odalys,
+                OnDay = new(2026, 9, day),
+                Value = value,
+                Opportunities = 8,
+                Kind = kind,
+                Stage = stage,
             });
         }
 

@@ -124,8 +124,15 @@ public sealed class WaitPagesTests(RecordingPortal portal) : IClassFixture<Recor
         {
             await portal.Agency.AddAsync(new ProbeRow
             {
-                Id = Guid.CreateVersion7(), LearnerId = portal.Team.Wren, GoalId = goal, ProviderId = portal.Team.Odalys, RecordedBy = portal.Team.Odalys,
-                OnDay = new(2026, 9, day), Value = value, Opportunities = 10, Kind = Core.Progress.ProbeKind.Probe,
+                Id = Guid.CreateVersion7(),
+                LearnerId = portal.Team.Wren,
+                GoalId = goal,
+                ProviderId = portal.Team.Odalys,
+                RecordedBy = portal.Team.Odalys,
+                OnDay = new(2026, 9, day),
+                Value = value,
+                Opportunities = 10,
+                Kind = Core.Progress.ProbeKind.Probe,
                 Stage = day < 7 ? Core.Progress.Stage.BeforeTeaching : Core.Progress.Stage.DuringTeaching,
             });
         }

@@ -38,8 +38,19 @@ public sealed class ReportPagesTests(TeamPortal portal) : IClassFixture<TeamPort
     {
         var goal = await portal.Agency.AddAsync(new GoalRow
         {
-            LearnerId = plan.LearnerId, PlanId = plan.Id, Code = code, Position = code[^1], Area = area, Statement = $"{area}, as the plan says it.", Measure = Measure.ResponsesOf,
-            Baseline = 3, TeachingFrom = new(2026, 9, 1), Target = 8, TargetDay = new(2027, 5, 14), FromDay = plan.StartDay, ToDay = plan.EndDay,
+            LearnerId = plan.LearnerId,
+            PlanId = plan.Id,
+            Code = code,
+            Position = code[^1],
+            Area = area,
+            Statement = $"{area}, as the plan says it.",
+            Measure = Measure.ResponsesOf,
+            Baseline = 3,
+            TeachingFrom = new(2026, 9, 1),
+            Target = 8,
+            TargetDay = new(2027, 5, 14),
+            FromDay = plan.StartDay,
+            ToDay = plan.EndDay,
         });
         await portal.Agency.AddAsync(new ProbeCommitmentRow { LearnerId = plan.LearnerId, GoalId = goal.Id, FromDay = plan.StartDay, Probes = 1, EveryUnit = EveryUnit.Week });
         foreach (var owner in owners)
