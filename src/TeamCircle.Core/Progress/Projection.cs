@@ -31,16 +31,20 @@ public sealed record Projection(int? Day, string? Why, int? Earliest, int? Lates
         if (Crossing(line, target) is not { } day)
             return None("the trend is too flat to meet the target within any calendar");
         var (steep, flat) = better == Better.Up ? (trend.High, trend.Low) : (trend.Low, trend.High);
-        int? one = EndOf(steep, days, values, target, line.Slope.Sign), other = EndOf(flat, days, values, target, line.Slope.Sign);
+        int? one = EndOf(steep, line, days, values, target), other = EndOf(flat, line, days, values, target);
         return other < one ? new(day, null, other, one) : new(day, null, one, other); // behind the median point the steeper line is the later one
     }
 
     private static Projection None(string why) => new(null, why, null, null);
 
-    private static int? EndOf(Figure slope, decimal[] days, decimal[] values, decimal target, int sign) =>
-        slope.Value is { } end && Math.Sign(end) == sign && Math.Abs(end) is > 1e-20 and < 1e20
-            ? Crossing(ExactLine.Through(days, values, Fraction.Of((decimal)end)), target)
-            : null;
+    /// <summary>An end that is the slope itself, but for rounding, crosses on its day: a whole day would otherwise be passed by a hair.</summary>
+    private static int? EndOf(Figure slope, ExactLine line, decimal[] days, decimal[] values, decimal target)
+    {
+        if (slope.Value is not { } end || Math.Sign(end) != line.Slope.Sign || Math.Abs(end) is not (> 1e-20 and < 1e20))
+            return null;
+        var isItself = Math.Abs(end - line.Slope.Value) <= 1e-12 * Math.Abs(end);
+        return Crossing(isItself ? line : ExactLine.Through(days, values, Fraction.Of((decimal)end)), target);
+    }
 
     private static int? Crossing(ExactLine line, decimal target)
     {

@@ -1,4 +1,5 @@
 using System.Text.Json;
+using CsCheck;
 using NodaTime.Text;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Tests.Checks;
@@ -160,4 +161,15 @@ public sealed class AimlineTests
     private static int DayOf(JsonElement element, string name) => DayOf(element.GetProperty(name).GetString()!);
 
     private static int DayOf(string date) => Day.Of(LocalDatePattern.Iso.Parse(date).Value);
+
+    [Fact]
+    public void Points_on_one_line_give_the_projected_day_no_width() => Gen.Int[1, 400].Array[3].Sample(steps =>
+    {
+        // a third of a point a day: no number in binary floating point is that slope
+        var points = Enumerable.Range(0, 9).Select(i => new DayValue(740_000 + (3 * steps.Sum() * i), steps.Sum() * i)).ToList();
+
+        var projection = Projection.Of(points, (steps.Sum() * 9) + 1, Better.Up);
+
+        Assert.Equal((projection.Day, projection.Day), (projection.Earliest, projection.Latest));
+    });
 }
