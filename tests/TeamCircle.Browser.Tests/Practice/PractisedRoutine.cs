@@ -41,6 +41,7 @@ internal sealed record PractisedRoutine(TomaszsLearner Of, RoutineRow Routine, R
         var learner = await TomaszsLearner.AddAsync(site);
         var (agency, id) = (site.Portal.Agency, learner.Learner.Id);
         var number = Interlocked.Increment(ref _visits);
+        // One after the other from half past midnight on: no other test plans a visit of Tomasz's before 8:00 on that day.
         var visit = await learner.VisitAsync(SampleTeam.Today, new LocalTime(0, 0).PlusMinutes(31 * number));
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = id, Name = Name, ObjectCue = "the small watering can" });
         var version = await agency.AddAsync(new RoutineVersionRow

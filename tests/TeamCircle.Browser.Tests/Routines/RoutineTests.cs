@@ -38,7 +38,7 @@ public sealed class RoutineTests(PortalSite site)
     public async Task Routine_is_added_planned_at_a_visit_and_stands_on_the_strip_and_in_the_coverage()
     {
         var learner = await TomaszsLearner.AddAsync(site);
-        var (early, late) = (await VisitAsync(learner, new(6, 0)), await VisitAsync(learner, new(16, 30)));
+        var (early, late) = (await VisitAsync(learner, new(8, 0)), await VisitAsync(learner, new(16, 30)));
         await RoutineAsync(learner, "Warm towel hello", "the striped towel", early);
         await RoutineAsync(learner, "Fan and ribbons", "a red ribbon", late);
         await using var tab = await site.OpenAsync(site.Portal.Team.Tomasz, $"/learners/{learner.Learner.Id}/routines");

@@ -3,7 +3,7 @@ import * as doors from "./doors.js";
 import { Skew } from "./clock.js";
 import { NoRoom } from "./database.js";
 import { Store, waitingBehind, wipe } from "./store.js";
-import { ask, contact, operationOf, send, standing } from "./sync.js";
+import { ask, contact, operationOf, othersDone, send, standing } from "./sync.js";
 
 const bundleHolds = 15 * 60_000; // milliseconds after which today's and tomorrow's visits are asked for again
 
@@ -22,6 +22,7 @@ export class App {
   heard = null;
   sending = null;
   #bundleAt = null;
+  #waiting = null;
   /** Told whenever something that pages show has changed. */
   onChange = () => {};
 
@@ -69,7 +70,7 @@ export class App {
   async #refresh() {
     if (!this.store) return;
     const { state, ended, heard } = await this.#guard(() => send(this.store, this.door, this.skew)) ?? { state: "noRoom", ended: [] };
-    if (state === "busy") return;
+    if (state === "busy") return this.#wait();
     this.heard = heard ?? null;
     this.state = state;
     if (state === "revoked") return this.takenAway();
@@ -77,6 +78,15 @@ export class App {
     if (state === "sent" && this.#needsBundle(ended)) await this.#fetchBundle();
     const notStored = ended.filter(e => e.end !== "stored").length;
     if (notStored > 0) this.tell("Something that was sent was set aside for a person: see what waits.");
+  }
+
+  /** What another tab sends leaves this one's list too: it looks again once that tab is done. */
+  #wait() {
+    this.state = "busy";
+    this.#waiting ??= othersDone(this.door).then(() => {
+      this.#waiting = null;
+      return this.refresh();
+    });
   }
 
   async #hear(heard) {

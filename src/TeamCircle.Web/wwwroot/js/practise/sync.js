@@ -54,8 +54,13 @@ const wire = ({ id, format: written, kind, made, skewMs, body }) => ({ id, forma
  * @returns { state: "sent" | "busy" | "signedOut" | "notYours" | "revoked" | "noAnswer" | "otherFormat", ended: [what was answered] }
  */
 export async function send(store, door, skew) {
-  return navigator.locks.request(`practise-send-${door.store}`, { ifAvailable: true }, async lock => lock ? sendAll(store, door, skew) : { state: "busy", ended: [] });
+  return navigator.locks.request(lockOf(door), { ifAvailable: true }, async lock => lock ? sendAll(store, door, skew) : { state: "busy", ended: [] });
 }
+
+const lockOf = door => `practise-send-${door.store}`;
+
+/** Ends when no other tab is sending any more. */
+export const othersDone = door => navigator.locks.request(lockOf(door), () => {});
 
 async function sendAll(store, door, skew) {
   const heard = await contact(door.device);
