@@ -32,8 +32,8 @@ public sealed class WaitReport
         InLastQuarter = waits.Sum(wait => Of(_timed.Where(t => t.Trial.In.Routine == wait.Routine && t.Trial.Step == wait.Step)).InLastQuarterOf(wait.Seconds));
         (Lengthened, AroundLengthening) = (lengthened, lengthened is null ? null : Around(lengthened));
         Cells = FindCells();
-        (BySide, ByPosition, ByState) = (Compare(t => t.In.Side), Compare(t => t.In.Position), Compare(StateOf));
-        (ByPlace, ByMonth) = (Compare(t => t.In.Place is { } place ? Words.Of(place) : null), InOrder(Compare(t => Month.Format(t.In.Day))));
+        (BySide, ByPosition, ByState) = (Compare(p => p.Side), Compare(p => p.Position), Compare(StateOf));
+        (ByPlace, ByMonth) = (Compare(p => p.Place is { } place ? Words.Of(place) : null), InOrder(Compare(p => Month.Format(p.Day))));
         ByPerson = [.. _timed.GroupBy(t => t.Trial.In.Person).OrderByDescending(g => g.Count()).ThenBy(g => g.Key).Select(g => (g.Key, Of(g)))];
     }
 
@@ -79,14 +79,17 @@ public sealed class WaitReport
     private IReadOnlyList<WaitCell> FindCells() => [.. _timed
         .GroupBy(t => (Side: Key(t.Trial.In.Side), Position: Key(t.Trial.In.Position), t.Trial.In.State))
         .OrderByDescending(g => g.Count()).ThenBy(g => g.Key.Side, StringComparer.Ordinal).ThenBy(g => g.Key.Position, StringComparer.Ordinal).ThenBy(g => g.Key.State)
-        .Select(g => new WaitCell(Shown(g.First().Trial.In.Side), Shown(g.First().Trial.In.Position), StateOf(g.First().Trial), Of(g)))];
+        .Select(g => new WaitCell(Shown(g.First().Trial.In.Side), Shown(g.First().Trial.In.Position), StateOf(g.First().Trial.In), Of(g)))];
 
     private static WaitComparison InOrder(WaitComparison months) => months with { Groups = [.. months.Groups.OrderBy(g => g.Name, StringComparer.Ordinal)] };
 
-    private WaitComparison Compare(Func<PractisedTrial, string?> condition)
+    private WaitComparison Compare(Func<PractisedOnce, string?> condition)
     {
-        var groups = _timed.GroupBy(t => Key(condition(t.Trial)))
-            .Select(g => (g.Key, Name: Shown(condition(g.First().Trial)), Trials: g.ToList()))
+        // a practice has one condition and many trials
+        var names = new Dictionary<PractisedOnce, string?>(ReferenceEqualityComparer.Instance);
+        string? NameOf(PractisedOnce practice) => names.TryGetValue(practice, out var name) ? name : names[practice] = Shown(condition(practice));
+        var groups = _timed.GroupBy(t => NameOf(t.Trial.In), StringComparer.OrdinalIgnoreCase)
+            .Select(g => (Key: g.Key?.ToUpperInvariant(), Name: g.Key, Trials: g.ToList()))
             .OrderBy(g => g.Key is null).ThenByDescending(g => g.Trials.Count).ThenBy(g => g.Key, StringComparer.Ordinal).ToList();
         var tested = groups.Where(g => g.Key is not null && g.Trials.Count >= WaitCurve.Fewest).ToList();
         return new(
@@ -96,7 +99,7 @@ public sealed class WaitReport
 
     private static WaitCurve Of(IEnumerable<(PractisedTrial Trial, TimedTrial Timed)> trials) => WaitCurve.Of([.. trials.Select(t => t.Timed)]);
 
-    private static string? StateOf(PractisedTrial trial) => trial.In.State is { } state ? Words.Of(state) : null;
+    private static string? StateOf(PractisedOnce practice) => practice.State is { } state ? Words.Of(state) : null;
 
     /// <summary>The team's own words, whether or not they end in a point and begin with a capital.</summary>
     private static string? Key(string? words) => Shown(words)?.ToUpperInvariant();
