@@ -89,8 +89,8 @@ public static class ReportWords
     public static string Probes(GoalFacts goal) => goal.ProbesDue == 0
         ? "none were asked for in windows that are past" : $"{Say.Number(goal.ProbesDone)} of {Say.Number(goal.ProbesDue)} that were due";
 
-    /// <summary>What is told beside a level that rests on few points.</summary>
-    public static IEnumerable<string> Conditions(Level level) => level.Points.Select(p => p.Conditions).OfType<string>().Distinct();
+    /// <summary>Under which conditions the points were taken, each once; empty where nobody said.</summary>
+    public static string Conditions(Level level) => string.Join("; ", level.Points.Select(p => p.Conditions).OfType<string>().Distinct());
 
     /// <summary>6 of 8 (4 October): a percent is said as its count.</summary>
     public static string Check(Measure measure, LevelPoint point) => measure == Measure.PercentIndependent && point.Of is { } all
