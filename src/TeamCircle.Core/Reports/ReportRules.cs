@@ -35,6 +35,27 @@ public static class ReportRules
     public static bool MayWrite(Caller caller, int learner, IEnumerable<int> owners) =>
         MayBegin(caller, learner) && (caller.Manages(learner) || owners.Contains(caller.PersonId));
 
+    /// <summary>Owners of any goal in it sign what they have read; the case manager signs too, and alone finishes it.</summary>
+    public static bool MaySign(Caller caller, int learner, IEnumerable<ReportOwner> owners) =>
+        MayBegin(caller, learner) && (caller.Manages(learner) || owners.Any(o => o.PersonId == caller.PersonId));
+
+    /// <summary>Who has not signed what stands, but for whoever finishes it now.</summary>
+    public static IEnumerable<ReportOwner> Unsigned(IEnumerable<ReportOwner> owners, int manager) => owners.Where(o => !o.HasSigned && o.PersonId != manager);
+
+    /// <summary>All problems of the word on what came of a review.</summary>
+    public static IEnumerable<Problem> CheckReview(string? word)
+    {
+        if (string.IsNullOrWhiteSpace(word) || word.Trim().Length > LongestWords)
+            yield return new("Word", "Say what the team looked at, and what it changes or keeps.");
+    }
+
+    /// <summary>All problems of the reason for another edition.</summary>
+    public static IEnumerable<Problem> CheckCorrection(string? reason)
+    {
+        if (string.IsNullOrWhiteSpace(reason) || reason.Trim().Length > LongestReason)
+            yield return new("Reason", $"Say in under {LongestReason} letters what was wrong.");
+    }
+
     /// <summary>All problems of one owner's paragraph.</summary>
     public static IEnumerable<Problem> CheckPart(string? words)
     {
@@ -81,7 +102,7 @@ public static class ReportRules
     {
         foreach (var problem in CheckReady(content))
             yield return problem;
-        if (owners.Any(o => !o.HasSigned && o.PersonId != manager) && string.IsNullOrWhiteSpace(without))
+        if (Unsigned(owners, manager).Any() && string.IsNullOrWhiteSpace(without))
             yield return new("Without", "Not every owner has signed what stands now. Wait for them, or say why it goes without.");
         if (without?.Trim().Length > LongestReason)
             yield return new("Without", $"Keep it under {LongestReason} letters.");

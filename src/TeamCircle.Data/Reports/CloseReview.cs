@@ -28,10 +28,11 @@ public sealed class CloseReview(Portal portal, TimeProvider clock)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (work.Report.State is ReportState.Open or ReportState.Replaced || goal.ReviewedAt is not null)
             return Outcome<Saved>.Refused("", goal.ReviewedAt is null ? "The review begins when the report is finished." : "Somebody has said meanwhile what came of it.");
-        if (string.IsNullOrWhiteSpace(input.Word) || input.Word.Trim().Length > ReportRules.LongestWords)
-            return Outcome<Saved>.Refused("Word", "Say what the team looked at, and what it changes or keeps.");
+        Problem[] problems = [.. ReportRules.CheckReview(input.Word)];
+        if (problems.Length > 0)
+            return Outcome<Saved>.Refused(problems);
         db.BeganOn(goal, input.Version);
-        (goal.ReviewedBy, goal.ReviewedAt, goal.ReviewWord) = (caller.PersonId, Instant.FromDateTimeOffset(clock.GetUtcNow()), input.Word.Trim());
+        (goal.ReviewedBy, goal.ReviewedAt, goal.ReviewWord) = (caller.PersonId, Instant.FromDateTimeOffset(clock.GetUtcNow()), input.Word!.Trim());
         return Outcome<Saved>.Of(new(input.Report));
     }
 }

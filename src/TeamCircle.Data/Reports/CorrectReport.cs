@@ -26,11 +26,12 @@ public sealed class CorrectReport(Portal portal)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (work.Report.State is ReportState.Open or ReportState.Replaced)
             return Outcome<Saved>.Refused("", "Only a finished report is corrected; an open one is simply changed.");
-        if (string.IsNullOrWhiteSpace(input.Reason) || input.Reason.Trim().Length > ReportRules.LongestReason)
-            return Outcome<Saved>.Refused("Reason", $"Say in under {ReportRules.LongestReason} letters what was wrong.");
+        Problem[] problems = [.. ReportRules.CheckCorrection(input.Reason)];
+        if (problems.Length > 0)
+            return Outcome<Saved>.Refused(problems);
         var old = work.Report;
         db.BeganOn(old, input.Version);
-        (old.Live, old.TakenBackReason) = (false, input.Reason.Trim());
+        (old.Live, old.TakenBackReason) = (false, input.Reason!.Trim());
         await db.SaveChangesAsync(stop); // one edition stands at a time: the old one goes before the new one comes
         var next = new ReportRow
         {

@@ -59,13 +59,14 @@ public sealed class ReadReport(Portal portal)
             return new(
                 report.Id, report.LearnerId, learner, agency, work.Period.Name, work.Period.StartDay, work.Period.EndDay, report.Edition, report.State, report.Version,
                 report.Hash, content.Facts, [.. work.Goals.Select(g => Goal(g, facts.GetValueOrDefault(g.GoalId), goals[g.GoalId], parts))],
-                [.. work.People.Select(p => new ReportSigner(Name(p.PersonId), p.HasSigned))], [.. Signatures()], credential)
+                [.. work.People.Select(p => new ReportSigner(Name(p.PersonId), p.HasSigned, p.PersonId == caller.PersonId))], [.. Signatures()], credential)
             {
                 FinishedWithout = report.FinishedWithout,
                 SharedAt = report.SharedAt?.InZone(zone).LocalDateTime,
                 Replaced = report.TakenBackReason,
                 Manages = caller.Manages(report.LearnerId),
-                MaySign = may && (caller.Manages(report.LearnerId) || work.People.Any(p => p.PersonId == caller.PersonId)),
+                MaySign = ReportRules.MaySign(caller, report.LearnerId, work.People),
+                HasSigned = work.Signatures.Any(s => s.PersonId == caller.PersonId && s.Hash == report.Hash),
                 MayBringIn = may && report.State == ReportState.Open,
                 NotReady = [.. ReportRules.CheckReady(content).Select(p => p.Message)],
             };

@@ -24,6 +24,9 @@ public sealed record ReportPage(
     public bool MaySign { get; init; }
     public bool MayBringIn { get; init; }
 
+    /// <summary>Whether the reader's own signature stands for what is there now.</summary>
+    public bool HasSigned { get; init; }
+
     /// <summary>What stands in the way of signing, in words; empty where nothing does.</summary>
     public IReadOnlyList<string> NotReady { get; init; } = [];
 
@@ -48,7 +51,8 @@ public sealed record ReportReview(string? Word, string? By, LocalDateTime? At)
     public bool IsOpen => Word is null;
 }
 
-public sealed record ReportSigner(string Name, bool HasSigned);
+/// <param name="IsReader">Whether it is the reader themselves.</param>
+public sealed record ReportSigner(string Name, bool HasSigned, bool IsReader);
 
 /// <param name="Stands">Whether it stands for what the report says now.</param>
 public sealed record ReportSignature(string Name, string Credential, LocalDateTime At, bool Stands, bool Finishes);

@@ -30,7 +30,8 @@ public sealed class SignReport(Portal portal, TimeProvider clock)
 
     private async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        if (await ReportWork.FindAsync(db, caller, input.Report, stop) is not { } work || !MaySign(caller, work, input.Finish))
+        if (await ReportWork.FindAsync(db, caller, input.Report, stop) is not { } work || !ReportRules.MaySign(caller, work.Report.LearnerId, work.People)
+            || (input.Finish && !caller.Manages(work.Report.LearnerId)))
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (work.Report.State != ReportState.Open)
             return Outcome<Saved>.Refused(ReportRefusals.Finished);
@@ -53,13 +54,7 @@ public sealed class SignReport(Portal portal, TimeProvider clock)
             SignedAt = now,
         });
         if (input.Finish)
-            (work.Report.FinishedBy, work.Report.FinishedAt, work.Report.FinishedWithout) = (caller.PersonId, now, Missing(work, caller) ? input.Without!.Trim() : null);
+            (work.Report.FinishedBy, work.Report.FinishedAt, work.Report.FinishedWithout) = (caller.PersonId, now, ReportRules.Unsigned(work.People, caller.PersonId).Any() ? input.Without!.Trim() : null);
         return Outcome<Saved>.Of(new(input.Report));
     }
-
-    private static bool MaySign(Caller caller, ReportWork work, bool finish) =>
-        ReportRules.MayBegin(caller, work.Report.LearnerId)
-        && (caller.Manages(work.Report.LearnerId) || (!finish && work.People.Any(o => o.PersonId == caller.PersonId)));
-
-    private static bool Missing(ReportWork work, Caller caller) => work.People.Any(o => !o.HasSigned && o.PersonId != caller.PersonId);
 }

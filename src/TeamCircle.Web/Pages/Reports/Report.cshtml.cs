@@ -18,8 +18,6 @@ public sealed class ReportModel(CurrentCaller caller, ReadReport read, BringInFi
 
     public bool IsOpen => Shown.State == ReportState.Open;
 
-    public bool HasSigned => Shown.Signatures.Any(s => s.Stands && s.Name == caller.Value.Name);
-
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
         if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } report)

@@ -27,7 +27,7 @@ public sealed class SignModel(CurrentCaller caller, ReadReport read, SignReport 
     public ReportPage Report { get; private set; } = null!;
 
     /// <summary>Owners other than the reader who have not signed what stands.</summary>
-    public IReadOnlyList<string> Unsigned => [.. Report.Owners.Where(o => !o.HasSigned && o.Name != caller.Value.Name).Select(o => o.Name)];
+    public IReadOnlyList<string> Unsigned => [.. Report.Owners.Where(o => !o.HasSigned && !o.IsReader).Select(o => o.Name)];
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {
