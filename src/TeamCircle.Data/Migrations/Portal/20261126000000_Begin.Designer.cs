@@ -14,7 +14,7 @@ using TeamCircle.Data;
 namespace TeamCircle.Data.Migrations.Portal
 {
     [DbContext(typeof(PortalDb))]
-    [Migration("20261125233620_Begin")]
+    [Migration("20261126000000_Begin")]
     partial class Begin
     {
         /// <inheritdoc />
