@@ -4,6 +4,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
@@ -11,6 +12,7 @@ using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
@@ -70,6 +72,10 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<ReportGoalRow> ReportGoals => Set<ReportGoalRow>();
     public DbSet<ReportPartRow> ReportParts => Set<ReportPartRow>();
     public DbSet<ReportSignatureRow> ReportSignatures => Set<ReportSignatureRow>();
+    public DbSet<FamilyRemarkRow> FamilyRemarks => Set<FamilyRemarkRow>();
+    public DbSet<FamilySummaryRow> FamilySummaries => Set<FamilySummaryRow>();
+    public DbSet<RecordRequestRow> RecordRequests => Set<RecordRequestRow>();
+    public DbSet<ParentStatementRow> ParentStatements => Set<ParentStatementRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
     public DbSet<LearnerPeriodRow> LearnerPeriods => Set<LearnerPeriodRow>();
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();

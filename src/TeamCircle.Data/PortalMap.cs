@@ -11,12 +11,14 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
@@ -29,7 +31,7 @@ internal static class PortalMap
     /// <summary>Keys that are not (agency, id).</summary>
     public static void Keys(ModelBuilder model)
     {
-        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); t.Property(r => r.HoldContactHours).HasDefaultValue(Core.Routines.HoldRules.UsualContactHours); });
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); t.Property(r => r.HoldContactHours).HasDefaultValue(Core.Routines.HoldRules.UsualContactHours); t.Property(r => r.FamilyTells).HasDefaultValue(false); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
         model.Entity<HandedOverRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.PersonId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
@@ -45,6 +47,8 @@ internal static class PortalMap
         model.Entity<RoutineVersionRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<PracticeRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<ReportRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<FamilySummaryRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<RecordRequestRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
@@ -82,6 +86,7 @@ internal static class PortalMap
         Routines(model);
         Practices(model);
         Reports(model);
+        Family(model);
         Facts(model);
         Devices(model);
         History(model);
@@ -272,6 +277,30 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(ReportPartRow), typeof(GoalRow), "GoalId");
         Refers(model, typeof(ReportPartRow), typeof(PersonRow), "PersonId");
         Refers(model, typeof(ReportSignatureRow), typeof(PersonRow), "PersonId");
+    }
+
+    private static void Family(ModelBuilder model)
+    {
+        model.Entity<FamilyRemarkRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.SaidOn });
+        RefersWithLearner(model, typeof(FamilyRemarkRow), typeof(VisitRow), "VisitId");
+        Refers(model, typeof(FamilyRemarkRow), typeof(PersonRow), "EnteredBy");
+        Refers(model, typeof(FamilyRemarkRow), typeof(PersonRow), "AnsweredBy");
+        model.Entity<FamilySummaryRow>(t =>
+        {
+            t.Property(r => r.Content).HasColumnType("jsonb");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.LastDay });
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId }).IsUnique().HasFilter("live and published_at is null"); // one draft at a time
+        });
+        RefersWithLearner(model, typeof(FamilySummaryRow), typeof(FamilySummaryRow), "CorrectsId");
+        Refers(model, typeof(FamilySummaryRow), typeof(PersonRow), "PublishedBy");
+        model.Entity<RecordRequestRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.ReceivedOn });
+        Refers(model, typeof(RecordRequestRow), typeof(PersonRow), "EnteredBy");
+        Refers(model, typeof(RecordRequestRow), typeof(PersonRow), "AnsweredBy");
+        model.Entity<ParentStatementRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        RefersWithLearner(model, typeof(ParentStatementRow), typeof(RecordRequestRow), "RequestId");
+        RefersWithLearner(model, typeof(ParentStatementRow), typeof(VisitRow), "VisitId");
+        RefersWithLearner(model, typeof(ParentStatementRow), typeof(ReportRow), "ReportId");
+        Refers(model, typeof(ParentStatementRow), typeof(ProbeRow), "ProbeId");
     }
 
     private static void Practices(ModelBuilder model)

@@ -16,6 +16,10 @@ public sealed class GoalRow : GoalTerms, ILearnerRow, IVersionedRow, ITakenBackR
     /// <summary>A free heading.</summary>
     public required string Area { get; set; }
     public required string Statement { get; set; }
+
+    /// <summary>The goal in plain words for the family, in each language; null where nobody wrote them.</summary>
+    public string? PlainEnglish { get; set; }
+    public string? PlainSpanish { get; set; }
     public decimal? Target { get; set; }
     public LocalDate? TargetDay { get; set; }
     public LocalDate FromDay { get; set; }

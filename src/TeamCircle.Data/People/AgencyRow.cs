@@ -26,5 +26,11 @@ public sealed class AgencyRow : IVersionedRow
 
     /// <summary>Hours without contact after which a device says that it may not have heard of a hold.</summary>
     public int HoldContactHours { get; set; } = Core.Routines.HoldRules.UsualContactHours;
+
+    /// <summary>Whether families may tell the team something on their page.</summary>
+    public bool FamilyTells { get; set; }
+
+    /// <summary>Why the agency switched that on or off; null where nobody ever did.</summary>
+    public string? FamilyTellsWhy { get; set; }
     public int Version { get; set; }
 }

@@ -1431,6 +1431,191 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("set_asides", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Family.FamilyRemarkRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Answer")
+                        .HasColumnType("text")
+                        .HasColumnName("answer");
+
+                    b.Property<Instant?>("AnsweredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("answered_at");
+
+                    b.Property<int?>("AnsweredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("answered_by");
+
+                    b.Property<bool>("ByFamily")
+                        .HasColumnType("boolean")
+                        .HasColumnName("by_family");
+
+                    b.Property<Instant>("EnteredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("entered_at");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("SaidBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("said_by");
+
+                    b.Property<LocalDate>("SaidOn")
+                        .HasColumnType("date")
+                        .HasColumnName("said_on");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<Guid?>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_family_remarks");
+
+                    b.HasIndex("AgencyId", "LearnerId", "SaidOn")
+                        .HasDatabaseName("ix_family_remarks_agency_id_learner_id_said_on");
+
+                    b.ToTable("family_remarks", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Family.FamilySummaryRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("BegunBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("begun_by");
+
+                    b.Property<string>("Content")
+                        .IsRequired()
+                        .HasColumnType("jsonb")
+                        .HasColumnName("content");
+
+                    b.Property<int?>("CorrectsId")
+                        .HasColumnType("integer")
+                        .HasColumnName("corrects_id");
+
+                    b.Property<string>("CorrectsWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("corrects_why");
+
+                    b.Property<int>("Edition")
+                        .HasColumnType("integer")
+                        .HasColumnName("edition");
+
+                    b.Property<LocalDate>("FirstDay")
+                        .HasColumnType("date")
+                        .HasColumnName("first_day");
+
+                    b.Property<LocalDate>("LastDay")
+                        .HasColumnType("date")
+                        .HasColumnName("last_day");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Instant?>("PublishedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("published_at");
+
+                    b.Property<int?>("PublishedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("published_by");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<Instant?>("WithdrawnAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("withdrawn_at");
+
+                    b.Property<int?>("WithdrawnBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("withdrawn_by");
+
+                    b.Property<string>("WithdrawnWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("withdrawn_why");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_family_summaries");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_family_summaries_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_family_summaries_agency_id_learner_id")
+                        .HasFilter("live and published_at is null");
+
+                    b.HasIndex("AgencyId", "LearnerId", "LastDay")
+                        .HasDatabaseName("ix_family_summaries_agency_id_learner_id_last_day");
+
+                    b.ToTable("family_summaries", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2028,6 +2213,14 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasMaxLength(40)
                         .HasColumnType("character varying(40)")
                         .HasColumnName("measure");
+
+                    b.Property<string>("PlainEnglish")
+                        .HasColumnType("text")
+                        .HasColumnName("plain_english");
+
+                    b.Property<string>("PlainSpanish")
+                        .HasColumnType("text")
+                        .HasColumnName("plain_spanish");
 
                     b.Property<int>("PlanId")
                         .HasColumnType("integer")
@@ -2660,6 +2853,16 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<bool>("FamilyTells")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("family_tells");
+
+                    b.Property<string>("FamilyTellsWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("family_tells_why");
+
                     b.Property<int>("HoldContactHours")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("integer")
@@ -3230,7 +3433,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("value");
 
                     b.HasKey("AgencyId", "Id")
-                        .HasName("pk_probes");
+                        .HasName("ak_probes_agency_id_id");
 
                     b.HasIndex("AgencyId", "GoalId", "OnDay")
                         .HasDatabaseName("ix_probes_agency_id_goal_id_on_day");
@@ -3522,6 +3725,173 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_report_signatures_agency_id_report_id");
 
                     b.ToTable("report_signatures", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Rights.ParentStatementRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("About")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("about");
+
+                    b.Property<Instant>("EnteredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("entered_at");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.Property<string>("GivenBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("given_by");
+
+                    b.Property<LocalDate>("GivenOn")
+                        .HasColumnType("date")
+                        .HasColumnName("given_on");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Guid?>("ProbeId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("probe_id");
+
+                    b.Property<int?>("ReportId")
+                        .HasColumnType("integer")
+                        .HasColumnName("report_id");
+
+                    b.Property<int>("RequestId")
+                        .HasColumnType("integer")
+                        .HasColumnName("request_id");
+
+                    b.Property<Guid?>("VisitId")
+                        .HasColumnType("uuid")
+                        .HasColumnName("visit_id");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_parent_statements");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_parent_statements_agency_id_learner_id");
+
+                    b.ToTable("parent_statements", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Rights.RecordRequestRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Answer")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("answer");
+
+                    b.Property<string>("AnswerWords")
+                        .HasColumnType("text")
+                        .HasColumnName("answer_words");
+
+                    b.Property<int?>("AnsweredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("answered_by");
+
+                    b.Property<LocalDate?>("AnsweredOn")
+                        .HasColumnType("date")
+                        .HasColumnName("answered_on");
+
+                    b.Property<string>("AskedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("asked_by");
+
+                    b.Property<Instant>("EnteredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("entered_at");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.Property<LocalDate?>("HearingAskedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("hearing_asked_on");
+
+                    b.Property<LocalDate?>("HearingEndedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("hearing_ended_on");
+
+                    b.Property<string>("HearingOutcome")
+                        .HasColumnType("text")
+                        .HasColumnName("hearing_outcome");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<LocalDate?>("NoticeOn")
+                        .HasColumnType("date")
+                        .HasColumnName("notice_on");
+
+                    b.Property<LocalDate>("ReceivedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("received_on");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_record_requests");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_record_requests_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "ReceivedOn")
+                        .HasDatabaseName("ix_record_requests_agency_id_learner_id_received_on");
+
+                    b.ToTable("record_requests", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
@@ -4721,6 +5091,73 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_set_asides_operations_agency_id_person_id_operation_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Family.FamilyRemarkRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_family_remarks_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AnsweredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_family_remarks_people_agency_id_answered_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EnteredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_family_remarks_people_agency_id_entered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_family_remarks_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_family_remarks_visits_agency_id_learner_id_visit_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Family.FamilySummaryRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_family_summaries_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_family_summaries_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PublishedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_family_summaries_people_agency_id_published_by");
+
+                    b.HasOne("TeamCircle.Data.Family.FamilySummaryRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "CorrectsId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_family_summaries_family_summaries_agency_id_learner_id_corr");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.History.AccessRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -5383,6 +5820,81 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_report_signatures_reports_agency_id_learner_id_report_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Rights.ParentStatementRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_parent_statements_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_parent_statements_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Progress.ProbeRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ProbeId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_parent_statements_probes_agency_id_probe_id");
+
+                    b.HasOne("TeamCircle.Data.Reports.ReportRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ReportId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_parent_statements_reports_agency_id_learner_id_report_id");
+
+                    b.HasOne("TeamCircle.Data.Rights.RecordRequestRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RequestId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_parent_statements_record_requests_agency_id_learner_id_requ");
+
+                    b.HasOne("TeamCircle.Data.Calendar.VisitRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "VisitId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_parent_statements_visits_agency_id_learner_id_visit_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Rights.RecordRequestRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_requests_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AnsweredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_record_requests_people_agency_id_answered_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EnteredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_requests_people_agency_id_entered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_requests_learners_agency_id_learner_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>

@@ -36,6 +36,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     away_meeting_days = table.Column<int>(type: "integer", nullable: false, defaultValue: 10),
                     review_months = table.Column<int>(type: "integer", nullable: false, defaultValue: 12),
                     hold_contact_hours = table.Column<int>(type: "integer", nullable: false, defaultValue: 24),
+                    family_tells = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
+                    family_tells_why = table.Column<string>(type: "text", nullable: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -564,6 +566,66 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "family_summaries",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    edition = table.Column<int>(type: "integer", nullable: false),
+                    corrects_id = table.Column<int>(type: "integer", nullable: true),
+                    corrects_why = table.Column<string>(type: "text", nullable: true),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    begun_by = table.Column<int>(type: "integer", nullable: false),
+                    content = table.Column<string>(type: "jsonb", nullable: false),
+                    published_by = table.Column<int>(type: "integer", nullable: true),
+                    published_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    withdrawn_by = table.Column<int>(type: "integer", nullable: true),
+                    withdrawn_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    withdrawn_why = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_family_summaries", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_family_summaries_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_family_summaries_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_summaries_family_summaries_agency_id_learner_id_corr",
+                        columns: x => new { x.agency_id, x.learner_id, x.corrects_id },
+                        principalSchema: "portal",
+                        principalTable: "family_summaries",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_summaries_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_summaries_people_agency_id_published_by",
+                        columns: x => new { x.agency_id, x.published_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "person_disciplines",
                 schema: "portal",
                 columns: table => new
@@ -620,6 +682,65 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_person_roles_people_agency_id_person_id",
                         columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "record_requests",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    received_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    asked_by = table.Column<string>(type: "text", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    answered_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    answered_by = table.Column<int>(type: "integer", nullable: true),
+                    answer_words = table.Column<string>(type: "text", nullable: true),
+                    notice_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    hearing_asked_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    hearing_ended_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    hearing_outcome = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_record_requests", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_record_requests_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_record_requests_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_requests_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_requests_people_agency_id_answered_by",
+                        columns: x => new { x.agency_id, x.answered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_requests_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -949,6 +1070,8 @@ namespace TeamCircle.Data.Migrations.Portal
                     position = table.Column<int>(type: "integer", nullable: false),
                     area = table.Column<string>(type: "text", nullable: false),
                     statement = table.Column<string>(type: "text", nullable: false),
+                    plain_english = table.Column<string>(type: "text", nullable: true),
+                    plain_spanish = table.Column<string>(type: "text", nullable: true),
                     target = table.Column<decimal>(type: "numeric", nullable: true),
                     target_day = table.Column<LocalDate>(type: "date", nullable: true),
                     from_day = table.Column<LocalDate>(type: "date", nullable: false),
@@ -2284,6 +2407,68 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "family_remarks",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    said_by = table.Column<string>(type: "text", nullable: false),
+                    said_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    by_family = table.Column<bool>(type: "boolean", nullable: false),
+                    answer = table.Column<string>(type: "text", nullable: true),
+                    answered_by = table.Column<int>(type: "integer", nullable: true),
+                    answered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_family_remarks", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_family_remarks_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_remarks_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_remarks_people_agency_id_answered_by",
+                        columns: x => new { x.agency_id, x.answered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_remarks_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_family_remarks_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "handed_over",
                 schema: "portal",
                 columns: table => new
@@ -2633,7 +2818,7 @@ namespace TeamCircle.Data.Migrations.Portal
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_probes", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("ak_probes_agency_id_id", x => new { x.agency_id, x.id });
                     table.ForeignKey(
                         name: "fk_probes_agencies_agency_id",
                         column: x => x.agency_id,
@@ -2717,6 +2902,73 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.practice_id },
                         principalSchema: "portal",
                         principalTable: "practices",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "parent_statements",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    request_id = table.Column<int>(type: "integer", nullable: false),
+                    about = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    probe_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    report_id = table.Column<int>(type: "integer", nullable: true),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    given_by = table.Column<string>(type: "text", nullable: false),
+                    given_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_parent_statements", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_parent_statements_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_parent_statements_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_parent_statements_probes_agency_id_probe_id",
+                        columns: x => new { x.agency_id, x.probe_id },
+                        principalSchema: "portal",
+                        principalTable: "probes",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_parent_statements_record_requests_agency_id_learner_id_requ",
+                        columns: x => new { x.agency_id, x.learner_id, x.request_id },
+                        principalSchema: "portal",
+                        principalTable: "record_requests",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_parent_statements_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_parent_statements_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -2810,6 +3062,26 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "person_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_family_remarks_agency_id_learner_id_said_on",
+                schema: "portal",
+                table: "family_remarks",
+                columns: new[] { "agency_id", "learner_id", "said_on" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_family_summaries_agency_id_learner_id",
+                schema: "portal",
+                table: "family_summaries",
+                columns: new[] { "agency_id", "learner_id" },
+                unique: true,
+                filter: "live and published_at is null");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_family_summaries_agency_id_learner_id_last_day",
+                schema: "portal",
+                table: "family_summaries",
+                columns: new[] { "agency_id", "learner_id", "last_day" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_goal_changes_agency_id_goal_id",
                 schema: "portal",
                 table: "goal_changes",
@@ -2884,6 +3156,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 name: "ix_open_hours_agency_id_learner_id",
                 schema: "portal",
                 table: "open_hours",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_parent_statements_agency_id_learner_id",
+                schema: "portal",
+                table: "parent_statements",
                 columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
@@ -2986,6 +3264,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "practice_id", "goal_id" },
                 unique: true,
                 filter: "practice_id is not null and live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_record_requests_agency_id_learner_id_received_on",
+                schema: "portal",
+                table: "record_requests",
+                columns: new[] { "agency_id", "learner_id", "received_on" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_relations_agency_id_learner_id",
@@ -3243,6 +3527,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0004_routines.sql");
             migrationBuilder.SqlFile("0005_practice.sql");
             migrationBuilder.SqlFile("0006_reports.sql");
+            migrationBuilder.SqlFile("0009_family.sql");
         }
     }
 }
