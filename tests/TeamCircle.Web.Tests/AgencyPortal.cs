@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Hosting;
+using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
 using Microsoft.Extensions.DependencyInjection;
@@ -59,7 +60,8 @@ public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
         base.ConfigureWebHost(builder);
         foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute", "FeedsEachMinute" })
             builder.UseSetting($"Limits:{limit}", "100000");
-        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock));
+        // At full strength the passwords of a class's people took two seconds of it; SignInTests hold the portal to the full strength.
+        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock).PostConfigure<PasswordHasherOptions>(o => o.IterationCount = 1));
     }
 
     public override async ValueTask DisposeAsync()
