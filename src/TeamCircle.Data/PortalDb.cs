@@ -35,6 +35,9 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<ServiceVersionRow> ServiceVersions => Set<ServiceVersionRow>();
     public DbSet<AssignmentRow> Assignments => Set<AssignmentRow>();
     public DbSet<BalanceRow> Balances => Set<BalanceRow>();
+    public DbSet<DebtRow> Debts => Set<DebtRow>();
+    public DbSet<DebtDecisionRow> DebtDecisions => Set<DebtDecisionRow>();
+    public DbSet<AwardRow> Awards => Set<AwardRow>();
     public DbSet<GoalRow> Goals => Set<GoalRow>();
     public DbSet<ProbeCommitmentRow> ProbeCommitments => Set<ProbeCommitmentRow>();
     public DbSet<GoalOwnerRow> GoalOwners => Set<GoalOwnerRow>();

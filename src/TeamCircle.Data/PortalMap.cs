@@ -49,6 +49,8 @@ internal static class PortalMap
         model.Entity<ReportRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<FamilySummaryRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RecordRequestRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<DebtRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<AwardRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
@@ -88,6 +90,7 @@ internal static class PortalMap
         Reports(model);
         Family(model);
         Facts(model);
+        Debts(model);
         Devices(model);
         History(model);
     }
@@ -325,6 +328,32 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(TrialRow), typeof(PracticeRow), "PracticeId");
         model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.PracticeId });
         model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Step });
+    }
+
+    private static void Debts(ModelBuilder model)
+    {
+        model.Entity<DebtRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<DebtRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        RefersWithLearner(model, typeof(DebtRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(DebtRow), typeof(GoalRow), "GoalId");
+        Refers(model, typeof(DebtRow), typeof(PersonRow), "OwnerId");
+        Refers(model, typeof(DebtRow), typeof(PeriodRow), "PeriodId");
+        model.Entity<DebtDecisionRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        RefersWithLearner(model, typeof(DebtDecisionRow), typeof(DebtRow), "DebtId");
+        model.Entity<AwardRow>(t =>
+        {
+            t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+            t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        RefersWithLearner(model, typeof(AwardRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(VisitRow), typeof(AwardRow), "AwardId");
+        RefersWithLearner(model, typeof(SessionRow), typeof(AwardRow), "AwardId");
     }
 
     private static void Devices(ModelBuilder model)

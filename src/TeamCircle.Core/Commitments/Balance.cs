@@ -69,4 +69,8 @@ public readonly record struct Balance(
     int UndecidedSince,
     Status Status,
     WorseUnit Worse,
-    ToCheck ToCheck);
+    ToCheck ToCheck)
+{
+    /// <summary>What earlier periods brought forward; in no other figure of this one.</summary>
+    public DebtSums BroughtForward { get; init; }
+}

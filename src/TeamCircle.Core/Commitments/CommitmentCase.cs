@@ -22,6 +22,9 @@ public sealed record CommitmentCase
     public required Decision[] Decisions { get; init; }
     public required Entry[] Planned { get; init; }
 
+    /// <summary>What sealed periods brought forward; empty where a case says nothing of it.</summary>
+    public Debt[] BroughtForward { get; init; } = [];
+
     /// <summary>The learner's own minutes on other lines, given or planned.</summary>
     public required IReadOnlyList<(int Day, int Amount)> OtherBusy { get; init; }
     public required int AsOf { get; init; }
@@ -34,7 +37,7 @@ public sealed record CommitmentCase
     public static CommitmentCase Read(CaseField field)
     {
         field.Only("kind", "calendar", "periods", "period", "plan", "line", "policy", "given", "decisions", "planned",
-            "otherBusy", "asOf", "dailyLimit");
+            "broughtForward", "otherBusy", "asOf", "dailyLimit");
         var read = new CommitmentCase
         {
             Calendar = ReadCalendar(field.Get("calendar")),
@@ -46,6 +49,7 @@ public sealed record CommitmentCase
             Given = [.. field.Get("given").List(ReadEntry)],
             Decisions = [.. field.Get("decisions").List(ReadDecision)],
             Planned = [.. field.Get("planned").List(ReadEntry)],
+            BroughtForward = [.. field.Find("broughtForward")?.List(ReadDebt) ?? []],
             OtherBusy = field.Get("otherBusy").List(ReadBusy),
             AsOf = field.Get("asOf").Date(),
             DailyLimit = field.GetOrNull("dailyLimit")?.Number(0, Most),
@@ -70,6 +74,7 @@ public sealed record CommitmentCase
             Given = Given,
             Planned = Planned,
             Decisions = Decisions,
+            Debts = BroughtForward,
             DailyLimit = DailyLimit,
             Busy = busy,
         };
@@ -84,6 +89,7 @@ public sealed record CommitmentCase
         foreach (var list in new[] { "given", "planned" })
         {
             field.Get(list).List(item => item.Find("pays") is { } pays && windows.Find(pays.Date()) < 0
+                && !Array.Exists(BroughtForward, d => d.IsFromFile && d.Day == pays.Date() && item.Get("date").Date() > d.Since)
                 ? throw pays.Wrong("lies in no window of the line with a school day")
                 : 0);
         }
@@ -189,6 +195,17 @@ public sealed record CommitmentCase
         field.Get("amount").Number(0, Most),
         field.Find("sessions")?.Number(0, Most) ?? Decision.ByLength,
         field.Get("as").OneOf(("notOwed", DecisionKind.NotOwed), ("makeUp", DecisionKind.MakeUp), ("meeting", DecisionKind.Meeting)));
+
+    private static Debt ReadDebt(CaseField field)
+    {
+        field.Only("date", "since", "amount", "sessions", "paidBefore", "sessionsPaidBefore", "byFile");
+        int Number(string name) => field.Find(name)?.Number(0, Most) ?? 0;
+        var paid = new DebtAmount(Number("paidBefore"), Number("sessionsPaidBefore"));
+        return new(field.Get("date").Date(), field.Get("since").Date(), new DebtAmount(field.Get("amount").Number(0, Most), Number("sessions")).Plus(paid), paid, default)
+        {
+            IsFromFile = field.Find("byFile")?.Flag() ?? false,
+        };
+    }
 
     private static (int Day, int Amount) ReadBusy(CaseField field) =>
         (field.Only("date", "amount").Get("date").Date(), field.Get("amount").Number(0, Most));

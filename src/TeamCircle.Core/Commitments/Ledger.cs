@@ -47,7 +47,7 @@ public static class Ledger
         posting.Decisions();
         posting.Planned();
         var open = period.Open < 0 ? default : Open(line, at, ref posting, period.Open, givenThen, working);
-        return Sum(line, at, ref posting, period, open, working);
+        return Sum(line, at, ref posting, period, open, working, desk);
     }
 
     /// <summary>Judges one line and says how it was worked out.</summary>
@@ -73,7 +73,7 @@ public static class Ledger
     }
 
     private static Balance Sum(
-        in LineFacts line, in Judging at, ref Posting posting, in PeriodWindows period, in OpenBalance open, Working? working)
+        in LineFacts line, in Judging at, ref Posting posting, in PeriodWindows period, in OpenBalance open, Working? working, LedgerDesk desk)
     {
         var policy = at.Policies.On(at.Period.Last);
         PeriodSums minuteSums = default, sessionSums = default;
@@ -105,7 +105,22 @@ public static class Ledger
         var toCheck = new ToCheck(posting.OutsideEntries, posting.NamesNoWindow, posting.IgnoredDecisions, posting.NeverLogged,
             line.Windows.ClosingInNoPeriod.Count, line.Windows.YearBeyondCalendar);
         return new(minutes, sessions, line.Promise.HasSessions, open, posting.PlannedLater, space, posting.MadeUpSince,
-            posting.Outside, minutes.Undecided + sessions.Undecided > 0 ? undecidedSince : Day.None, status.Status, status.Worse, toCheck);
+            posting.Outside, minutes.Undecided + sessions.Undecided > 0 ? undecidedSince : Day.None, status.Status, status.Worse, toCheck)
+        {
+            BroughtForward = BroughtForward(line, at, desk),
+        };
+    }
+
+    /// <summary>What periods before this one brought forward; what this period itself left open stands in its own figures.</summary>
+    private static DebtSums BroughtForward(in LineFacts line, in Judging at, LedgerDesk desk)
+    {
+        var sums = default(DebtSums);
+        for (var i = 0; i < line.Debts.Length; i++)
+        {
+            if (line.Debts[i].Since < at.Period.First)
+                sums = sums.Plus(line.Debts[i].Sums(desk.Debt(i).Paid));
+        }
+        return sums;
     }
 
     private static (Status Status, WorseUnit Worse) Judge(

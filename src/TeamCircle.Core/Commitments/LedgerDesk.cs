@@ -10,10 +10,14 @@ public sealed class LedgerDesk
     private long[] _makeUps = [];
     private int _round;
     private int _makeUpCount;
+    private DebtTally[] _debts = [];
 
-    /// <summary>Clears the desk for the windows and entries of one line.</summary>
-    internal void Clear(int windows, int entries)
+    /// <summary>Clears the desk for the windows, entries and debts of one line.</summary>
+    internal void Clear(int windows, int entries, int debts)
     {
+        if (_debts.Length < debts)
+            _debts = new DebtTally[debts * 2];
+        Array.Clear(_debts, 0, debts);
         if (_tallies.Length < windows)
             _tallies = new WindowTally[windows * 2];
         if (_makeUps.Length < entries)
@@ -36,6 +40,9 @@ public sealed class LedgerDesk
         return ref tally;
     }
 
+    /// <summary>What make-ups paid, and planned ones would pay, of a debt.</summary>
+    internal ref DebtTally Debt(int index) => ref _debts[index];
+
     /// <summary>Whether anything was tallied for a window of this line.</summary>
     internal bool IsTouched(int window) => _tallies[window].Round == _round;
 
@@ -49,6 +56,23 @@ public sealed class LedgerDesk
         _makeUpCount = 0;
         taken.Sort();
         return taken;
+    }
+}
+
+/// <summary>What the ledger keeps for one debt while it works.</summary>
+internal struct DebtTally
+{
+    public DebtAmount Paid;
+    public DebtAmount Planned;
+
+    public readonly DebtAmount Left(in Debt debt) => debt.Most.Less(Paid).Less(Planned);
+
+    public void Pay(DebtAmount amount, bool planned)
+    {
+        if (planned)
+            Planned = Planned.Plus(amount);
+        else
+            Paid = Paid.Plus(amount);
     }
 }
 

@@ -25,6 +25,9 @@ public readonly ref struct LineFacts
 
     public ReadOnlySpan<Decision> Decisions { get; init; }
 
+    /// <summary>What was brought forward from sealed periods; none of two names the same day or window.</summary>
+    public ReadOnlySpan<Debt> Debts { get; init; }
+
     /// <summary>The learner's most minutes a day (1 for probes), or null where the learner's own time is not used.</summary>
     public int? DailyLimit { get; init; }
 

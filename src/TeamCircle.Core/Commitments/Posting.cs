@@ -47,7 +47,7 @@ internal ref struct Posting
     /// <summary>Starts afresh with what was given up to a day: ordinary entries first, then make-ups in order of date.</summary>
     public void Given(int asOf)
     {
-        _desk.Clear(_line.Windows.All.Length, Math.Max(_line.Given.Length, _line.Planned.Length));
+        _desk.Clear(_line.Windows.All.Length, Math.Max(_line.Given.Length, _line.Planned.Length), _line.Debts.Length);
         (Outside, OutsideEntries, NamesNoWindow, MadeUpSince) = (0, 0, 0, 0);
         for (var i = 0; i < _line.Given.Length; i++)
         {
@@ -127,6 +127,11 @@ internal ref struct Posting
     private bool SetAsideIfMakeUp(in Entry entry, int index, bool planned, int own)
     {
         var named = _line.Windows.Find(entry.Pays);
+        if (DebtOf(entry, named) >= 0)
+        {
+            _desk.SetAside(entry.Day, index);
+            return true;
+        }
         if (named < 0)
         {
             NamesNoWindow++;
@@ -148,40 +153,70 @@ internal ref struct Posting
             Note(index, entry, planned, Fate.Ordinary, new EntryParts { Own = own, Counted = entry.Amount, SessionOf = session ? own : null });
     }
 
-    /// <summary>A make-up pays what its window lacks; the rest counts on its own date. It is a session of one of the two at most.</summary>
+    /// <summary>A make-up pays what its window lacks, or what is left of the debt that it names; the rest counts on its own date. It is a session of one of the two at most.</summary>
     private void PostMakeUp(in Entry entry, int index, bool planned)
     {
         var named = _line.Windows.Find(entry.Pays);
         var own = _line.Windows.FindOwn(entry.Day);
-        ref var tally = ref Tally(named);
-        var paid = Math.Min(entry.Amount, tally.Minutes.Short);
-        tally.Minutes.Pay(paid, planned);
+        var debt = DebtOf(entry, named);
+        var left = Left(named, debt);
+        var paid = Math.Min(entry.Amount, left.Minutes);
         var rest = entry.Amount - paid;
+        var paysSession = left.Sessions > 0 && named >= 0 && Tally(named).IsSession(entry.Amount);
+        Pay(named, debt, new(paid, paysSession ? 1 : 0), planned);
+        CountPaid(entry.Day, named, paid, planned);
+        var isOwnSession = !paysSession && own >= 0 && Tally(own).IsSession(entry.Amount);
         if (own >= 0)
             Tally(own).Minutes.Add(rest, planned);
         else if (rest > 0)
             LeaveOutside(rest, planned);
-        CountPaid(entry.Day, named, paid, planned);
-        var session = PostSession(entry.Amount, named, own, planned);
+        if (isOwnSession)
+            Tally(own).Sessions.Add(1, planned);
         if (_working is not null)
         {
-            var parts = new EntryParts { Own = own < 0 ? null : own, Counted = own < 0 ? 0 : rest, Outside = own < 0 ? rest : 0, Pays = named, Paid = paid, SessionOf = session };
+            var parts = new EntryParts
+            {
+                Own = own < 0 ? null : own,
+                Counted = own < 0 ? 0 : rest,
+                Outside = own < 0 ? rest : 0,
+                Pays = named < 0 ? null : named,
+                Paid = paid,
+                Debt = debt < 0 ? null : debt,
+                SessionOf = paysSession ? named : isOwnSession ? own : null,
+            };
             Note(index, entry, planned, planned && entry.Day > _at.Period.Last ? Fate.AfterPeriod : Fate.MakeUp, parts);
         }
     }
 
-    private readonly int? PostSession(int minutes, int named, int own, bool planned)
+    private readonly DebtAmount Left(int named, int debt)
     {
+        if (debt >= 0)
+            return _desk.Debt(debt).Left(_line.Debts[debt]);
         ref var tally = ref Tally(named);
-        if (tally.IsSession(minutes) && tally.Sessions.Short > 0)
+        return new(tally.Minutes.Short, tally.Sessions.Short);
+    }
+
+    private readonly void Pay(int named, int debt, DebtAmount paid, bool planned)
+    {
+        if (debt >= 0)
+            _desk.Debt(debt).Pay(paid, planned);
+        if (named < 0)
+            return;
+        ref var tally = ref Tally(named);
+        tally.Minutes.Pay(paid.Minutes, planned);
+        tally.Sessions.Pay(paid.Sessions, planned);
+    }
+
+    /// <summary>The debt that a make-up pays; -1 where it names none, or is not dated after the sealed period.</summary>
+    private readonly int DebtOf(in Entry entry, int named)
+    {
+        for (var i = 0; i < _line.Debts.Length; i++)
         {
-            tally.Sessions.Pay(1, planned);
-            return named;
+            ref readonly var debt = ref _line.Debts[i];
+            if (entry.Day > debt.Since && (debt.IsFromFile ? debt.Day == entry.Pays : named >= 0 && _line.Windows.Find(debt.Day) == named))
+                return i;
         }
-        if (own < 0 || !Tally(own).IsSession(minutes))
-            return null;
-        Tally(own).Sessions.Add(1, planned);
-        return own;
+        return -1;
     }
 
     private void CountPaid(int day, int named, int paid, bool planned)

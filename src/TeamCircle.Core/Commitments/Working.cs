@@ -42,11 +42,14 @@ public readonly record struct EntryParts
     /// <summary>What counts in the window of its own date.</summary>
     public int Counted { get; init; }
 
-    /// <summary>For a make-up the window that it names.</summary>
+    /// <summary>For a make-up the window that it names; null for a debt brought by file.</summary>
     public int? Pays { get; init; }
 
     /// <summary>What a make-up pays to the window that it names.</summary>
     public int Paid { get; init; }
+
+    /// <summary>For a make-up that pays something brought forward: its place in <see cref="LineFacts.Debts"/>.</summary>
+    public int? Debt { get; init; }
 
     /// <summary>What counts nowhere.</summary>
     public int Outside { get; init; }

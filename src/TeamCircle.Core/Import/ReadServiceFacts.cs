@@ -34,6 +34,9 @@ internal sealed class ReadServiceFacts(Register register, Findings findings)
             var given = row.WholeOrNone("given before", 0, MostMinutes);
             var (forward, award) = (row.WholeOrNone("brought forward", 0, MostMinutes), row.WholeOrNone("award", 0, MostMinutes));
             var (source, until) = (row.TextOrNone("source"), row.DayOrNone("until"));
+            row.InOrder(asOf, until, "until");
+            if (award is null or 0 && (source is not null || until is not null))
+                row.Refuse("award", "Source and until belong to an award: say how many minutes it is, or leave them empty.");
             if (row.IsGood && reader.IsFirst(row, "as of", "This service and day stand", service!.Code, $"{asOf}"))
                 good.Add(new(row.File, row.Line, service.Code, asOf!.Value, given, forward, award, source, until));
         }

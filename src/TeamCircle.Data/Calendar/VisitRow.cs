@@ -52,6 +52,9 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
 
     /// <summary>For a make-up visit: a day of the window that it pays.</summary>
     public LocalDate? PaysOn { get; set; }
+
+    /// <summary>The award of compensatory services that it is for; then it counts in no window of the service.</summary>
+    public int? AwardId { get; set; }
     public Place Place { get; set; }
 
     /// <summary>A place of the agency's list, where it is not the learner's own of that kind (<see cref="LearnerPlaceRow"/>).</summary>

@@ -6,18 +6,16 @@ namespace TeamCircle.Data.Commitments;
 /// <summary>What stands in the rows of an agency, or of some of its learners, about services and probe commitments.</summary>
 public sealed class CommitmentFacts
 {
-    private readonly EntriesByLine _given;
-    private readonly EntriesByLine _planned;
-    private readonly ByLine<Decision> _decisions;
-    private readonly ByLine<int> _decisionIds;
+    private readonly LineEntries _entries;
+    private readonly Identified<Decision> _decisions;
+    private readonly Identified<Debt> _debts;
     private readonly BusyDays _busy = new();
     private (int Learner, Judging At)? _busyFor;
 
     internal CommitmentFacts(
-        AgencyRules rules, CommitmentLine[] lines, EntriesByLine given, EntriesByLine planned,
-        ByLine<Decision> decisions, ByLine<int> decisionIds)
+        AgencyRules rules, CommitmentLine[] lines, LineEntries entries, Identified<Decision> decisions, Identified<Debt> debts)
     {
-        (Rules, Lines, _given, _planned, _decisions, _decisionIds) = (rules, lines, given, planned, decisions, decisionIds);
+        (Rules, Lines, _entries, _decisions, _debts) = (rules, lines, entries, decisions, debts);
         ByLearner = Enumerable.Range(0, lines.Length).ToLookup(i => lines[i].LearnerId);
     }
 
@@ -33,20 +31,26 @@ public sealed class CommitmentFacts
     public ILookup<int, int> ByLearner { get; }
 
     /// <summary>What was given for a line: visits by day and start.</summary>
-    public ReadOnlySpan<Entry> Given(int line) => _given.Of(line);
+    public ReadOnlySpan<Entry> Given(int line) => _entries.Given.Of(line);
 
     /// <summary>Who gave each of <see cref="Given"/>; 0 for what an agency brought along.</summary>
-    public ReadOnlySpan<int> GivenBy(int line) => _given.PeopleOf(line);
+    public ReadOnlySpan<int> GivenBy(int line) => _entries.Given.PeopleOf(line);
 
-    public ReadOnlySpan<Entry> Planned(int line) => _planned.Of(line);
+    public ReadOnlySpan<Entry> Planned(int line) => _entries.Planned.Of(line);
 
     /// <summary>Who is to give each of <see cref="Planned"/>.</summary>
-    public ReadOnlySpan<int> PlannedBy(int line) => _planned.PeopleOf(line);
+    public ReadOnlySpan<int> PlannedBy(int line) => _entries.Planned.PeopleOf(line);
 
-    public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Of(line);
+    public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Values.Of(line);
 
     /// <summary>The row of each of <see cref="Decisions"/>.</summary>
-    public ReadOnlySpan<int> DecisionIds(int line) => _decisionIds.Of(line);
+    public ReadOnlySpan<int> DecisionIds(int line) => _decisions.Ids.Of(line);
+
+    /// <summary>What sealed periods brought forward, oldest first.</summary>
+    public ReadOnlySpan<Debt> Debts(int line) => _debts.Values.Of(line);
+
+    /// <summary>The row of each of <see cref="Debts"/>.</summary>
+    public ReadOnlySpan<int> DebtIds(int line) => _debts.Ids.Of(line);
 
     /// <summary>What the ledger takes for one line, with the learner's days as they are taken by all lines of the learner's own time.</summary>
     /// <remarks>Lines of one learner, one after the other, share the sum of the learner's days. Not safe for several threads.</remarks>
@@ -64,6 +68,7 @@ public sealed class CommitmentFacts
             Given = Given(line),
             Planned = Planned(line),
             Decisions = Decisions(line),
+            Debts = Debts(line),
             DailyLimit = row.DailyLimit,
             Busy = _busy,
         };
@@ -87,3 +92,9 @@ public sealed class CommitmentFacts
         _busyFor = null;
     }
 }
+
+/// <summary>What was given and what is planned.</summary>
+internal readonly record struct LineEntries(EntriesByLine Given, EntriesByLine Planned);
+
+/// <summary>Values of many lines, and the row of each.</summary>
+internal readonly record struct Identified<T>(ByLine<T> Values, ByLine<int> Ids) where T : struct;

@@ -26,6 +26,8 @@ internal sealed class FactRows
     private readonly Groups<Named> _owners;
     private readonly ByLine<Decision> _decisions = new();
     private readonly ByLine<int> _decisionIds = new();
+    private readonly ByLine<Debt> _debts = new();
+    private readonly ByLine<int> _debtIds = new();
     private readonly GivenOtherwise? _otherwise;
 
     /// <param name="asOf">The as-of day: visits after it count as planned, also where they have been logged since.</param>
@@ -61,7 +63,7 @@ internal sealed class FactRows
         var columns = otherwise is null ? "" : $", {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}";
         Copy($"""
             select s.service_id, s.provider_id, {CopyRows.Day("s.on_day")}, s.credited, {CopyRows.Day("s.pays_on")}{columns}
-            from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and {where}
+            from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and {where}
             """, row =>
         {
             var (line, person) = (Index.Service(row.Int()), row.Int());
@@ -80,7 +82,7 @@ internal sealed class FactRows
     /// <param name="services">SQL for the list of services.</param>
     public void SessionSums(string services, DateRange days) => Copy($"""
         select s.service_id, {CopyRows.Day("min(s.on_day)")}, sum(s.credited)::int from portal.sessions s
-        where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.pays_on is null and s.service_id = any ({services})
+        where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and s.pays_on is null and s.service_id = any ({services})
             and s.on_day between {Sql(days.First)} and {Sql(days.Last)} group by s.service_id
         """, row => Given.Add(Index.Service(row.Int()), 0, new(row.Int(), row.Int())));
 
@@ -143,6 +145,28 @@ internal sealed class FactRows
             AddDecision(id, line, decision);
     });
 
+    /// <summary>What sealed periods brought forward, and what an agency brought along of it.</summary>
+    /// <param name="look">Sees each as it is read.</param>
+    public void Debts(Action<int, Debt>? look = null) => Copy($"""
+        select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0), d.period_id is null,
+               {CopyRows.Day("d.on_day")}, {CopyRows.Day("d.since")},
+               d.make_up + d.meeting + d.undecided + d.paid_before, d.make_up_sessions + d.meeting_sessions + d.undecided_sessions + d.paid_before_sessions,
+               d.paid_before, d.paid_before_sessions, coalesce(x.amount, 0), coalesce(x.sessions, 0)
+        from portal.debts d left join lateral (
+            select sum(x.amount)::int as amount, sum(x.sessions)::int as sessions from portal.debt_decisions x
+            where (x.agency_id, x.learner_id, x.debt_id) = (d.agency_id, d.learner_id, d.id) and x.live and x.kind = 'NotOwed') x on true
+        where {_rows.Sql("d")} and d.live order by d.on_day, d.id
+        """, row =>
+    {
+        var (id, service, goal, owner, isFromFile) = (row.Int(), row.Int(), row.Int(), row.Int(), row.Flag());
+        var debt = new Debt(row.Int(), row.Int(), new(row.Int(), row.Int()), new(row.Int(), row.Int()), new(row.Int(), row.Int())) { IsFromFile = isFromFile };
+        if ((service != 0 ? Index.Service(service) : ProbeLine(goal, owner, debt.Day)) is not (>= 0 and var line))
+            return;
+        _debts.Add(line, debt);
+        _debtIds.Add(line, id);
+        look?.Invoke(line, debt);
+    });
+
     /// <summary>What an agency brought along: minutes in the window that was open then, as sessions of the promised length.</summary>
     /// <param name="isAsked">For which lines; null for all.</param>
     public void GivenBefore(Func<int, bool>? isAsked = null) => Copy($"""
@@ -172,10 +196,13 @@ internal sealed class FactRows
         Planned.Sort(Lines);
         _decisions.Sort(Lines.Length);
         _decisionIds.Sort(Lines.Length);
-        return new(_rules, Lines, Given, Planned, _decisions, _decisionIds) { Otherwise = [.. _otherwise?.Checks ?? []] };
+        _debts.Sort(Lines.Length);
+        _debtIds.Sort(Lines.Length);
+        return new(_rules, Lines, new(Given, Planned), new(_decisions, _decisionIds), new(_debts, _debtIds)) { Otherwise = [.. _otherwise?.Checks ?? []] };
     }
 
-    private string Counts(ToCome toCome) => "v.live and v.service_id is not null and " + toCome switch
+    // What is for an award of compensatory services counts for no promise.
+    private string Counts(ToCome toCome) => "v.live and v.service_id is not null and v.award_id is null and " + toCome switch
     {
         ToCome.Planned => "v.state = 'Planned'",
         ToCome.LoggedSince => $"v.state = 'Logged' and v.on_day > {Sql(AsOf)}",
@@ -208,6 +235,17 @@ internal sealed class FactRows
             if (isAbout && (count == 1 || Lines[line].Promise.Dates.Holds(decision.Day)))
                 AddDecision(id, line, decision);
         }
+    }
+
+    private int ProbeLine(int goal, int owner, int day)
+    {
+        var (first, count) = Index.Goal(goal);
+        for (var line = first; line < first + count; line++)
+        {
+            if ((Lines[line].OwnerId ?? 0) == owner && (count == 1 || Lines[line].Promise.Dates.Holds(day)))
+                return line;
+        }
+        return -1;
     }
 
     private void AddDecision(int id, int line, in Decision decision)

@@ -21,6 +21,7 @@ internal sealed class PeriodReach
     private readonly bool[] _wide;
     private readonly bool[] _summed;
     private readonly HashSet<(int Line, int Day)> _makeUps = [];
+    private readonly Dictionary<(int Line, int Window), int> _debts = [];
 
     public PeriodReach(CommitmentLine[] lines, DateRange period)
     {
@@ -39,6 +40,13 @@ internal sealed class PeriodReach
 
     public void Widen(int line) => _wide[line] = true;
 
+    /// <summary>Notes what a sealed window brought forward: what make-ups pay of it depends on no other row of that window.</summary>
+    public void BringForward(int line, in Debt debt)
+    {
+        if (!debt.IsFromFile)
+            _debts[(line, _lines[line].Windows.Find(debt.Day))] = debt.Since;
+    }
+
     /// <summary>Whether a make-up has to be kept; makes its line wide where it ties what is needed to what is not.</summary>
     public bool Keeps(int line, in Entry makeUp)
     {
@@ -47,6 +55,12 @@ internal sealed class PeriodReach
         if (named < 0 || named == own)
             return true;
         // The order of two on one day is that of their starts, which only the reading of all rows knows.
+        if (_debts.TryGetValue((line, named), out var since) && makeUp.Day > since)
+        {
+            if (!_makeUps.Add((line, makeUp.Day)))
+                Widen(line);
+            return true;
+        }
         if (own < 0 || (IsNeeded(line, own) && !IsNeeded(line, named)) || !_makeUps.Add((line, makeUp.Day)))
             Widen(line);
         return IsNeeded(line, named);

@@ -28,6 +28,7 @@ internal sealed class ReadAgencyFacts
     public CommitmentFacts Run()
     {
         _rows.GivenBefore();
+        _rows.Debts((line, debt) => _reach.BringForward(line, debt));
         _rows.Sessions($"s.on_day {Near}", TakeGiven, look: true);
         _rows.Sessions($"s.pays_on is not null and s.on_day not {Near}", TakeGiven);
         _rows.Probes($"p.on_day {Near}", TakeGiven, look: true);
@@ -87,7 +88,7 @@ internal sealed class ReadAgencyFacts
     /// <summary>What was given outside a line's dates, or on a day without school, may count nowhere, whatever the period.</summary>
     private void WidenWhereSomethingCountsNowhere()
     {
-        _rows.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given'", "services"), id => _reach.Widen(_rows.Index.Service(id)));
+        _rows.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given' and s.award_id is null", "services"), id => _reach.Widen(_rows.Index.Service(id)));
         _rows.Numbers(Elsewhere("probes", "goal_id", "s.live and s.kind = 'Probe'", "goals"), id =>
         {
             var (first, count) = _rows.Index.Goal(id);

@@ -16,6 +16,7 @@ internal sealed class ReadFacts(NpgsqlConnection connection, RowFilter learners,
         rows.Visits(ToCome.Either, "true order by v.on_day, v.start_time, v.id", rows.Planned.Add);
         rows.PlannedGoals(ToCome.Either, "true");
         rows.Decisions();
+        rows.Debts();
         return rows.Finish();
     }
 }

@@ -43,7 +43,7 @@ public sealed class ReadForecasts(Portal portal)
         var first = FirstDay(school, Day.Of(asOf));
         var visits = await (
             from v in db.Visits
-            where v.AgencyId == agency && learners.Contains(v.LearnerId) && v.OnDay >= first && v.OnDay < asOf && v.Live && v.Kind == VisitKind.Service
+            where v.AgencyId == agency && learners.Contains(v.LearnerId) && v.OnDay >= first && v.OnDay < asOf && v.Live && v.Kind == VisitKind.Service && v.AwardId == null
                 && (v.State == VisitState.Logged || (v.State == VisitState.CalledOff && v.AwayId == null))
             select new
             {

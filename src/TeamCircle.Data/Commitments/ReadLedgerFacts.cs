@@ -33,7 +33,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
         db.Goals.SingleAsync(g => g.AgencyId == Agency && g.Id == line.Id, stop);
 
     private Task<List<SessionRow>> SessionsAsync(CommitmentLine line, CancellationToken stop) => db.Sessions
-        .Where(s => s.AgencyId == Agency && s.LearnerId == line.LearnerId && s.ServiceId == line.Id && s.Live)
+        .Where(s => s.AgencyId == Agency && s.LearnerId == line.LearnerId && s.ServiceId == line.Id && s.Live && s.AwardId == null)
         .OrderBy(s => s.OnDay).ThenBy(s => s.StartTime).ThenBy(s => s.Id).ToListAsync(stop);
 
     /// <summary>What an agency brought along comes first, without a visit behind it; then the visits given, by day and start.</summary>
@@ -67,7 +67,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
     {
         var asOf = Day.Date(at.AsOf);
         return db.Visits
-            .Where(v => v.AgencyId == Agency && v.LearnerId == line.LearnerId && v.Live && (line.IsProbes ? v.ServiceId != null : v.ServiceId == line.Id))
+            .Where(v => v.AgencyId == Agency && v.LearnerId == line.LearnerId && v.Live && v.AwardId == null && (line.IsProbes ? v.ServiceId != null : v.ServiceId == line.Id))
             .Where(v => v.State == VisitState.Planned || (v.State == VisitState.Logged && v.OnDay > asOf))
             .OrderBy(v => v.OnDay).ThenBy(v => v.StartTime).ThenBy(v => v.Id).ToListAsync(stop);
     }

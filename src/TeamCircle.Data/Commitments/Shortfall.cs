@@ -66,7 +66,7 @@ internal sealed record Shortfall(CommitmentLine Line, LocalDate Today, WindowWor
         var owners = line.Named.Select(n => n.PersonId).ToList();
         var rows = await (
             from v in db.Visits
-            where v.AgencyId == agency && v.LearnerId == about.LearnerId && v.Live && v.OnDay >= first && v.OnDay <= last
+            where v.AgencyId == agency && v.LearnerId == about.LearnerId && v.Live && v.AwardId == null && v.OnDay >= first && v.OnDay <= last
                 && (about.ServiceId == null ? v.ServiceId != null && owners.Contains(v.ProviderId) : v.ServiceId == about.ServiceId)
             from s in db.Sessions.Where(s => s.AgencyId == agency && s.VisitId == v.Id && s.Live).DefaultIfEmpty()
             orderby v.OnDay, v.StartTime

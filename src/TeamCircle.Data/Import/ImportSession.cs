@@ -125,7 +125,7 @@ internal sealed class ImportSession(PortalDb db, TimeProvider clock, ImportFolde
         await StepAsync("Storing services", reading.Services, services.ServicesAsync, stop);
         await StepAsync("Storing goals", reading.Goals, new StoreGoals(desk).RunAsync, stop);
         await StepAsync("Storing assignments", reading.Assignments, services.AssignmentsAsync, stop);
-        await StepAsync("Storing balances", reading.Balances, services.BalancesAsync, stop);
+        await StepAsync("Storing balances", reading.Balances, new StoreBalances(desk).RunAsync, stop);
         await StepAsync("Storing visits", reading.Visits, (lines, cancel) => new StoreVisits(desk).RunAsync(lines, facts.Visits, cancel), stop);
         var decisions = new StoreDecisions(desk);
         await StepAsync("Storing decisions", reading.Decisions, decisions.DecisionsAsync, stop);

@@ -103,22 +103,6 @@ internal sealed class StoreServices(ImportDesk desk)
         await desk.SaveAsync(stop);
     }
 
-    public async Task BalancesAsync(IReadOnlyList<BalanceLine> lines, CancellationToken stop)
-    {
-        int[] services = [.. lines.Select(l => desk.Services[l.Service]).Distinct()];
-        var learners = await LearnersOfAsync(services, stop);
-        var known = await desk.Db.Balances.Where(b => b.AgencyId == desk.Agency && services.Contains(b.ServiceId)).ToListAsync(stop);
-        foreach (var line in lines)
-        {
-            var service = desk.Services[line.Service];
-            var row = known.Find(b => b.ServiceId == service && b.AsOf == line.AsOf)
-                ?? desk.Add(new BalanceRow { ServiceId = service, LearnerId = learners[service], AsOf = line.AsOf });
-            (row.GivenBefore, row.BroughtForward, row.Award, row.Source, row.Until) = (line.GivenBefore, line.BroughtForward, line.Award, line.Source, line.Until);
-            desk.Count(line.File, line.Line, row);
-        }
-        await desk.SaveAsync(stop);
-    }
-
     private AssignmentRow AddAssignment(List<AssignmentRow> rows, int service, int learner)
     {
         var row = desk.Add(new AssignmentRow { ServiceId = service, LearnerId = learner });

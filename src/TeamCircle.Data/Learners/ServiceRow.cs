@@ -94,7 +94,7 @@ public sealed class AssignmentRow : ILearnerRow, IVersionedRow, ITakenBackRow
     public int Version { get; set; }
 }
 
-/// <summary>What an agency that starts in mid-year brings along for a service.</summary>
+/// <summary>What an agency that starts in mid-year had given before, in the window that was open then.</summary>
 public sealed class BalanceRow : ILearnerRow, IVersionedRow
 {
     public int AgencyId { get; set; }
@@ -102,10 +102,6 @@ public sealed class BalanceRow : ILearnerRow, IVersionedRow
     public int LearnerId { get; set; }
     public int ServiceId { get; set; }
     public LocalDate AsOf { get; set; }
-    public int? GivenBefore { get; set; }
-    public int? BroughtForward { get; set; }
-    public int? Award { get; set; }
-    public string? Source { get; set; }
-    public LocalDate? Until { get; set; }
+    public int GivenBefore { get; set; }
     public int Version { get; set; }
 }

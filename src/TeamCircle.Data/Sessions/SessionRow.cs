@@ -20,6 +20,9 @@ public sealed class SessionRow : ILearnerRow
 
     /// <summary>For a make-up: a day of the window that it pays; how it splits is computed, never stored.</summary>
     public LocalDate? PaysOn { get; set; }
+
+    /// <summary>The award of compensatory services that it counts for; then it counts in no window of the service.</summary>
+    public int? AwardId { get; set; }
     public VisitOutcome Outcome { get; set; }
     public LocalTime StartTime { get; set; }
     public LocalTime EndTime { get; set; }

@@ -28,6 +28,7 @@ internal sealed record ALine
     public LocalDate AsOf { get; init; } = new(2026, 10, 20);
     public int? DailyLimit { get; init; }
     public SpecialDay[] Special { get; init; } = [];
+    public Debt[] Debts { get; init; } = [];
 
     public SchoolCalendar Calendar => new(
         [IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Friday],
@@ -69,6 +70,7 @@ internal sealed record ALine
             Given = _given.ToArray(),
             Planned = _planned.ToArray(),
             Decisions = _decisions.ToArray(),
+            Debts = Debts,
             DailyLimit = DailyLimit,
         };
         return Ledger.Explain(facts, new Judging(Period, Day.Of(AsOf), Policies), named);

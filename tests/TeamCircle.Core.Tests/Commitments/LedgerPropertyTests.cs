@@ -172,7 +172,7 @@ public sealed class LedgerPropertyTests
         naive.Keys.Union(ledger.Keys).Where(k => !Equals(naive.GetValueOrDefault(k, "none"), ledger.GetValueOrDefault(k, "none")))
             .Select(k => $"{k}: recount {naive.GetValueOrDefault(k, "none") ?? "null"}, ledger {ledger.GetValueOrDefault(k, "none") ?? "null"}"));
 
-    private static string Print(World world)
+    internal static string Print(World world)
     {
         static string Show(object? value) => value switch
         {

@@ -7,6 +7,7 @@ using TeamCircle.Core.Progress;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -24,6 +25,8 @@ internal sealed class RandomYear
     private readonly int[] _people = new int[4];
     private readonly TestAgency _agency;
     private readonly PortalDb _db;
+    private PeriodRow _firstPeriod = null!;
+    private AwardRow? _award;
     private int _number;
     private int _slot;
 
@@ -46,7 +49,10 @@ internal sealed class RandomYear
         Add(new TermRow { Name = "Summer", FirstDay = new(2027, 6, 14), LastDay = new(2027, 7, 9), Kind = TermKind.Extended });
         foreach (var (name, start, end) in new (string, LocalDate, LocalDate)[]
             { ("P1", First, new(2026, 10, 16)), ("P2", new(2026, 10, 19), new(2026, 12, 18)), ("P3", new(2026, 12, 19), new(2027, 2, 26)), ("P4", new(2027, 2, 27), Last) })
-            Add(new PeriodRow { Name = name, StartDay = start, EndDay = end });
+        {
+            var period = Add(new PeriodRow { Name = name, StartDay = start, EndDay = end });
+            _firstPeriod ??= period;
+        }
         for (var i = 0; i < 14; i++)
             Add(new ClosureRow { OnDay = new LocalDate(2026, 12, 20).PlusDays(i), Name = "Break", Kind = ClosureKind.Published });
         Add(new PolicyRow { FromDay = First, Surplus = Pick(Surplus.EachWindowAlone, Surplus.CarryWithinPeriod), ShortWindow = Pick(Enum.GetValues<ShortWindow>()), SessionShare = Pick(80, 100) });
@@ -91,16 +97,45 @@ internal sealed class RandomYear
         Add(new AssignmentRow { LearnerId = service.LearnerId, ServiceId = service.Id, PersonId = Pick(_people), FromDay = service.FromDay, ToDay = Near(new(2027, 2, 1), 120) });
         if (_random.Next(8) == 0)
             Add(new BalanceRow { LearnerId = service.LearnerId, ServiceId = service.Id, AsOf = service.FromDay.PlusDays(3), GivenBefore = 70 });
+        if (_random.Next(2) == 0)
+            AddDebt(service);
+        if (_random.Next(3) == 0)
+        {
+            _award = Add(new AwardRow { LearnerId = service.LearnerId, ServiceId = service.Id, Amount = 120, Paper = "Answer to a complaint", FromDay = First });
+            await _db.SaveChangesAsync();
+        }
         for (var i = 0; i < 25; i++)
             AddVisit(service);
+        _award = null;
         for (var i = _random.Next(4); i > 0; i--)
             Add(Decision(service.LearnerId, service.Id, null, 20 + _random.Next(40)));
+    }
+
+    /// <summary>Of a window of the first period, or brought by file; make-ups near it pay it.</summary>
+    private void AddDebt(ServiceRow service)
+    {
+        var day = Near(new(2026, 9, 20), 20);
+        var isFromFile = _random.Next(3) == 0;
+        Add(new DebtRow
+        {
+            LearnerId = service.LearnerId,
+            ServiceId = service.Id,
+            PeriodId = isFromFile ? null : _firstPeriod.Id,
+            OnDay = day,
+            Since = isFromFile ? day : _firstPeriod.EndDay,
+            Undecided = _random.Next(90),
+            UndecidedSessions = _random.Next(3),
+            PaidBefore = _random.Next(20),
+        });
     }
 
     private void AddVisit(ServiceRow service)
     {
         var day = SomeDay();
         LocalDate? pays = _random.Next(6) == 0 ? Near(day, 40) : null;
+        var award = _random.Next(4) == 0 ? _award : null;
+        if (award is not null)
+            pays = null;
         var start = new LocalTime(0, 0).PlusMinutes(_slot++ * 7 % 1380); // the learner's and person's other visits are left aside: TakesTime is false
         var state = Pick(VisitState.Planned, VisitState.Logged, VisitState.Logged, VisitState.Logged);
         var minutes = 10 + _random.Next(50);
@@ -118,6 +153,7 @@ internal sealed class RandomYear
             Zone = "America/Los_Angeles",
             During = new(from, true, to, false),
             PaysOn = pays,
+            AwardId = award?.Id,
             State = state,
             TakesTime = false,
         });
@@ -132,6 +168,7 @@ internal sealed class RandomYear
                 ProviderId = visit.ProviderId,
                 OnDay = day,
                 PaysOn = pays,
+                AwardId = award?.Id,
                 Outcome = Pick(VisitOutcome.Given, VisitOutcome.Given, VisitOutcome.Offered),
                 StartTime = start,
                 EndTime = start.PlusMinutes(minutes),

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
+using TeamCircle.Core.Closing;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Import;
@@ -61,6 +62,28 @@ public sealed class ImportRowsTests(TestDatabase database) : IClassFixture<TestD
         Assert.Equal((sessions[0].Id, "first"), (sessions[1].Replaces, sessions[1].Note)); // an empty cell takes nothing away
         var changes = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Changes.Where(c => c.TableName == "visits" && c.Act == "update").CountAsync());
         Assert.True(changes > 0, "what stood before an import changed it must be on record");
+    }
+
+    [Fact]
+    public async Task Balances_bring_what_was_given_brought_forward_and_awarded_and_a_second_import_changes_nothing()
+    {
+        await using var agency = await AgencyAsync("R0");
+        const string Balances = "service,as of,given before,brought forward,award,source,until\r\n";
+        const string File = Balances + "WREN-V,2026-09-16,20,45,120,Settlement,2027-05-28\r\n";
+
+        var first = await agency.ImportAsync("balances.csv", File);
+        var before = await agency.StateAsync();
+        var second = await agency.ImportAsync("balances.csv", File);
+
+        Assert.Equal((1, 1), (Assert.Single(first.Files).Added, Assert.Single(second.Files).Known));
+        Assert.Equal(before, await agency.StateAsync());
+        var (debt, award) = await agency.Portal.ReadAsync(agency.WholeAgency, async db => (await db.Debts.SingleAsync(), await db.Awards.SingleAsync()));
+        Assert.Equal((new LocalDate(2026, 9, 15), 45, null), (debt.OnDay, debt.Undecided, debt.PeriodId));
+        Assert.Equal((AwardSource.Settlement, 120, new LocalDate(2027, 5, 28)), (award.Source, award.Amount, award.UntilDay));
+
+        await agency.ImportAsync("balances.csv", Balances + "WREN-V,2026-09-16,20,30,,,\r\n");
+        (debt, award) = await agency.Portal.ReadAsync(agency.WholeAgency, async db => (await db.Debts.SingleAsync(), await db.Awards.SingleAsync()));
+        Assert.Equal((30, false), (debt.Undecided, award.Live));
     }
 
     [Fact]

@@ -827,6 +827,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int?>("AwardId")
+                        .HasColumnType("integer")
+                        .HasColumnName("award_id");
+
                     b.Property<int?>("AwayId")
                         .HasColumnType("integer")
                         .HasColumnName("away_id");
@@ -1093,6 +1097,306 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_working_hours_agency_id_person_id");
 
                     b.ToTable("working_hours", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.AwardRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("Amount")
+                        .HasColumnType("integer")
+                        .HasColumnName("amount");
+
+                    b.Property<string>("Discipline")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("discipline");
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<bool>("FromFile")
+                        .HasColumnType("boolean")
+                        .HasColumnName("from_file");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.PrimitiveCollection<int[]>("MayGive")
+                        .IsRequired()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("may_give");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
+
+                    b.Property<string>("Source")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("source");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<string>("Unit")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("unit");
+
+                    b.Property<LocalDate?>("UntilDay")
+                        .HasColumnType("date")
+                        .HasColumnName("until_day");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_awards");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_awards_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_awards_agency_id_learner_id");
+
+                    b.ToTable("awards", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.DebtDecisionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("Amount")
+                        .HasColumnType("integer")
+                        .HasColumnName("amount");
+
+                    b.Property<LocalDate?>("ByDay")
+                        .HasColumnType("date")
+                        .HasColumnName("by_day");
+
+                    b.Property<int>("DebtId")
+                        .HasColumnType("integer")
+                        .HasColumnName("debt_id");
+
+                    b.PrimitiveCollection<int[]>("DecidedBy")
+                        .IsRequired()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("decided_by");
+
+                    b.Property<LocalDate>("DecidedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("decided_on");
+
+                    b.Property<LocalDate?>("FamilyToldOn")
+                        .HasColumnType("date")
+                        .HasColumnName("family_told_on");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Note")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<string>("OthersPresent")
+                        .HasColumnType("text")
+                        .HasColumnName("others_present");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("RecordedBy")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("recorded_by")
+                        .HasDefaultValueSql("current_setting('app.person')::int");
+
+                    b.Property<int>("Sessions")
+                        .HasColumnType("integer")
+                        .HasColumnName("sessions");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_debt_decisions");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_debt_decisions_agency_id_learner_id");
+
+                    b.ToTable("debt_decisions", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.DebtRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate?>("ByDay")
+                        .HasColumnType("date")
+                        .HasColumnName("by_day");
+
+                    b.Property<int?>("GoalId")
+                        .HasColumnType("integer")
+                        .HasColumnName("goal_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("MakeUp")
+                        .HasColumnType("integer")
+                        .HasColumnName("make_up");
+
+                    b.Property<int>("MakeUpSessions")
+                        .HasColumnType("integer")
+                        .HasColumnName("make_up_sessions");
+
+                    b.Property<int>("Meeting")
+                        .HasColumnType("integer")
+                        .HasColumnName("meeting");
+
+                    b.Property<int>("MeetingSessions")
+                        .HasColumnType("integer")
+                        .HasColumnName("meeting_sessions");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<int?>("OwnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("owner_id");
+
+                    b.Property<int>("PaidBefore")
+                        .HasColumnType("integer")
+                        .HasColumnName("paid_before");
+
+                    b.Property<int>("PaidBeforeSessions")
+                        .HasColumnType("integer")
+                        .HasColumnName("paid_before_sessions");
+
+                    b.Property<int?>("PeriodId")
+                        .HasColumnType("integer")
+                        .HasColumnName("period_id");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
+
+                    b.Property<LocalDate>("Since")
+                        .HasColumnType("date")
+                        .HasColumnName("since");
+
+                    b.Property<int>("Undecided")
+                        .HasColumnType("integer")
+                        .HasColumnName("undecided");
+
+                    b.Property<int>("UndecidedSessions")
+                        .HasColumnType("integer")
+                        .HasColumnName("undecided_sessions");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_debts");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_debts_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_debts_agency_id_learner_id");
+
+                    b.ToTable("debts", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Closing.LearnerPeriodRow", b =>
@@ -1931,15 +2235,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("date")
                         .HasColumnName("as_of");
 
-                    b.Property<int?>("Award")
-                        .HasColumnType("integer")
-                        .HasColumnName("award");
-
-                    b.Property<int?>("BroughtForward")
-                        .HasColumnType("integer")
-                        .HasColumnName("brought_forward");
-
-                    b.Property<int?>("GivenBefore")
+                    b.Property<int>("GivenBefore")
                         .HasColumnType("integer")
                         .HasColumnName("given_before");
 
@@ -1950,14 +2246,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<int>("ServiceId")
                         .HasColumnType("integer")
                         .HasColumnName("service_id");
-
-                    b.Property<string>("Source")
-                        .HasColumnType("text")
-                        .HasColumnName("source");
-
-                    b.Property<LocalDate?>("Until")
-                        .HasColumnType("date")
-                        .HasColumnName("until");
 
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
@@ -4488,6 +4776,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("id");
 
+                    b.Property<int?>("AwardId")
+                        .HasColumnType("integer")
+                        .HasColumnName("award_id");
+
                     b.Property<string>("CorrectionReason")
                         .HasColumnType("text")
                         .HasColumnName("correction_reason");
@@ -4938,6 +5230,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_visits_people_agency_id_provider_id");
 
+                    b.HasOne("TeamCircle.Data.Closing.AwardRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "AwardId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_visits_awards_agency_id_learner_id_award_id");
+
                     b.HasOne("TeamCircle.Data.Calendar.AwayRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId", "AwayId")
@@ -4975,6 +5274,98 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_working_hours_people_agency_id_person_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.AwardRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_awards_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_awards_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_awards_services_agency_id_learner_id_service_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.DebtDecisionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_debt_decisions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_debt_decisions_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Closing.DebtRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "DebtId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_debt_decisions_debts_agency_id_learner_id_debt_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.DebtRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_debts_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_debts_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "OwnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_debts_people_agency_id_owner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PeriodRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PeriodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_debts_periods_agency_id_period_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.GoalRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "GoalId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_debts_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_debts_services_agency_id_learner_id_service_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Closing.LearnerPeriodRow", b =>
@@ -6233,6 +6624,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_sessions_people_agency_id_provider_id");
+
+                    b.HasOne("TeamCircle.Data.Closing.AwardRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "AwardId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sessions_awards_agency_id_learner_id_award_id");
 
                     b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
                         .WithMany()
