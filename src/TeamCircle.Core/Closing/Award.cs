@@ -1,3 +1,4 @@
+using System.Text.Json.Serialization;
 using NodaTime;
 
 namespace TeamCircle.Core.Closing;
@@ -36,9 +37,11 @@ public readonly record struct AwardVisit(LocalDate Day, int Minutes);
 public sealed record AwardBalance(AwardUnit Unit, int Awarded, int Given, int Planned)
 {
     /// <summary>What is still to be given; zero once all of it is.</summary>
+    [JsonIgnore]
     public int Left => Math.Max(0, Awarded - Given);
 
     /// <summary>What is left and no visit is planned for.</summary>
+    [JsonIgnore]
     public int StillToPlan => Math.Max(0, Left - Planned);
 
     /// <summary>Works the balance out. A visit that gave no minute is no session.</summary>

@@ -5,11 +5,13 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Core.Closing;
 
 /// <summary>What a make-up paid of a debt.</summary>
-public sealed record DebtPayment(LocalDate Day, DebtAmount Paid);
+/// <param name="Entry">The make-up's place among the entries given.</param>
+public sealed record DebtPayment(LocalDate Day, DebtAmount Paid, int Entry = 0);
 
 /// <summary>What people decided about a debt after the closing.</summary>
 /// <param name="By">For a make-up: by when.</param>
-public sealed record DebtDecision(LocalDate DecidedOn, DebtAmount Amount, DecisionKind Kind, LocalDate? By);
+/// <param name="Row">Names the decision to who handed it in.</param>
+public sealed record DebtDecision(LocalDate DecidedOn, DebtAmount Amount, DecisionKind Kind, LocalDate? By, int Row = 0);
 
 /// <summary>How a debt stands: each part of it as of the day.</summary>
 /// <param name="MakeUp">To be made up.</param>
@@ -87,7 +89,7 @@ public sealed class DebtAccount
             var before = paid.AtMost(paidBefore);
             paidBefore = paidBefore.Less(before);
             if (!paid.Less(before).IsNothing)
-                yield return new(Day.Date(entry.Entry.Day), paid.Less(before));
+                yield return new(Day.Date(entry.Entry.Day), paid.Less(before), entry.Index);
         }
     }
 

@@ -1,3 +1,5 @@
+using System.Text.Json.Serialization;
+
 namespace TeamCircle.Core.Commitments;
 
 /// <summary>Something brought forward from a sealed period, as make-ups are counted against it (docs/rules.md, part 7).</summary>
@@ -35,6 +37,7 @@ public readonly record struct Debt(int Day, int Since, DebtAmount Most, DebtAmou
 /// <param name="Sessions">0 where no number of sessions is promised.</param>
 public readonly record struct DebtAmount(int Minutes, int Sessions)
 {
+    [JsonIgnore]
     public bool IsNothing => Minutes == 0 && Sessions == 0;
 
     public DebtAmount Plus(DebtAmount other) => new(Minutes + other.Minutes, Sessions + other.Sessions);

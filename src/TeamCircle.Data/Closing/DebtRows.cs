@@ -95,7 +95,7 @@ public sealed class DebtDecisionRow : ILearnerRow
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }
 
-    public DebtDecision Decision => new(DecidedOn, new(Amount, Sessions), Kind, ByDay);
+    public DebtDecision Decision => new(DecidedOn, new(Amount, Sessions), Kind, ByDay, Id);
 }
 
 /// <summary>

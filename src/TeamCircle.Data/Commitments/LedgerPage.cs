@@ -37,4 +37,11 @@ public sealed record LedgerLine(
 /// <param name="IsObserved">False where the times are from the plan.</param>
 public sealed record EntryFact(
     Guid? VisitId, Guid? ProbeId, LocalDate OnDay, int ProviderId, LocalTime? Start, LocalTime? End, int NotCounted, bool IsObserved,
-    VisitOutcome Outcome, Reason? Reason, Place? Place, SessionFormat? Format, decimal? Value);
+    VisitOutcome Outcome, Reason? Reason, Place? Place, SessionFormat? Format, decimal? Value)
+{
+    /// <summary>When it was entered, or last corrected; null for what an agency brought along, and for a visit to come.</summary>
+    public Instant? RecordedAt { get; init; }
+
+    /// <summary>Whether it stands in the place of an earlier entry.</summary>
+    public bool IsCorrected { get; init; }
+}

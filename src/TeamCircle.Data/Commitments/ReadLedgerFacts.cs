@@ -58,7 +58,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
         {
             var (entry, person) = (facts.Given(index)[i], facts.GivenBy(index)[i]);
             var row = rows.First(p => Day.Of(p.OnDay) == entry.Day && p.ProviderId == person && (p.PaysOn is null) == (entry.Pays == Day.None));
-            given.Add(new(null, row.Id, row.OnDay, person, null, null, 0, true, VisitOutcome.Given, null, null, null, row.Value));
+            given.Add(new(null, row.Id, row.OnDay, person, null, null, 0, true, VisitOutcome.Given, null, null, null, row.Value) { RecordedAt = row.RecordedAt, IsCorrected = row.Replaces is not null });
         }
         return given;
     }
@@ -96,7 +96,11 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
 
     private static EntryFact Fact(SessionRow row) => new(
         row.VisitId, null, row.OnDay, row.ProviderId, row.StartTime, row.EndTime, row.NotCounted, row.Observed, row.Outcome, row.Reason,
-        row.Place, row.Format, null);
+        row.Place, row.Format, null)
+    {
+        RecordedAt = row.RecordedAt,
+        IsCorrected = row.Replaces is not null,
+    };
 
     private static EntryFact Fact(VisitRow row) => new(
         row.Id, null, row.OnDay, row.ProviderId, row.StartTime, row.StartTime.PlusMinutes(row.Minutes), 0, true, VisitOutcome.Planned, null,

@@ -92,7 +92,7 @@ public sealed class DebtsTests
         Assert.Equal((paid, rest), (entry.Parts.Paid, entry.Parts.Counted));
         Assert.Equal((45 - paid, paid), (working.Balance.BroughtForward.Open.Minutes, working.Balance.BroughtForward.Paid.Minutes));
         Assert.Equal(rest, working.Balance.Minutes.Given);
-        Assert.Equal([new DebtPayment(new(2026, 11, 3), new(paid, 0))], DebtAccount.PaymentsOf(working, 0, default));
+        Assert.Equal([new DebtPayment(new(2026, 11, 3), new(paid, 0), 8)], DebtAccount.PaymentsOf(working, 0, default));
     }
 
     [Fact]

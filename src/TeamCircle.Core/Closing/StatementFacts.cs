@@ -1,0 +1,93 @@
+using System.Text.Json;
+using NodaTime;
+using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Learners;
+using TeamCircle.Core.Sessions;
+
+namespace TeamCircle.Core.Closing;
+
+/// <summary>What stood beside the figures when a count was sealed: one value, kept as one document under the statement's hash, so that
+/// the printed statement says for ever what it said then.</summary>
+/// <param name="First">The period's first day.</param>
+/// <param name="Last">Its last.</param>
+/// <param name="SignedBy">The name of who signed the statement.</param>
+/// <param name="PolicyWords">The policy's own words; null where the agency wrote none.</param>
+/// <param name="WrittenIn">Where they are written.</param>
+/// <param name="Lines">In the order of the sealed lines.</param>
+/// <param name="Reports">Who signed the progress report of the period; empty where nobody did.</param>
+public sealed record StatementFacts(
+    string Agency, string Learner, string Code, string Period, LocalDate First, LocalDate Last, string SignedBy, string? PolicyWords, string? WrittenIn,
+    IReadOnlyList<StatementLine> Lines, IReadOnlyList<StatementAward> Awards, IReadOnlyList<StatementSignature> Reports)
+{
+    public string Write() => CanonicalJson.Of(this);
+
+    /// <exception cref="JsonException">The text was not made by <see cref="Write"/>.</exception>
+    public static StatementFacts Read(string json) => JsonSerializer.Deserialize<StatementFacts>(json, StrictJson.Options)!;
+}
+
+/// <summary>What stood beside the figures of one line.</summary>
+/// <param name="Code">The agency's code of the service or goal.</param>
+/// <param name="Given">For each entry given of the sealed inputs, in their order.</param>
+/// <param name="NotGiven">Offered and not taken up, or not offered, on days of the windows that were judged.</param>
+/// <param name="Decisions">For each decision of the sealed inputs, in their order.</param>
+/// <param name="BroughtForward">From earlier periods, as it stood on the day of the closing.</param>
+public sealed record StatementLine(
+    string Code, IReadOnlyList<StatementNamed> Named, IReadOnlyList<StatementVersion> Versions, IReadOnlyList<StatementVisit> Given,
+    IReadOnlyList<StatementVisit> NotGiven, IReadOnlyList<StatementDecision> Decisions, IReadOnlyList<StatementDebt> BroughtForward)
+{
+    /// <summary>Null for probes.</summary>
+    public StatementService? Service { get; init; }
+
+    /// <summary>Null for a service.</summary>
+    public StatementGoal? Goal { get; init; }
+}
+
+/// <param name="Wording">Set where the plan's words promise nothing that can be judged.</param>
+public sealed record StatementService(Discipline Discipline, ServiceKind Kind, Place Place, SessionFormat Format, Wording? Wording = null);
+
+/// <param name="Owner">For probes asked of each owner: whose.</param>
+public sealed record StatementGoal(string Area, string Statement, string? Owner = null);
+
+public sealed record StatementNamed(string Name, LocalDate From, LocalDate To);
+
+/// <summary>What a service promises from a day on, as read and in the plan's own words.</summary>
+public sealed record StatementVersion(
+    LocalDate From, int Quantity, int? QuantityTo = null, int? Sessions = null, string? Words = null, string? Page = null, string? Reason = null);
+
+/// <summary>A visit or probe as it stood on record.</summary>
+/// <param name="Who">Null for what an agency brought along.</param>
+/// <param name="Start">Such as 09:05; null for a probe and for what was brought along.</param>
+/// <param name="NotCounted">Minutes of it that do not count.</param>
+/// <param name="Observed">False where the times are from the plan.</param>
+/// <param name="ByOther">Given by somebody who was not named for it that day.</param>
+/// <param name="EnteredAfter">Days from the visit to the day on which it was entered, or last corrected.</param>
+/// <param name="Corrected">Whether it stands in the place of an earlier entry.</param>
+/// <param name="Value">A probe's value.</param>
+public sealed record StatementVisit(
+    LocalDate Day, string? Who, string? Start, string? End, int NotCounted, bool Observed, VisitOutcome Outcome, Reason? Reason = null,
+    Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int EnteredAfter = 0, bool Corrected = false, decimal? Value = null);
+
+/// <summary>A decision, with who took part and when the family was told.</summary>
+/// <param name="Others">People without an account who took part.</param>
+/// <param name="FamilyToldOn">Null where the family had not been told.</param>
+public sealed record StatementDecision(
+    LocalDate Day, DebtAmount Amount, DecisionKind Kind, LocalDate DecidedOn, IReadOnlyList<string> People, string? Others = null,
+    LocalDate? FamilyToldOn = null, LocalDate? By = null, string? Why = null);
+
+/// <summary>Something brought forward, with what was made up and decided by the day of the closing.</summary>
+/// <param name="First">The first day of the window; null for one brought by file.</param>
+/// <param name="Day">The day on which the window closed, or the day before it was brought.</param>
+public sealed record StatementDebt(
+    LocalDate? First, LocalDate Day, DebtAmount Opened, DebtAmount Open, IReadOnlyList<DebtPayment> Paid, IReadOnlyList<StatementDecision> Decisions);
+
+/// <summary>An award of compensatory services, with its own balance on the day of the closing.</summary>
+/// <param name="By">The discipline, and the service's code where one is named.</param>
+/// <param name="InPeriod">Visits for it on days of the period.</param>
+public sealed record StatementAward(
+    AwardSource Source, string Paper, AwardBalance Balance, Discipline Discipline, string? Service, LocalDate From, LocalDate? Until,
+    IReadOnlyList<StatementAwardVisit> InPeriod);
+
+public sealed record StatementAwardVisit(LocalDate Day, string Who, int Minutes);
+
+/// <summary>A signature on the progress report of the period.</summary>
+public sealed record StatementSignature(string Name, string Credential, LocalDate Day);
