@@ -19,9 +19,8 @@ public sealed record StatementFacts(
     string Agency, string Learner, string Code, string Period, LocalDate First, LocalDate Last, string SignedBy, string? PolicyWords, string? WrittenIn,
     IReadOnlyList<StatementLine> Lines, IReadOnlyList<StatementAward> Awards, IReadOnlyList<StatementSignature> Reports)
 {
-    public string Write() => CanonicalJson.Of(this);
-
-    /// <exception cref="JsonException">The text was not made by <see cref="Write"/>.</exception>
+    /// <summary>Reads what <see cref="StrictJson"/> wrote, in any form of the same content.</summary>
+    /// <exception cref="JsonException">The text does not hold such facts.</exception>
     public static StatementFacts Read(string json) => JsonSerializer.Deserialize<StatementFacts>(json, StrictJson.Options)!;
 }
 
@@ -81,7 +80,7 @@ public sealed record StatementDebt(
     LocalDate? First, LocalDate Day, DebtAmount Opened, DebtAmount Open, IReadOnlyList<DebtPayment> Paid, IReadOnlyList<StatementDecision> Decisions);
 
 /// <summary>An award of compensatory services, with its own balance on the day of the closing.</summary>
-/// <param name="By">The discipline, and the service's code where one is named.</param>
+/// <param name="Service">The code of the service, where one is named.</param>
 /// <param name="InPeriod">Visits for it on days of the period.</param>
 public sealed record StatementAward(
     AwardSource Source, string Paper, AwardBalance Balance, Discipline Discipline, string? Service, LocalDate From, LocalDate? Until,

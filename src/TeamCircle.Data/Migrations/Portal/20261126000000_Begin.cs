@@ -1890,6 +1890,58 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "awards",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    source = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    amount = table.Column<int>(type: "integer", nullable: false),
+                    unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    may_give = table.Column<int[]>(type: "integer[]", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    from_file = table.Column<bool>(type: "boolean", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_awards", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_awards_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_awards_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_awards_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_awards_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "balances",
                 schema: "portal",
                 columns: table => new
@@ -1900,11 +1952,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     learner_id = table.Column<int>(type: "integer", nullable: false),
                     service_id = table.Column<int>(type: "integer", nullable: false),
                     as_of = table.Column<LocalDate>(type: "date", nullable: false),
-                    given_before = table.Column<int>(type: "integer", nullable: true),
-                    brought_forward = table.Column<int>(type: "integer", nullable: true),
-                    award = table.Column<int>(type: "integer", nullable: true),
-                    source = table.Column<string>(type: "text", nullable: true),
-                    until = table.Column<LocalDate>(type: "date", nullable: true),
+                    given_before = table.Column<int>(type: "integer", nullable: false),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -1926,6 +1974,82 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_balances_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "debts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    goal_id = table.Column<int>(type: "integer", nullable: true),
+                    owner_id = table.Column<int>(type: "integer", nullable: true),
+                    period_id = table.Column<int>(type: "integer", nullable: true),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    since = table.Column<LocalDate>(type: "date", nullable: false),
+                    make_up = table.Column<int>(type: "integer", nullable: false),
+                    make_up_sessions = table.Column<int>(type: "integer", nullable: false),
+                    meeting = table.Column<int>(type: "integer", nullable: false),
+                    meeting_sessions = table.Column<int>(type: "integer", nullable: false),
+                    undecided = table.Column<int>(type: "integer", nullable: false),
+                    undecided_sessions = table.Column<int>(type: "integer", nullable: false),
+                    by_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    paid_before = table.Column<int>(type: "integer", nullable: false),
+                    paid_before_sessions = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_debts", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_debts_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_debts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debts_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debts_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debts_people_agency_id_owner_id",
+                        columns: x => new { x.agency_id, x.owner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debts_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debts_services_agency_id_learner_id_service_id",
                         columns: x => new { x.agency_id, x.learner_id, x.service_id },
                         principalSchema: "portal",
                         principalTable: "services",
@@ -2253,6 +2377,56 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "debt_decisions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    debt_id = table.Column<int>(type: "integer", nullable: false),
+                    amount = table.Column<int>(type: "integer", nullable: false),
+                    sessions = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    decided_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    decided_by = table.Column<int[]>(type: "integer[]", nullable: false),
+                    others_present = table.Column<string>(type: "text", nullable: true),
+                    family_told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    by_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    note = table.Column<string>(type: "text", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_debt_decisions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_debt_decisions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debt_decisions_debts_agency_id_learner_id_debt_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.debt_id },
+                        principalSchema: "portal",
+                        principalTable: "debts",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_debt_decisions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "series_routines",
                 schema: "portal",
                 columns: table => new
@@ -2322,6 +2496,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     group_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
                     together_no = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "nextval('portal.visit_numbers')"),
                     pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    award_id = table.Column<int>(type: "integer", nullable: true),
                     place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     place_id = table.Column<int>(type: "integer", nullable: true),
                     format = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
@@ -2347,6 +2522,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_visits_awards_agency_id_learner_id_award_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.award_id },
+                        principalSchema: "portal",
+                        principalTable: "awards",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_visits_aways_agency_id_learner_id_away_id",
@@ -2628,6 +2810,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     provider_id = table.Column<int>(type: "integer", nullable: false),
                     on_day = table.Column<LocalDate>(type: "date", nullable: false),
                     pays_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    award_id = table.Column<int>(type: "integer", nullable: true),
                     outcome = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
                     start_time = table.Column<LocalTime>(type: "time", nullable: false),
                     end_time = table.Column<LocalTime>(type: "time", nullable: false),
@@ -2662,6 +2845,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_awards_agency_id_learner_id_award_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.award_id },
+                        principalSchema: "portal",
+                        principalTable: "awards",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_sessions_learners_agency_id_learner_id",
@@ -3000,6 +3190,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_awards_agency_id_learner_id",
+                schema: "portal",
+                table: "awards",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_aways_agency_id_learner_id_from_day",
                 schema: "portal",
                 table: "aways",
@@ -3036,6 +3232,18 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "on_day" },
                 unique: true,
                 filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_debt_decisions_agency_id_learner_id",
+                schema: "portal",
+                table: "debt_decisions",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_debts_agency_id_learner_id",
+                schema: "portal",
+                table: "debts",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_decisions_agency_id_goal_id",
@@ -3527,6 +3735,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0004_routines.sql");
             migrationBuilder.SqlFile("0005_practice.sql");
             migrationBuilder.SqlFile("0006_reports.sql");
+            migrationBuilder.SqlFile("0008_debts.sql");
             migrationBuilder.SqlFile("0009_family.sql");
         }
     }
