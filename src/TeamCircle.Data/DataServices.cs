@@ -10,11 +10,14 @@ using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
+using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Mail;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
@@ -57,7 +60,9 @@ public static class DataServices
             .AddImport()
             .AddHistory()
             .AddFamily()
-            .AddHolds();
+            .AddHolds()
+            .AddQuiet()
+            .AddMail();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
@@ -130,6 +135,13 @@ public static class DataServices
 
     private static IServiceCollection AddHolds(this IServiceCollection services) =>
         services.AddScoped<ReadHolds>().AddScoped<ReadHeardHolds>().AddScoped<SetHold>().AddScoped<EndHold>().AddScoped<SeeCautions>().AddScoped<SetPracticeRules>();
+
+    private static IServiceCollection AddMail(this IServiceCollection services) => services
+        .AddSingleton<MailSecrets>().AddScoped<ReadDigest>().AddScoped<WriteMail>().AddScoped<SendMail>().AddScoped<QueueDigests>()
+        .AddScoped<ReadChoices>().AddScoped<ChooseMails>().AddScoped<Unsubscribe>().AddScoped<ReadOutbox>().AddScoped<TryAgain>()
+        .AddSingleton<JobLease>().AddScoped<NoteRun>().AddScoped<ReadRuns>().AddScoped<ReadAgencies>();
+
+    private static IServiceCollection AddQuiet(this IServiceCollection services) => services.AddScoped<ReadQuiet>().AddScoped<SetQuiet>().AddScoped<EndQuiet>();
 
     private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

@@ -7,10 +7,13 @@ using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
+using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
@@ -88,6 +91,10 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<DeviceRow> Devices => Set<DeviceRow>();
     public DbSet<SetAsideRow> SetAsides => Set<SetAsideRow>();
     public DbSet<ImportRow> Imports => Set<ImportRow>();
+    public DbSet<OutboxRow> Outbox => Set<OutboxRow>();
+    public DbSet<MailChoiceRow> MailChoices => Set<MailChoiceRow>();
+    public DbSet<QuietRow> Quiets => Set<QuietRow>();
+    public DbSet<JobRunRow> JobRuns => Set<JobRunRow>();
 
     /// <summary>Says on which version an edit began: saving it is refused where somebody saved another one meanwhile.</summary>
     public void BeganOn(IVersionedRow row, int version) => Entry(row).Property(nameof(IVersionedRow.Version)).OriginalValue = version;

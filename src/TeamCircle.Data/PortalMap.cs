@@ -13,10 +13,13 @@ using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
+using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
@@ -53,6 +56,7 @@ internal static class PortalMap
         model.Entity<AwardRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
+        model.Entity<MailChoiceRow>().HasKey(r => new { r.AgencyId, r.PersonId });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
     }
 
@@ -93,6 +97,7 @@ internal static class PortalMap
         Debts(model);
         Devices(model);
         History(model);
+        Mail(model);
     }
 
     private static void People(ModelBuilder model)
@@ -455,6 +460,18 @@ internal static class PortalMap
             t.Property(r => r.Files).HasColumnType("jsonb");
             t.Property(r => r.At).HasDefaultValueSql("now()");
         });
+    }
+
+    private static void Mail(ModelBuilder model)
+    {
+        model.Entity<OutboxRow>().Ignore(r => r.MessageId);
+        model.Entity<QuietRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<JobRunRow>().HasIndex(r => new { r.AgencyId, r.Job, r.Id });
+        Refers(model, typeof(OutboxRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(OutboxRow), typeof(LearnerRow), "LearnerId");
+        Refers(model, typeof(MailChoiceRow), typeof(PersonRow), "PersonId");
+        Refers(model, typeof(QuietRow), typeof(PersonRow), "SetBy");
+        Refers(model, typeof(QuietRow), typeof(PersonRow), "EndedBy");
     }
 
     private static void Refers(ModelBuilder model, Type from, Type to, string column) =>

@@ -1,5 +1,6 @@
 using TeamCircle.Data;
 using TeamCircle.Web.Jobs;
+using TeamCircle.Web.Mail;
 using TeamCircle.Web.Pages.MakeUps;
 using TeamCircle.Web.Startup;
 
@@ -16,6 +17,7 @@ try
     builder.Services.AddTeamCircleData(database.Connection);
     builder.Services.AddHealth(database);
     builder.AddSignIn();
+    builder.AddMail();
     builder.AddJobs();
 
     await using var app = builder.Build();

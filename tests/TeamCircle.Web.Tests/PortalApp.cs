@@ -17,6 +17,9 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
 
     public string SealKeyFile => Path.Combine(LogFolder, "keys", "seal.key");
 
+    /// <summary>Where mails lie that it would send.</summary>
+    public string MailFolder => Path.Combine(LogFolder, "mail");
+
     /// <summary>For a browser that reaches it without https.</summary>
     public bool PlainHttp { get; init; }
 
@@ -27,6 +30,7 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
         .UseSetting("ConnectionStrings:TeamCircle", Database.ConnectionString(Migrate.App))
         .UseSetting("PlainHttp", PlainHttp ? "true" : "false")
         .UseSetting("Seal:KeyFile", SealKeyFile)
+        .UseSetting("Mail:Folder", MailFolder)
         .UseSetting("Logs:Folder", LogFolder);
 
     /// <summary>The log once it holds <paramref name="line"/>: a request is logged after its answer has gone out.</summary>

@@ -32,7 +32,7 @@ internal static class AccountServices
         services.AddScoped<MakeLink>().AddScoped<ReadLink>().AddScoped<JoinAgency>().AddScoped<SetPasswordByLink>();
         services.AddScoped<ChangePassword>().AddScoped<ReadSignIns>().AddScoped<EndOwnSignIns>().AddScoped<ConfirmPassword>();
         services.AddScoped<MakeFeed>().AddScoped<EndFeed>().AddScoped<ReadFeed>();
-        services.AddScoped<ReadStandings>().AddScoped<EndPersonsSignIns>();
+        services.AddScoped<ReadStandings>().AddScoped<EndPersonsSignIns>().AddScoped<ExpireAccess>();
         return services.AddScoped<CreateDemonstrationAccounts>();
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Mail;
 
 namespace TeamCircle.Data.Account;
 
@@ -9,14 +10,16 @@ namespace TeamCircle.Data.Account;
 public sealed record Link(InvitationKind Kind, string Key, Instant EndsAt)
 {
     /// <summary>The address without the portal's own part.</summary>
-    public string Path => Kind is InvitationKind.Join ? $"/join/{Key}" : $"/new-password/{Key}";
+    public string Path => PathOf(Kind, Key);
+
+    internal static string PathOf(InvitationKind kind, string key) => kind is InvitationKind.Join ? $"/join/{key}" : $"/new-password/{key}";
 }
 
 /// <summary>
 /// Makes the link by which a person joins the agency, or sets a new password where they have joined. An earlier link of
-/// theirs ends.
+/// theirs ends. It also goes out by mail.
 /// </summary>
-public sealed class MakeLink(Portal portal, AccountDb db, TimeProvider clock)
+public sealed class MakeLink(Portal portal, AccountDb db, MailSecrets secrets, TimeProvider clock)
 {
     public static readonly Duration Lasts = Duration.FromHours(72);
 
@@ -67,6 +70,7 @@ public sealed class MakeLink(Portal portal, AccountDb db, TimeProvider clock)
             Detail = $"{Words.Of(kind)} for person {person} of agency {by.AgencyId}, by person {by.PersonId}",
         });
         await db.SaveChangesAsync(stop);
+        await QueueMail.LinkAsync(db, by.AgencyId, person, kind, secrets.Keep(secret.Text), now, stop);
         await transaction.CommitAsync(stop);
         return new Link(kind, secret.Text, now + Lasts);
     }

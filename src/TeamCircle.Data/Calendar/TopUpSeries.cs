@@ -16,17 +16,6 @@ public sealed class TopUpSeries(Portal portal, TimeProvider clock)
 
     public sealed record Saved(int Written);
 
-    /// <summary>Every agency of the installation, with its time zone.</summary>
-    public async Task<IReadOnlyList<(int Agency, string Zone)>> AgenciesAsync(CancellationToken stop = default)
-    {
-        var ids = await portal.ReadAsync(
-            Scope.Job(0, 0, Ground), db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);
-        var agencies = new List<(int, string)>();
-        foreach (var id in ids)
-            agencies.Add((id, await portal.ReadAsync(Scope.Job(id, 0, Ground), db => db.Agencies.Where(a => a.Id == id).Select(a => a.TimeZone).SingleAsync(stop), stop)));
-        return agencies;
-    }
-
     /// <returns>How many visits were written.</returns>
     public async Task<int> RunAsync(int agency, CancellationToken stop = default)
     {

@@ -13,10 +13,6 @@ public sealed class SealChanges(Portal portal, TimeProvider clock, SealKey key)
 {
     private const int Lease = 7202612;
 
-    /// <summary>Every agency of the installation.</summary>
-    public Task<List<int>> AgenciesAsync(CancellationToken stop = default) => portal.ReadAsync(
-        Scope.Job(0, 0, "sealing"), db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);
-
     /// <returns>How many changes were sealed: none where there were none, or where another process is at it.</returns>
     /// <exception cref="StartupFailure">The key is missing or another one than before, or the database was moved by other means
     /// than a restore. Nothing was sealed.</exception>

@@ -13,5 +13,8 @@ internal static class Jobs
         builder.Services.AddSingleton(new SealKey(file));
         builder.Services.AddHostedService<SealingJob>();
         builder.Services.AddHostedService<SeriesJob>();
+        builder.Services.AddHostedService<DigestJob>();
+        builder.Services.AddHostedService<SendingJob>();
+        builder.Services.AddHostedService<ExpiryJob>();
     }
 }

@@ -1,46 +1,29 @@
-using TeamCircle.Data;
+using NodaTime;
 using TeamCircle.Data.History;
+using TeamCircle.Data.Jobs;
+using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Jobs;
 
-/// <summary>Seals the trail of changes every five seconds. Several portals may do so on one database: each block is made once.</summary>
-internal sealed partial class SealingJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SealingJob> log) : TimedJob(TimeSpan.FromSeconds(5), clock)
+/// <summary>
+/// Seals the trail of changes every five seconds. Several portals may do so on one database: each block is made once. Whatever goes wrong,
+/// the next turn seals what this one left.
+/// </summary>
+internal sealed class SealingJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SealingJob> log)
+    : LeasedJob(Job.Sealing, TimeSpan.FromSeconds(5), scopes, clock, log)
 {
-    private string? _said;
+    /// <summary>A record every five seconds would be longer than what it is about.</summary>
+    private static readonly Duration Noted = Duration.FromHours(1);
+    private readonly Dictionary<int, (Instant Since, int Changes)> _sealed = [];
 
-    // Whatever goes wrong, the portal goes on and the next turn seals what this one left: nothing is lost by waiting.
-    protected override async Task RunOnceAsync(CancellationToken stop)
+    protected override async Task<string?> WorkAsync(IServiceProvider services, JobAgency agency, CancellationToken stop)
     {
-        try
-        {
-            await using var scope = scopes.CreateAsyncScope();
-            var seal = scope.ServiceProvider.GetRequiredService<SealChanges>();
-            foreach (var agency in await seal.AgenciesAsync(stop))
-                await seal.RunAsync(agency, stop);
-            _said = null;
-        }
-        catch (Exception wrong) when (wrong is not OperationCanceledException)
-        {
-            SayOnce(wrong);
-        }
+        var changes = await services.GetRequiredService<SealChanges>().RunAsync(agency.Id, stop);
+        var (since, before) = _sealed.TryGetValue(agency.Id, out var so) ? so : (Now, 0);
+        _sealed[agency.Id] = (since, before + changes);
+        if (before + changes == 0 || Now - since < Noted)
+            return null;
+        _sealed[agency.Id] = (Now, 0);
+        return $"{Say.Count(before + changes, "change")} sealed within the hour.";
     }
-
-    // Once is enough until it is over or something else takes its place.
-    private void SayOnce(Exception wrong)
-    {
-        var said = wrong is StartupFailure ? wrong.Message : wrong.GetType().Name;
-        if (said == _said)
-            return;
-        _said = said;
-        if (wrong is StartupFailure)
-            LogRefused(said);
-        else
-            LogFault(wrong);
-    }
-
-    [LoggerMessage(LogLevel.Error, "{Why}")]
-    private partial void LogRefused(string why);
-
-    [LoggerMessage(LogLevel.Error, "The trail of changes could not be sealed this time")]
-    private partial void LogFault(Exception fault);
 }

@@ -191,6 +191,32 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "job_runs",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<long>(type: "bigint", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    job = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    started_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    failed = table.Column<bool>(type: "boolean", nullable: false),
+                    result = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_job_runs", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_job_runs_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "learners",
                 schema: "portal",
                 columns: table => new
@@ -626,6 +652,89 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "mail_choices",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    time_zone = table.Column<string>(type: "text", nullable: true),
+                    language = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    visits_and_minutes = table.Column<bool>(type: "boolean", nullable: false),
+                    waiting_for_your_decision = table.Column<bool>(type: "boolean", nullable: false),
+                    new_summary = table.Column<bool>(type: "boolean", nullable: false),
+                    visit_changed = table.Column<bool>(type: "boolean", nullable: false),
+                    days = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<LocalTime>(type: "time", nullable: false),
+                    quiet_from = table.Column<LocalTime>(type: "time", nullable: false),
+                    quiet_until = table.Column<LocalTime>(type: "time", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_mail_choices", x => new { x.agency_id, x.person_id });
+                    table.ForeignKey(
+                        name: "fk_mail_choices_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_mail_choices_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "outbox",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: true),
+                    slot = table.Column<LocalDateTime>(type: "timestamp without time zone", nullable: true),
+                    not_before = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    state = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    tries = table.Column<int>(type: "integer", nullable: false),
+                    secret = table.Column<string>(type: "text", nullable: true),
+                    token_hash = table.Column<byte[]>(type: "bytea", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    answer = table.Column<string>(type: "text", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_outbox", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_outbox_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_outbox_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_outbox_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "person_disciplines",
                 schema: "portal",
                 columns: table => new
@@ -682,6 +791,57 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_person_roles_people_agency_id_person_id",
                         columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "quiets",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    reason = table.Column<string>(type: "text", nullable: false),
+                    named_by = table.Column<string>(type: "text", nullable: false),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    set_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    ended_reason = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_quiets", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_quiets_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_quiets_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_quiets_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_quiets_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -3340,6 +3500,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_job_runs_agency_id_job_id",
+                schema: "portal",
+                table: "job_runs",
+                columns: new[] { "agency_id", "job", "id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_learner_places_agency_id_learner_id_kind",
                 schema: "portal",
                 table: "learner_places",
@@ -3472,6 +3638,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "practice_id", "goal_id" },
                 unique: true,
                 filter: "practice_id is not null and live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_quiets_agency_id_learner_id",
+                schema: "portal",
+                table: "quiets",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_record_requests_agency_id_learner_id_received_on",
@@ -3737,6 +3909,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0006_reports.sql");
             migrationBuilder.SqlFile("0008_debts.sql");
             migrationBuilder.SqlFile("0009_family.sql");
+            migrationBuilder.SqlFile("0010_mail.sql");
         }
     }
 }

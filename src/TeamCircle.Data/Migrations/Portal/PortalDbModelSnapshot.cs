@@ -2152,6 +2152,51 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("imports", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Jobs.JobRunRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<Instant>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<bool>("Failed")
+                        .HasColumnType("boolean")
+                        .HasColumnName("failed");
+
+                    b.Property<string>("Job")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("job");
+
+                    b.Property<string>("Result")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("result");
+
+                    b.Property<Instant>("StartedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("started_at");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_job_runs");
+
+                    b.HasIndex("AgencyId", "Job", "Id")
+                        .HasDatabaseName("ix_job_runs_agency_id_job_id");
+
+                    b.ToTable("job_runs", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.AssignmentRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -3118,6 +3163,135 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("teach_parts", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Mail.MailChoiceRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<LocalTime>("At")
+                        .HasColumnType("time")
+                        .HasColumnName("at");
+
+                    b.Property<int>("Days")
+                        .HasColumnType("integer")
+                        .HasColumnName("days");
+
+                    b.Property<string>("Language")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("language");
+
+                    b.Property<bool>("NewSummary")
+                        .HasColumnType("boolean")
+                        .HasColumnName("new_summary");
+
+                    b.Property<LocalTime>("QuietFrom")
+                        .HasColumnType("time")
+                        .HasColumnName("quiet_from");
+
+                    b.Property<LocalTime>("QuietUntil")
+                        .HasColumnType("time")
+                        .HasColumnName("quiet_until");
+
+                    b.Property<string>("TimeZone")
+                        .HasColumnType("text")
+                        .HasColumnName("time_zone");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<bool>("VisitChanged")
+                        .HasColumnType("boolean")
+                        .HasColumnName("visit_changed");
+
+                    b.Property<bool>("VisitsAndMinutes")
+                        .HasColumnType("boolean")
+                        .HasColumnName("visits_and_minutes");
+
+                    b.Property<bool>("WaitingForYourDecision")
+                        .HasColumnType("boolean")
+                        .HasColumnName("waiting_for_your_decision");
+
+                    b.HasKey("AgencyId", "PersonId")
+                        .HasName("pk_mail_choices");
+
+                    b.ToTable("mail_choices", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Mail.OutboxRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Guid>("Id")
+                        .HasColumnType("uuid")
+                        .HasColumnName("id");
+
+                    b.Property<string>("Answer")
+                        .HasColumnType("text")
+                        .HasColumnName("answer");
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int?>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<Instant?>("NotBefore")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("not_before");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<string>("Secret")
+                        .HasColumnType("text")
+                        .HasColumnName("secret");
+
+                    b.Property<LocalDateTime?>("Slot")
+                        .HasColumnType("timestamp without time zone")
+                        .HasColumnName("slot");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("state");
+
+                    b.Property<byte[]>("TokenHash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("token_hash");
+
+                    b.Property<int>("Tries")
+                        .HasColumnType("integer")
+                        .HasColumnName("tries");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_outbox");
+
+                    b.ToTable("outbox", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.AgencyRow", b =>
                 {
                     b.Property<int>("Id")
@@ -3732,6 +3906,69 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasFilter("practice_id is not null and live");
 
                     b.ToTable("probes", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Quiet.QuietRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<string>("EndedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_reason");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("NamedBy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("named_by");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<Instant>("SetAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("set_at");
+
+                    b.Property<int>("SetBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("set_by");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_quiets");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_quiets_agency_id_learner_id");
+
+                    b.ToTable("quiets", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Reports.ReportGoalRow", b =>
@@ -5586,6 +5823,16 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_imports_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Jobs.JobRunRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_job_runs_agencies_agency_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.AssignmentRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -5883,6 +6130,46 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_teach_parts_learners_agency_id_learner_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Mail.MailChoiceRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_mail_choices_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_mail_choices_people_agency_id_person_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Mail.OutboxRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_outbox_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_outbox_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_outbox_people_agency_id_person_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.PersonDisciplineRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -6079,6 +6366,36 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasPrincipalKey("AgencyId", "LearnerId", "Id")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_probes_practices_agency_id_learner_id_practice_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Quiet.QuietRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_quiets_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_quiets_people_agency_id_ended_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_quiets_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SetBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_quiets_people_agency_id_set_by");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Reports.ReportGoalRow", b =>

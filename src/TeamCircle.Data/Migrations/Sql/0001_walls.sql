@@ -125,11 +125,11 @@ declare tab text;
 begin
     for tab in select tablename from pg_tables where schemaname = 'portal' and tablename <> 'migrations' loop
         call portal.raise_walls(tab);
-        continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices');
+        continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices', 'outbox', 'job_runs');
         call portal.trail(tab);
         -- Of what is never rewritten only the columns that end it may change (the files after this one).
         if tab in ('routine_versions', 'routine_reviews', 'routine_pictures', 'holds', 'cautions_seen', 'practices', 'trials', 'set_asides',
-                   'reports', 'report_goals', 'report_parts', 'report_signatures') then
+                   'reports', 'report_goals', 'report_parts', 'report_signatures', 'quiets') then
             execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
         else
             execute format('grant insert, update on portal.%I to teamcircle_agency, teamcircle_job', tab);

@@ -1,0 +1,44 @@
+using NodaTime;
+using TeamCircle.Core.Time;
+
+namespace TeamCircle.Core.Mail;
+
+/// <summary>When a person's mails come, in their own zone.</summary>
+/// <param name="Days">Days of digests, bit 0 Monday to bit 6 Sunday; 0: never.</param>
+/// <param name="At">The hour of digests.</param>
+/// <param name="QuietFrom">From this time on nothing comes, this minute among them.</param>
+/// <param name="QuietUntil">From this time on mails come again; over midnight where it is earlier. Equal: no quiet hours.</param>
+public sealed record MailHours(DateTimeZone Zone, int Days, LocalTime At, LocalTime QuietFrom, LocalTime QuietUntil)
+{
+    /// <summary>A digest that is later than this is skipped: what it would say is counted anew in the next one.</summary>
+    public static readonly Duration Latest = Duration.FromHours(12);
+
+    /// <summary>The moment itself, or the end of the quiet hours that it falls into.</summary>
+    public Instant NotBefore(Instant moment)
+    {
+        var local = moment.InZone(Zone).LocalDateTime;
+        if (!IsQuiet(local.TimeOfDay))
+            return moment;
+        var day = QuietUntil > local.TimeOfDay ? local.Date : local.Date.PlusDays(1);
+        return WallTime.Resolve(day + QuietUntil, Zone).ToInstant();
+    }
+
+    /// <summary>The digest's hour that came last, this moment among them; null where there is none.</summary>
+    public LocalDateTime? LastSlot(Instant moment) => Slots(moment, -1).Cast<LocalDateTime?>().FirstOrDefault(s => InstantOf(s!.Value) <= moment);
+
+    /// <summary>The digest's hour that comes next, after this moment; null where there is none.</summary>
+    public LocalDateTime? NextSlot(Instant moment) => Slots(moment, 1).Cast<LocalDateTime?>().FirstOrDefault(s => InstantOf(s!.Value) > moment);
+
+    public Instant InstantOf(LocalDateTime slot) => WallTime.Resolve(slot, Zone).ToInstant();
+
+    private bool IsQuiet(LocalTime time) => QuietFrom <= QuietUntil
+        ? QuietFrom <= time && time < QuietUntil
+        : time >= QuietFrom || time < QuietUntil;
+
+    // From the moment's own day on, a week in one direction and the day itself at both ends.
+    private IEnumerable<LocalDateTime> Slots(Instant moment, int direction)
+    {
+        var today = moment.InZone(Zone).Date;
+        return Enumerable.Range(0, 8).Select(i => today.PlusDays(i * direction)).Where(d => (Days >> ((int)d.DayOfWeek - 1) & 1) == 1).Select(d => d + At);
+    }
+}

@@ -1,0 +1,42 @@
+namespace TeamCircle.Core.Mail;
+
+/// <summary>What a mail is for. None holds a name, a note or a figure of a learner.</summary>
+public enum MailKind
+{
+    /// <summary>The link by which a person joins the agency.</summary>
+    Invitation,
+
+    /// <summary>The link by which a person sets a new password.</summary>
+    NewPassword,
+
+    /// <summary>A digest for providers: how many of their own things wait.</summary>
+    VisitsAndMinutes,
+
+    /// <summary>A digest for case managers: how many decisions wait.</summary>
+    WaitingForYourDecision,
+
+    /// <summary>For a family: a summary was published.</summary>
+    NewSummary,
+
+    /// <summary>For a family: visits to come were moved or called off; many changes are one mail.</summary>
+    VisitChanged,
+}
+
+/// <summary>What holds of each kind, whoever gets it.</summary>
+public static class MailKinds
+{
+    /// <summary>Links that somebody needs to sign in: nobody can stop them, and they wait for no hour.</summary>
+    public static bool IsLink(MailKind kind) => kind is MailKind.Invitation or MailKind.NewPassword;
+
+    /// <summary>Gathered for a day and an hour that the person chose.</summary>
+    public static bool IsDigest(MailKind kind) => kind is MailKind.VisitsAndMinutes or MailKind.WaitingForYourDecision;
+
+    public static bool IsForFamily(MailKind kind) => kind is MailKind.NewSummary or MailKind.VisitChanged;
+}
+
+/// <summary>The language of mails to a family; staff get English.</summary>
+public enum MailLanguage
+{
+    English,
+    Spanish,
+}
