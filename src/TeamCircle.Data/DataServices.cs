@@ -138,7 +138,7 @@ public static class DataServices
 
     private static IServiceCollection AddMail(this IServiceCollection services) => services
         .AddSingleton<MailSecrets>().AddScoped<ReadDigest>().AddScoped<WriteMail>().AddScoped<SendMail>().AddScoped<QueueDigests>()
-        .AddScoped<ReadChoices>().AddScoped<ChooseMails>().AddScoped<Unsubscribe>().AddScoped<ReadOutbox>().AddScoped<TryAgain>()
+        .AddScoped<ReadChoices>().AddScoped<ChooseMails>().AddScoped<Unsubscribe>().AddScoped<ReadOutbox>().AddScoped<TryAgain>().AddScoped<SendTest>()
         .AddSingleton<JobLease>().AddScoped<NoteRun>().AddScoped<ReadRuns>().AddScoped<ReadAgencies>();
 
     private static IServiceCollection AddQuiet(this IServiceCollection services) => services.AddScoped<ReadQuiet>().AddScoped<SetQuiet>().AddScoped<EndQuiet>();

@@ -4,6 +4,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
+using TeamCircle.Data.Quiet;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -16,6 +17,7 @@ public sealed class ReadFeedVisits(Portal portal)
     public Task<string> RunAsync(Caller caller, CancellationToken stop = default) =>
         portal.ReadAsync(Scope.Of(caller, "calendar feed"), async db =>
         {
+            caller = await QuietLearners.LeaveOutAsync(db, caller, stop);
             var zone = await db.Agencies.Where(a => a.Id == caller.AgencyId).Select(a => a.TimeZone).SingleAsync(stop);
             List<FeedVisit> visits = [.. await VisitsAsync(db, caller, zone, stop), .. await HandedOverAsync(db, caller, zone, stop)];
             return VisitFeed.Write("Visits", DateTimeZoneProviders.Tzdb[zone], visits);

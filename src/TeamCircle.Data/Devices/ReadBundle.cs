@@ -8,6 +8,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.History;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 
@@ -24,6 +25,7 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
         await using var work = await portal.OpenAsync(Scope.Of(caller), IsolationLevel.RepeatableRead, stop: stop);
         if (!await work.Db.Devices.AnyAsync(d => d.AgencyId == caller.AgencyId && d.PersonId == caller.PersonId && d.Id == device && d.RevokedAt == null, stop))
             return null;
+        caller = await QuietLearners.LeaveOutAsync(work.Db, caller, stop);
         var bundle = await new Query(work.Db, caller, Instant.FromDateTimeOffset(clock.GetUtcNow())).RunAsync(stop);
         work.Db.Accesses.Add(new AccessRow
         {

@@ -19,6 +19,9 @@ public sealed record LearnerPage(
 {
     /// <summary>The holds that stand, newest first.</summary>
     public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+
+    /// <summary>Since when the learner is quiet, in the agency's zone; null where they are not.</summary>
+    public LocalDate? QuietSince { get; init; }
 }
 
 /// <param name="Review">Where the review of its card stands; null where nobody has written the card yet.</param>

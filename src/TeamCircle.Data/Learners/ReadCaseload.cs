@@ -3,6 +3,7 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Quiet;
 
 namespace TeamCircle.Data.Learners;
 
@@ -20,7 +21,8 @@ public sealed record CaseloadNames(
 /// <param name="NextVisits">The next planned visit of each learner within the next weeks; learners without one are missing.</param>
 public sealed record Caseload(IReadOnlyList<CaseloadLearner> Learners, CaseloadNames Names, IReadOnlyDictionary<int, NextVisit> NextVisits);
 
-public sealed record CaseloadLearner(int Id, string Name, bool IsManaged);
+/// <param name="IsQuiet">Nobody is asked to act for them.</param>
+public sealed record CaseloadLearner(int Id, string Name, bool IsManaged, bool IsQuiet);
 
 public sealed record NextVisit(LocalDate On, LocalTime Start, VisitKind Kind, Discipline? Discipline, int ProviderId);
 
@@ -33,8 +35,9 @@ public sealed class ReadCaseload(Portal portal)
         portal.ReadAsync(scope, async db =>
         {
             var names = await NamesAsync(db, scope.AgencyId, stop);
+            var quiet = await QuietLearners.ReadAsync(db, scope.AgencyId, stop);
             var learners = names.Learners.Where(l => caller.OnTeam(l.Key)).OrderBy(l => l.Value, StringComparer.OrdinalIgnoreCase)
-                .Select(l => new CaseloadLearner(l.Key, l.Value, caller.Manages(l.Key))).ToList();
+                .Select(l => new CaseloadLearner(l.Key, l.Value, caller.Manages(l.Key), quiet.Contains(l.Key))).ToList();
             return new Caseload(learners, names, await NextVisitsAsync(db, caller, stop));
         }, stop);
 

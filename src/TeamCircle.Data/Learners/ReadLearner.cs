@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
@@ -37,6 +38,7 @@ public sealed class ReadLearner(Portal portal)
                 await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop))
             {
                 Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
+                QuietSince = await QuietLearners.SinceAsync(db, _agency, learner, stop),
             };
         }
 

@@ -39,7 +39,9 @@ public sealed class OutboxRow : IAgencyRow
     public string? Answer { get; set; }
 
     /// <summary>The same for every try, whatever the settings are by then.</summary>
-    public string MessageId => $"{Id:N}@teamcircle.invalid";
+    public string MessageId => MessageIdOf(Id);
+
+    internal static string MessageIdOf(Guid id) => $"{id:N}@teamcircle.invalid";
 }
 
 /// <summary>How far a mail has come.</summary>

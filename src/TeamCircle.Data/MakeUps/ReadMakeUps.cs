@@ -10,6 +10,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Quiet;
 
 namespace TeamCircle.Data.MakeUps;
 
@@ -33,10 +34,18 @@ public sealed class ReadMakeUps(Portal portal)
         return await ReadAsync(work.Db, caller, ask, refused, stop);
     }
 
+    /// <summary>Whether a learner for whom something was found has become quiet since: then it is proposed no longer.</summary>
+    public Task<bool> HasQuietAsync(Scope scope, MakeUpFacts facts, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
+    {
+        var quiet = await QuietLearners.ReadAsync(db, scope.AgencyId, stop);
+        return facts.Lacking.Any(l => quiet.Contains(l.Line.LearnerId));
+    }, stop);
+
     /// <summary>The same inside a transaction: also what an acceptance is held to.</summary>
     internal static async Task<MakeUpFacts?> ReadAsync(
         PortalDb db, Caller caller, MakeUpAsk ask, IReadOnlyCollection<RefusedDay> refused, CancellationToken stop)
     {
+        caller = await QuietLearners.LeaveOutAsync(db, caller, stop);
         var rules = await AgencyRules.ReadAsync(db, caller.AgencyId, stop);
         if (PeriodOf(rules, ask, caller.Today) is not { } period)
             return null;

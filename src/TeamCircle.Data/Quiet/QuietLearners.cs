@@ -12,6 +12,14 @@ public static class QuietLearners
     public static Task<bool> HasAsync(PortalDb db, int agency, int learner, CancellationToken stop = default) =>
         db.Quiets.AnyAsync(q => q.AgencyId == agency && q.LearnerId == learner && q.EndedAt == null, stop);
 
+    /// <summary>The day, in the agency's zone, on which the learner's quiet was set; null where they are not quiet.</summary>
+    public static async Task<LocalDate?> SinceAsync(PortalDb db, int agency, int learner, CancellationToken stop = default) =>
+        await (from q in db.Quiets
+               join a in db.Agencies on q.AgencyId equals a.Id
+               where q.AgencyId == agency && q.LearnerId == learner && q.EndedAt == null
+               select new { q.SetAt, a.TimeZone }).SingleOrDefaultAsync(stop) is { } row
+            ? row.SetAt.InZone(DateTimeZoneProviders.Tzdb[row.TimeZone]).Date : null;
+
     /// <summary>Those of the learners in the transaction's reach who are quiet.</summary>
     public static async Task<IReadOnlySet<int>> ReadAsync(PortalDb db, int agency, CancellationToken stop = default) =>
         (await db.Quiets.Where(q => q.AgencyId == agency && q.EndedAt == null).Select(q => q.LearnerId).ToListAsync(stop)).ToHashSet();

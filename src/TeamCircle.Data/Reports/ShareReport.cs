@@ -2,6 +2,7 @@ using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Reports;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Quiet;
 
 namespace TeamCircle.Data.Reports;
 
@@ -28,6 +29,8 @@ public sealed class ShareReport(Portal portal, TimeProvider clock)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (work.Report.State != (input.Share ? ReportState.Finished : ReportState.Shared))
             return Outcome<Saved>.Refused("", input.Share ? "Only a finished report that the family cannot read yet can be shared." : "The family cannot read this report.");
+        if (input.Share && await QuietLearners.HasAsync(db, caller.AgencyId, work.Report.LearnerId, stop))
+            return Outcome<Saved>.Refused("", QuietLearners.Refusal);
         db.BeganOn(work.Report, input.Version);
         work.Report.SharedBy = input.Share ? caller.PersonId : null;
         work.Report.SharedAt = input.Share ? Instant.FromDateTimeOffset(clock.GetUtcNow()) : null;

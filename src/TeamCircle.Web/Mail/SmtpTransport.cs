@@ -12,7 +12,7 @@ using TeamCircle.Core.Mail;
 namespace TeamCircle.Web.Mail;
 
 /// <summary>Gives mails to a mail server, one connection each. Without encryption or with a certificate that nobody trusts it says nothing at all.</summary>
-internal sealed partial class SmtpTransport(MailSettings settings, TimeProvider clock) : IMailTransport
+public sealed partial class SmtpTransport(MailSettings settings, TimeProvider clock) : IMailTransport
 {
     public string About =>
         $"Mails go through {settings.Host}, port {settings.Port.ToString(CultureInfo.InvariantCulture)}, {Encryption}, from {settings.From}.";

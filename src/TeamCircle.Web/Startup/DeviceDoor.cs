@@ -40,6 +40,7 @@ internal static class DeviceDoor
             device = new { state, contactHours = heard.ContactHours },
             formats = new { least = SentOperation.LeastFormat, most = SentOperation.MostFormat },
             holds = heard.Holds,
+            quiet = heard.Quiet,
         });
     }
 

@@ -43,6 +43,7 @@ public static partial class PageWords
         ["/Routines/SetHold"] = "Setting a hold",
         ["/Routines/EndHold"] = "Ending a hold",
         ["/Family/Facts"] = "Family page",
+        ["/Quiet/Index"] = "Quiet",
         ["/History/Access"] = "Record of access",
     };
 

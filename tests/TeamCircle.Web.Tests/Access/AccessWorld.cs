@@ -1,3 +1,5 @@
+using System.Security.Cryptography;
+using System.Text;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Testing;
@@ -5,9 +7,11 @@ using Microsoft.AspNetCore.TestHost;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
 using NodaTime;
+using TeamCircle.Core.Mail;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
@@ -52,6 +56,16 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         JoinKey = await LinkAsync((await Agency.AddAsync(new PersonRow { Email = "new@tallowfern.example", Name = "Sefa Lautele" })).Id);
         Bystander = (await Agency.AddAsync(new PersonRow { Email = "bystander@tallowfern.example", Name = "Priya Lindqvist" })).Id;
         NewPasswordKey = await LinkAsync(PersonOf(Visitor.ProviderElsewhere));
+        await Agency.AddAsync(new OutboxRow
+        {
+            Id = Guid.CreateVersion7(),
+            PersonId = PersonOf(Visitor.Family),
+            LearnerId = wren.Id,
+            Kind = MailKind.NewSummary,
+            State = MailState.Sent,
+            EndedAt = Instant.FromDateTimeOffset(Clock.GetUtcNow()),
+            TokenHash = SHA256.HashData(Encoding.UTF8.GetBytes(UnsubscribeKey)),
+        });
     }
 
     /// <summary>A person on the list who is none of the visitors and has no account.</summary>
@@ -63,6 +77,9 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     /// <summary>The tail of a link to join that nobody has used; and of one for a new password.</summary>
     public string JoinKey { get; private set; } = "";
     public string NewPasswordKey { get; private set; } = "";
+
+    /// <summary>The tail of the address in a mail to the family that stops its kind.</summary>
+    public string UnsubscribeKey { get; } = "8bSx5wMdXQXDnb7hYhXbVwZ5B7n0u0o1n2m3l4k5j6h";
 
     public async Task<string> LinkAsync(int person)
     {

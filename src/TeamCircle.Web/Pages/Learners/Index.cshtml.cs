@@ -42,7 +42,7 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
         Caseload = await caseload.RunAsync(caller.Value, caller.Scope, stop);
         Standings = await standings.RunAsync(caller.Scope, caller.Value.Today, null, stop);
         Forecasts = await forecasts.RunAsync(caller.Scope, caller.Value.Today, [.. Caseload.Learners.Select(l => l.Id)], stop);
-        Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId))];
+        Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId && !c.IsQuiet))];
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];
     }
 

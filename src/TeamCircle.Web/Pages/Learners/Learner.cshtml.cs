@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Quiet;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
@@ -29,6 +30,8 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
     public bool Manages => caller.Value.Manages(Learner.Id);
 
     public bool MayReadAccess => Manages || caller.Value.Is(Role.Administrator);
+
+    public bool MaySetQuiet => QuietRules.MaySet(caller.Value, Learner.Id);
 
     public bool MaySetHold => HoldRules.MaySet(caller.Value, Learner.Id);
 

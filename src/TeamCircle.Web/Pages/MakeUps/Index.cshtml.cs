@@ -35,6 +35,11 @@ public sealed class IndexModel(CurrentCaller caller, ReadMakeUps read, AcceptMak
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)
     {
         var run = runs.Find(caller.Value, Ask);
+        if (run is not null && await read.HasQuietAsync(caller.Scope, run.Facts, stop))
+        {
+            runs.Forget(caller.Value);
+            run = null;
+        }
         if ((run?.Facts ?? await FactsAsync(stop)) is { } facts)
             View = new(facts, Ask, run, runs.Refused(caller.Value));
         return Page();

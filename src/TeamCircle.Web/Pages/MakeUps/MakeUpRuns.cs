@@ -24,6 +24,13 @@ public sealed class MakeUpRuns(IHostApplicationLifetime lifetime, TimeProvider c
     /// <summary>The caller's own search, whatever for.</summary>
     public MakeUpRun? Find(Caller caller) => _runs.TryGetValue(Key(caller), out var kept) ? kept.Run : null;
 
+    /// <summary>Ends the caller's own search, and forgets what it found.</summary>
+    public void Forget(Caller caller)
+    {
+        if (_runs.TryRemove(Key(caller), out var kept))
+            kept.Run.Stop();
+    }
+
     /// <summary>The visits that the caller does not want.</summary>
     public IReadOnlyCollection<RefusedDay> Refused(Caller caller) => _refused.TryGetValue(Key(caller), out var days) ? [.. days.Keys] : [];
 

@@ -1,7 +1,10 @@
+using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Data;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Web.Startup;
 
@@ -18,12 +21,15 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
 
     public CaseloadNames Names { get; private set; } = null!;
 
-    public async Task OnGetAsync(CancellationToken stop)
+    /// <param name="quiet">Nobody is asked to act for a learner who is quiet.</param>
+    public async Task OnGetAsync([FromServices] ReadQuiet quiet, CancellationToken stop)
     {
         Date = caller.Value.Today;
-        Day = await today.RunAsync(caller.Value, caller.Scope, stop);
-        Names = await learners.NamesAsync(caller.Scope, stop);
-        Waiting = Waiting.For(caller.Value, await standings.RunAsync(caller.Scope, Date, null, stop), Names.WeekEnd(Date));
+        var heard = await quiet.LeaveOutAsync(caller.Value, stop);
+        var scope = Scope.Of(heard, caller.Scope.Ground);
+        Day = await today.RunAsync(heard, scope, stop);
+        Names = await learners.NamesAsync(scope, stop);
+        Waiting = Waiting.For(heard, await standings.RunAsync(scope, Date, null, stop), Names.WeekEnd(Date));
     }
 
     public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count == 0;

@@ -21,6 +21,8 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         new("Reporting periods", "/settings/periods", "The spans of days for which minutes and probes are judged."),
         Policy,
         Practice,
+        new("Mail", "/settings/mail", "How mails go out, what did not go, and a test."),
+        new("By the clock", "/settings/jobs", "What the portal does by itself: when it last did, and with what result."),
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 

@@ -93,6 +93,22 @@ export class App {
     const own = (await this.store.queued()).filter(({ value }) => value.kind === "hold").map(({ value }) => ownHold(value.body));
     this.checked = { at: Date.parse(heard.serverTime), holds: [...heard.holds ?? [], ...own], contactHours: heard.device?.contactHours ?? 24, skewMs: this.skew.ms };
     await this.#guard(() => this.store.keep("checked", this.checked));
+    if (heard.quiet?.length > 0) await this.#letGo(new Set(heard.quiet));
+  }
+
+  /** What is here of learners who are quiet goes at once; what was recorded and not sent stays. */
+  async #letGo(quiet) {
+    if (!this.bundle?.learners.some(l => quiet.has(l.id))) return;
+    const others = row => !quiet.has(row.learner);
+    const { learners, visits, services, routines, goals } = this.bundle;
+    this.bundle = {
+      ...this.bundle, learners: learners.filter(l => !quiet.has(l.id)), visits: visits.filter(others), services: services.filter(others),
+      routines: routines.filter(others), goals: goals.filter(others),
+    };
+    await this.#guard(async () => {
+      await this.store.keep("bundle", this.bundle);
+      await this.store.keepOnlyPictures(this.bundle.routines.flatMap(r => r.pictures ?? []).map(p => p.id));
+    });
   }
 
   /** Each time it leaves a record of access: so not at each contact, and never in the middle of a practice. */
