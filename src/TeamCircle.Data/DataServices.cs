@@ -19,6 +19,7 @@ using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
@@ -59,7 +60,7 @@ public static class DataServices
             .AddDevices()
             .AddImport()
             .AddHistory()
-            .AddFamily()
+            .AddFamily().AddRights()
             .AddHolds()
             .AddQuiet()
             .AddMail();
@@ -143,5 +144,11 @@ public static class DataServices
 
     private static IServiceCollection AddQuiet(this IServiceCollection services) => services.AddScoped<ReadQuiet>().AddScoped<SetQuiet>().AddScoped<EndQuiet>();
 
-    private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
+    private static IServiceCollection AddFamily(this IServiceCollection services) => services
+        .AddScoped<ReadFamilyFacts>().AddScoped<ReadSummaries>().AddScoped<BeginSummary>().AddScoped<WriteSummary>().AddScoped<PublishSummary>()
+        .AddScoped<TakeBackSummary>().AddScoped<CorrectSummary>().AddScoped<SummaryTurns>().AddScoped<WritePlainWords>()
+        .AddScoped<ReadRemarks>().AddScoped<EnterRemark>().AddScoped<TellTeam>().AddScoped<AnswerRemark>().AddScoped<SetFamilyTells>();
+
+    private static IServiceCollection AddRights(this IServiceCollection services) => services
+        .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
 }

@@ -38,6 +38,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
         {
             await new DemonstrationCalendar(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationReports(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
+            await new DemonstrationFamily(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(today, stop);
         }
         return scope;
     }

@@ -1,10 +1,13 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Quiet;
+using TeamCircle.Data.Reports;
 
 namespace TeamCircle.Data.Family;
 
@@ -18,21 +21,26 @@ public sealed record FamilyFacts(
     int LearnerId, string Child, string Agency, IReadOnlyList<FamilyMember> Team, IReadOnlyList<FamilyVisit> Before, IReadOnlyList<FamilyVisit> Coming,
     IReadOnlyList<FamilyClosure> Closures, IReadOnlyList<FamilyDecision> NotOwed, IReadOnlyList<OtherChild> OtherChildren)
 {
+    /// <summary>Progress reports that the case manager shared, the latest first.</summary>
+    public IReadOnlyList<SharedReport> Reports { get; init; } = [];
+
+    /// <summary>Published summaries, the latest first.</summary>
+    public IReadOnlyList<FamilySummary> Summaries { get; init; } = [];
+
+    /// <summary>Where the child is quiet nothing is told that is not past; what was shared stays.</summary>
+    public bool IsQuiet { get; init; }
+
+    /// <summary>Whether the agency lets families tell the team something on their page.</summary>
+    public bool Tells { get; init; }
+
     public FamilyMember? CaseManager => Team.FirstOrDefault(m => m.IsCaseManager);
 }
 
 /// <param name="Email">Of the case manager only, who is the one to ask.</param>
 public sealed record FamilyMember(string Name, IReadOnlyList<Discipline> Disciplines, bool IsCaseManager, string? Email);
 
-/// <param name="Outcome">Null where nothing has been logged.</param>
-/// <param name="Given">Minutes that were given; 0 where none.</param>
-/// <param name="Expected">When somebody who runs late expects to begin.</param>
-public sealed record FamilyVisit(
-    LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
-    VisitState State, VisitOutcome? Outcome, Reason? Reason, int Given, LocalTime? Expected)
-{
-    public LocalTime End => Start.PlusMinutes(Minutes);
-}
+/// <summary>A published summary; both days belong to it.</summary>
+public sealed record FamilySummary(int Id, LocalDate From, LocalDate To);
 
 public sealed record FamilyClosure(LocalDate On, string Name);
 
@@ -49,6 +57,20 @@ public sealed class ReadFamilyFacts(Portal portal)
     public Task<FamilyFacts?> RunAsync(Caller caller, Scope scope, int child, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => new Query(db, caller, child).RunAsync(stop), stop);
 
+    /// <summary>Visits between two days, both of them among them, in order of time.</summary>
+    internal static async Task<IReadOnlyList<FamilyVisit>> VisitsAsync(PortalDb db, int agency, int child, LocalDate first, LocalDate last, CancellationToken stop) =>
+        await (
+            from v in db.Visits
+            from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
+            join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
+            where v.AgencyId == agency && v.LearnerId == child && v.Live && v.OnDay >= first && v.OnDay <= last
+            let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
+                .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason, d.Credited }).FirstOrDefault()
+            orderby v.OnDay, v.StartTime
+            select new FamilyVisit(
+                v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State == VisitState.CalledOff,
+                logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart)).ToListAsync(stop);
+
     private sealed class Query(PortalDb db, Caller caller, int child)
     {
         private readonly int _agency = caller.AgencyId;
@@ -57,11 +79,19 @@ public sealed class ReadFamilyFacts(Portal portal)
         {
             if (await db.Learners.Where(l => l.AgencyId == _agency && l.Id == child).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
                 return null;
-            var agency = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.Name).SingleAsync(stop);
-            var visits = await VisitsAsync(stop);
+            var agency = await db.Agencies.Where(a => a.Id == _agency).Select(a => new { a.Name, a.FamilyTells }).SingleAsync(stop);
+            var quiet = await QuietLearners.SinceAsync(db, _agency, child, stop);
+            var visits = await VisitsAsync(db, _agency, child, caller.Today.PlusDays(-Days), caller.Today.PlusDays(Days - 1), stop);
             return new FamilyFacts(
-                child, name, agency, await TeamAsync(stop), [.. visits.Where(v => v.On < caller.Today).Reverse()], [.. visits.Where(v => v.On >= caller.Today)],
-                await ClosuresAsync(stop), await NotOwedAsync(stop), await OtherChildrenAsync(stop));
+                child, name, agency.Name, await TeamAsync(stop), [.. visits.Where(v => v.On < LocalDate.Min(caller.Today, quiet ?? caller.Today)).Reverse()],
+                quiet is null ? [.. visits.Where(v => v.On >= caller.Today)] : [], quiet is null ? await ClosuresAsync(stop) : [], await NotOwedAsync(stop), await OtherChildrenAsync(stop))
+            {
+                Reports = await ReadReports.SharedAsync(db, _agency, child, stop),
+                Summaries = await db.FamilySummaries.Where(s => s.AgencyId == _agency && s.LearnerId == child && s.PublishedAt != null && s.WithdrawnAt == null)
+                    .OrderByDescending(s => s.LastDay).ThenByDescending(s => s.Id).Select(s => new FamilySummary(s.Id, s.FirstDay, s.LastDay)).ToListAsync(stop),
+                Tells = agency.FamilyTells,
+                IsQuiet = quiet is not null,
+            };
         }
 
         private async Task<IReadOnlyList<FamilyMember>> TeamAsync(CancellationToken stop)
@@ -79,22 +109,6 @@ public sealed class ReadFamilyFacts(Portal portal)
                 .Select(g => (One: g.First(), Manages: g.Any(m => m.Kind is Relation.CaseManager)))
                 .OrderByDescending(m => m.Manages).ThenBy(m => m.One.Name, StringComparer.OrdinalIgnoreCase)
                 .Select(m => new FamilyMember(m.One.Name, [.. disciplines[m.One.Id].Order()], m.Manages, m.Manages ? m.One.Email : null))];
-        }
-
-        private async Task<IReadOnlyList<FamilyVisit>> VisitsAsync(CancellationToken stop)
-        {
-            var (first, last) = (caller.Today.PlusDays(-Days), caller.Today.PlusDays(Days - 1));
-            return await (
-                from v in db.Visits
-                from s in db.Services.Where(s => s.AgencyId == v.AgencyId && s.LearnerId == v.LearnerId && s.Id == v.ServiceId).DefaultIfEmpty()
-                join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
-                where v.AgencyId == _agency && v.LearnerId == child && v.Live && v.OnDay >= first && v.OnDay <= last
-                let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
-                    .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason, d.Credited }).FirstOrDefault()
-                orderby v.OnDay, v.StartTime
-                select new FamilyVisit(
-                    v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State,
-                    logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart)).ToListAsync(stop);
         }
 
         private async Task<IReadOnlyList<FamilyClosure>> ClosuresAsync(CancellationToken stop)

@@ -23,15 +23,12 @@ public sealed class ReadReports(Portal portal)
     }, stop);
 
     /// <summary>The shared reports of a child, the latest first.</summary>
-    public Task<IReadOnlyList<SharedReport>> SharedAsync(Scope scope, int learner, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
-    {
-        return (IReadOnlyList<SharedReport>)await (
-            from r in db.Reports
-            join p in db.Periods.IgnoreQueryFilters() on new { r.AgencyId, Id = r.PeriodId } equals new { p.AgencyId, p.Id }
-            where r.AgencyId == scope.AgencyId && r.LearnerId == learner && r.SharedAt != null
-            orderby p.StartDay descending
-            select new SharedReport(r.Id, p.StartDay, p.EndDay)).ToListAsync(stop);
-    }, stop);
+    internal static async Task<IReadOnlyList<SharedReport>> SharedAsync(PortalDb db, int agency, int learner, CancellationToken stop) => await (
+        from r in db.Reports
+        join p in db.Periods.IgnoreQueryFilters() on new { r.AgencyId, Id = r.PeriodId } equals new { p.AgencyId, p.Id }
+        where r.AgencyId == agency && r.LearnerId == learner && r.SharedAt != null
+        orderby p.StartDay descending
+        select new SharedReport(r.Id, p.StartDay, p.EndDay)).ToListAsync(stop);
 
     /// <summary>What waits for a person: paragraphs and signatures of theirs, and for owners and case managers reviews that nobody closed.</summary>
     internal static async Task<IReadOnlyList<ReportWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)

@@ -5,7 +5,9 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Family;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
@@ -31,6 +33,12 @@ public sealed record MyDay(
 
     /// <summary>Paragraphs, signatures and reviews of progress reports that wait for this person.</summary>
     public IReadOnlyList<ReportWaits> Reports { get; init; } = [];
+
+    /// <summary>What families said and nobody answered yet: for a case manager, and for the provider of the visit that it is about.</summary>
+    public IReadOnlyList<RemarkWaits> Remarks { get; init; } = [];
+
+    /// <summary>For a case manager: parents' requests about a record that nobody answered yet, by their outer date.</summary>
+    public IReadOnlyList<RequestWaits> Requests { get; init; } = [];
 
     /// <summary>What stops something at today's visits that are still to be, by visit.</summary>
     public required ILookup<Guid, HoldShown> Holds { get; init; }
@@ -79,6 +87,8 @@ public sealed class ReadMyDay(Portal portal)
             ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
             SetAside = await ReadSetAside.Waiting(db, caller).CountAsync(stop),
             Reports = await ReadReports.WaitingAsync(db, caller, stop),
+            Remarks = await ReadRemarks.WaitingAsync(db, caller, stop),
+            Requests = await ReadRequests.WaitingAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };
     }

@@ -1,4 +1,6 @@
 using System.Collections.Concurrent;
+using System.Text;
+using System.Text.RegularExpressions;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
@@ -59,6 +61,13 @@ public sealed class Tab : IAsyncDisposable
                 .Select(node => $"{scheme}: {violation.Id}, {violation.Help}: {node.Html}")));
         }
         await Page.EmulateMediaAsync(new PageEmulateMediaOptions { ColorScheme = ColorScheme.Light });
+    }
+
+    /// <summary>Printed, the page is one sheet of that size.</summary>
+    public async Task AssertOneSheetAsync(string format)
+    {
+        var sheet = await Page.PdfAsync(new PagePdfOptions { Format = format, PreferCSSPageSize = true });
+        Assert.Equal((format, 1), (format, Regex.Count(Encoding.Latin1.GetString(sheet), @"/Type\s*/Page\b")));
     }
 
     /// <summary>Nothing on the page is wider than the window.</summary>

@@ -2,19 +2,23 @@ using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using NpgsqlTypes;
 using TeamCircle.Core.Commitments;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
+using TeamCircle.Core.Rights;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
@@ -132,7 +136,27 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["hold"] = hold.Id,
             ["report"] = await AddReportAsync(agency, goal, provider, manager),
             ["part"] = 0,
+            ["summary"] = await AddSummaryAsync(agency, wren, manager),
+            ["request"] = (await agency.AddAsync(new RecordRequestRow { LearnerId = wren.Id, Kind = RequestKind.Amend, ReceivedOn = new(2026, 9, 1), AskedBy = "Ines Belmares", Words = StaffOnly, EnteredBy = manager })).Id,
         });
+    }
+
+    /// <summary>A published summary; a draft and what somebody told by word of mouth beside it are for staff.</summary>
+    private static async Task<int> AddSummaryAsync(TestAgency agency, LearnerRow wren, int manager)
+    {
+        FamilySummaryRow Row(string words) => new()
+        {
+            LearnerId = wren.Id,
+            FirstDay = new(2026, 8, 17),
+            LastDay = new(2026, 9, 30),
+            BegunBy = manager,
+            Content = new SummaryContent(new(words), new(), new(words), new(), new(), []).Write(),
+        };
+        await agency.AddAsync(Row(StaffOnly));
+        await agency.AddAsync(new FamilyRemarkRow { LearnerId = wren.Id, Kind = RemarkKind.Other, Words = StaffOnly, SaidBy = "the other home", SaidOn = new(2026, 9, 1), EnteredBy = manager });
+        var published = Row("She chose the blue cup.");
+        (published.PublishedBy, published.PublishedAt) = (manager, Instant.FromUtc(2026, 10, 1, 16, 0));
+        return (await agency.AddAsync(published)).Id;
     }
 
     /// <summary>A report that was shared, with a paragraph that only the owners read.</summary>

@@ -1,30 +1,28 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Family;
-using TeamCircle.Data.Reports;
 using TeamCircle.Web.Startup;
-using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Family;
 
 /// <summary>The family's page of facts: who comes and who does not, what was given, where we are with the minutes, whom to ask.</summary>
-public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadStandingLines standings, ReadReports reports) : PageModel
+public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadStandingLines standings) : PageModel
 {
     public FamilyFacts Facts { get; private set; } = null!;
 
     public Standings Standings { get; private set; } = null!;
 
-    public FamilyWords Words { get; private set; } = null!;
-
-    /// <summary>Progress reports that the case manager shared, the latest first.</summary>
-    public IReadOnlyList<SharedReport> Reports { get; private set; } = [];
+    public FamilySentences Words { get; private set; } = null!;
 
     public LocalDate Today => caller.Value.Today;
 
     public bool IsTeam => caller.Value.OnTeam(Facts.LearnerId);
+
+    public bool IsFamily => caller.Value.IsFamilyOf(Facts.LearnerId);
 
     public IEnumerable<StandingLine> Services => Standings.Lines.Where(l => !l.Line.IsProbes);
 
@@ -37,9 +35,8 @@ public sealed class FactsModel(CurrentCaller caller, ReadFamilyFacts read, ReadS
         if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } facts)
             return NotFound();
         Facts = facts;
-        Words = new FamilyWords(facts.Child.Split(' ')[0], facts.CaseManager?.Name);
+        Words = new(FamilyLanguage.Of(HttpContext), facts.Child.Split(' ')[0], facts.CaseManager?.Name);
         Standings = await standings.RunAsync(caller.Scope, Today, id, stop);
-        Reports = await reports.SharedAsync(caller.Scope, id, stop);
         return Page();
     }
 }

@@ -23,6 +23,7 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         Practice,
         new("Mail", "/settings/mail", "How mails go out, what did not go, and a test."),
         new("By the clock", "/settings/jobs", "What the portal does by itself: when it last did, and with what result."),
+        new("The family's page", "/settings/family", "Whether families can tell the team something there."),
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 

@@ -1,0 +1,38 @@
+using System.Globalization;
+using TeamCircle.Core.Family;
+
+namespace TeamCircle.Web.Pages.Family;
+
+/// <summary>What staff read about summaries and remarks.</summary>
+internal static class SummaryWords
+{
+    public static string Of(SummaryState state) => state switch
+    {
+        SummaryState.Draft => "draft",
+        SummaryState.Published => "published",
+        SummaryState.Withdrawn => "withdrawn",
+        _ => "replaced",
+    };
+
+    public static string Of(RemarkKind kind) => kind switch
+    {
+        RemarkKind.Away => "they will be away",
+        RemarkKind.Changed => "something has changed",
+        RemarkKind.NotAsRemembered => "a visit was not how they remember it",
+        RemarkKind.Signal => "a signal of the child's",
+        _ => "something else",
+    };
+
+    /// <summary>The kinds as the family reads them.</summary>
+    public static Phrase ToFamily(RemarkKind kind) => kind switch
+    {
+        RemarkKind.Away => FamilyGlossary.KindAway,
+        RemarkKind.Changed => FamilyGlossary.KindChanged,
+        RemarkKind.NotAsRemembered => FamilyGlossary.KindNotAsRemembered,
+        RemarkKind.Signal => FamilyGlossary.KindSignal,
+        _ => FamilyGlossary.KindOther,
+    };
+
+    /// <summary>6.4</summary>
+    public static string Grade(double grade) => Math.Round(grade, 1, MidpointRounding.AwayFromZero).ToString("0.0", CultureInfo.InvariantCulture);
+}
