@@ -24,10 +24,12 @@ public sealed record MailHours(DateTimeZone Zone, int Days, LocalTime At, LocalT
     }
 
     /// <summary>The digest's hour that came last, this moment among them; null where there is none.</summary>
-    public LocalDateTime? LastSlot(Instant moment) => Slots(moment, -1).Cast<LocalDateTime?>().FirstOrDefault(s => InstantOf(s!.Value) <= moment);
-
-    /// <summary>The digest's hour that comes next, after this moment; null where there is none.</summary>
-    public LocalDateTime? NextSlot(Instant moment) => Slots(moment, 1).Cast<LocalDateTime?>().FirstOrDefault(s => InstantOf(s!.Value) > moment);
+    public LocalDateTime? LastSlot(Instant moment)
+    {
+        var today = moment.InZone(Zone).Date;
+        return Enumerable.Range(0, 8).Select(back => today.PlusDays(-back)).Where(IsChosen).Select(day => (LocalDateTime?)(day + At))
+            .FirstOrDefault(slot => InstantOf(slot!.Value) <= moment);
+    }
 
     public Instant InstantOf(LocalDateTime slot) => WallTime.Resolve(slot, Zone).ToInstant();
 
@@ -35,10 +37,5 @@ public sealed record MailHours(DateTimeZone Zone, int Days, LocalTime At, LocalT
         ? QuietFrom <= time && time < QuietUntil
         : time >= QuietFrom || time < QuietUntil;
 
-    // From the moment's own day on, a week in one direction and the day itself at both ends.
-    private IEnumerable<LocalDateTime> Slots(Instant moment, int direction)
-    {
-        var today = moment.InZone(Zone).Date;
-        return Enumerable.Range(0, 8).Select(i => today.PlusDays(i * direction)).Where(d => (Days >> ((int)d.DayOfWeek - 1) & 1) == 1).Select(d => d + At);
-    }
+    private bool IsChosen(LocalDate day) => (Days >> ((int)day.DayOfWeek - 1) & 1) == 1;
 }

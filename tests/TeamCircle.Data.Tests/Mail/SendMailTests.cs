@@ -3,6 +3,7 @@ using NodaTime;
 using TeamCircle.Core.Mail;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Quiet;
@@ -202,6 +203,46 @@ public sealed class SendMailTests(TestDatabase database) : IClassFixture<TestDat
 
         var choice = Assert.Single(await _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.MailChoices.Where(c => c.AgencyId == _agency.Id).ToListAsync(Stop), Stop));
         Assert.Equal((_team.Ines, false, true, true), (choice.PersonId, choice.NewSummary, choice.VisitChanged, choice.VisitsAndMinutes));
+    }
+
+    [Fact]
+    public async Task Two_portals_at_once_queue_and_send_each_mail_once_and_one_of_them_has_the_lease()
+    {
+        var leases = new[] { _agency.Get<JobLease>(), _agency.Get<JobLease>() };
+        await using (var held = await leases[0].TryTakeAsync(Job.Sending, Stop))
+        {
+            Assert.NotNull(held);
+            Assert.Null(await leases[1].TryTakeAsync(Job.Sending, Stop));
+            await using var other = await leases[1].TryTakeAsync(Job.Digests, Stop);
+            Assert.NotNull(other);
+        }
+        await using (var again = await leases[1].TryTakeAsync(Job.Sending, Stop))
+            Assert.NotNull(again);
+
+        // Also without a lease, as where a connection was lost in the middle.
+        var queued = await Task.WhenAll(_agency.Get<QueueDigests>().RunAsync(_agency.Id, Stop), _agency.Get<QueueDigests>().RunAsync(_agency.Id, Stop));
+        Assert.Equal(5, queued.Sum(q => q.Queued));
+        Task<MailAnswer> Accept(ReadyMail mail, CancellationToken stop)
+        {
+            lock (_out)
+                _out.Add(mail);
+            return Task.FromResult(new MailAnswer(MailOutcome.Accepted, "250 OK"));
+        }
+        var sent = await Task.WhenAll(SendAsync(Accept), SendAsync(Accept));
+        Assert.Equal(_out.Count, _out.Select(m => m.MessageId).Distinct().Count());
+        Assert.Equal(5, sent.Sum(s => s.Sent + s.Stopped));
+    }
+
+    [Fact]
+    public async Task Mail_waits_for_the_end_of_the_quiet_hours_in_the_persons_own_zone()
+    {
+        await _agency.AddAsync(new MailChoiceRow { PersonId = _team.Ines, TimeZone = "Europe/Madrid", QuietFrom = new(17, 0), QuietUntil = new(9, 30) });
+        await QueueSummaryAsync(); // 18:00 in Madrid
+
+        Assert.True((await SendAsync()).IsNothing);
+        Assert.Equal(Instant.FromUtc(2026, 10, 3, 7, 30), Assert.Single(await OutboxAsync()).NotBefore);
+        _agency.Clock.Advance(TimeSpan.FromHours(15.5));
+        Assert.Equal(1, (await SendAsync()).Sent);
     }
 
     private Instant Now => Instant.FromDateTimeOffset(_agency.Clock.GetUtcNow());

@@ -14,8 +14,10 @@ internal sealed class PortalProcess : IDisposable
     /// <param name="urls">Where it is to listen; a port 0 takes any free one.</param>
     /// <param name="account">The system account to run as; null for our own. Only root may name another.</param>
     /// <param name="plainHttp">For a client that reaches it without https.</param>
+    /// <param name="settings">Further environment variables.</param>
     public static PortalProcess Start(
-        string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false)
+        string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false,
+        IReadOnlyDictionary<string, string>? settings = null)
     {
         var portal = Path.Combine(AppContext.BaseDirectory, "TeamCircle.Web.dll");
         var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
@@ -28,6 +30,8 @@ internal sealed class PortalProcess : IDisposable
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Production";
         start.Environment["ConnectionStrings__TeamCircle"] = connectionString ?? "";
         start.Environment["PlainHttp"] = plainHttp ? "true" : "false";
+        foreach (var (name, value) in settings ?? new Dictionary<string, string>())
+            start.Environment[name] = value;
         if (account is not null)
         {
             start.UserName = account;
