@@ -1,3 +1,5 @@
+using TeamCircle.Core.People;
+
 namespace TeamCircle.Core.Mail;
 
 /// <summary>What a mail is for. None holds a name, a note or a figure of a learner.</summary>
@@ -30,6 +32,14 @@ public static class MailKinds
 
     /// <summary>Gathered for a day and an hour that the person chose.</summary>
     public static bool IsDigest(MailKind kind) => kind is MailKind.VisitsAndMinutes or MailKind.WaitingForYourDecision;
+
+    /// <summary>The kinds that somebody in these roles gets, and may choose among.</summary>
+    public static IReadOnlyList<MailKind> For(IReadOnlySet<Role> roles) =>
+    [
+        .. roles.Contains(Role.Provider) || roles.Contains(Role.CaseManager) ? [MailKind.VisitsAndMinutes] : Array.Empty<MailKind>(),
+        .. roles.Contains(Role.CaseManager) ? [MailKind.WaitingForYourDecision] : Array.Empty<MailKind>(),
+        .. roles.Contains(Role.Family) ? [MailKind.NewSummary, MailKind.VisitChanged] : Array.Empty<MailKind>(),
+    ];
 
     public static bool IsForFamily(MailKind kind) => kind is MailKind.NewSummary or MailKind.VisitChanged;
 }

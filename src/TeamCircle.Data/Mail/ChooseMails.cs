@@ -14,12 +14,14 @@ public sealed class ChooseMails(Portal portal)
     {
         /// <summary>What the form began on; 0 where nothing was chosen yet.</summary>
         public int Version { get; init; }
+
+        // Of the kinds only those count that the person's roles give; the others stay as they were.
         public bool VisitsAndMinutes { get; init; }
         public bool WaitingForYourDecision { get; init; }
         public bool NewSummary { get; init; }
         public bool VisitChanged { get; init; }
 
-        /// <summary>Days of digests.</summary>
+        /// <summary>Days of digests; these and the hour count for who gets digests only.</summary>
         public IsoDayOfWeek[] Days { get; init; } = [];
         public LocalTime? At { get; init; }
         public LocalTime? QuietFrom { get; init; }
@@ -29,6 +31,7 @@ public sealed class ChooseMails(Portal portal)
         [StringLength(60)]
         public string? TimeZone { get; init; }
 
+        /// <summary>Counts for families only.</summary>
         [EnumDataType(typeof(MailLanguage))]
         public MailLanguage Language { get; init; }
     }
@@ -40,19 +43,30 @@ public sealed class ChooseMails(Portal portal)
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        Problem[] problems = [.. Check(input)];
+        var kinds = MailKinds.For(caller.Roles);
+        Problem[] problems = [.. Check(input, kinds.Any(MailKinds.IsDigest))];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
         var row = await OfAsync(db, caller.AgencyId, caller.PersonId, stop);
         if (input.Version > 0)
             db.BeganOn(row, input.Version);
         row.TimeZone = string.IsNullOrWhiteSpace(input.TimeZone) ? null : input.TimeZone;
-        row.Language = input.Language;
-        (row.VisitsAndMinutes, row.WaitingForYourDecision) = (input.VisitsAndMinutes, input.WaitingForYourDecision);
-        (row.NewSummary, row.VisitChanged) = (input.NewSummary, input.VisitChanged);
-        row.Days = input.Days.Aggregate(0, (days, day) => days | (1 << ((int)day - 1)));
-        (row.At, row.QuietFrom, row.QuietUntil) = (input.At!.Value, input.QuietFrom!.Value, input.QuietUntil!.Value);
+        (row.QuietFrom, row.QuietUntil) = (input.QuietFrom!.Value, input.QuietUntil!.Value);
+        TakeKinds(row, input, kinds);
         return Outcome<Saved>.Of(new(caller.PersonId));
+    }
+
+    private static void TakeKinds(MailChoiceRow row, Input input, IReadOnlyList<MailKind> kinds)
+    {
+        bool Chosen(MailKind kind, bool typed, bool before) => kinds.Contains(kind) ? typed : before;
+        row.VisitsAndMinutes = Chosen(MailKind.VisitsAndMinutes, input.VisitsAndMinutes, row.VisitsAndMinutes);
+        row.WaitingForYourDecision = Chosen(MailKind.WaitingForYourDecision, input.WaitingForYourDecision, row.WaitingForYourDecision);
+        row.NewSummary = Chosen(MailKind.NewSummary, input.NewSummary, row.NewSummary);
+        row.VisitChanged = Chosen(MailKind.VisitChanged, input.VisitChanged, row.VisitChanged);
+        if (kinds.Any(MailKinds.IsForFamily))
+            row.Language = input.Language;
+        if (kinds.Any(MailKinds.IsDigest))
+            (row.Days, row.At) = (input.Days.Aggregate(0, (days, day) => days | (1 << ((int)day - 1))), input.At!.Value);
     }
 
     /// <summary>A person's row, with what holds by default where it is new.</summary>
@@ -65,9 +79,9 @@ public sealed class ChooseMails(Portal portal)
         return row;
     }
 
-    private static IEnumerable<Problem> Check(Input input)
+    private static IEnumerable<Problem> Check(Input input, bool getsDigests)
     {
-        if (input.At is null)
+        if (getsDigests && input.At is null)
             yield return new(nameof(input.At), "Choose the hour.");
         if (input.QuietFrom is null)
             yield return new(nameof(input.QuietFrom), "Choose when the quiet hours begin.");

@@ -67,10 +67,7 @@ public sealed class QueueDigests(Portal portal, TimeProvider clock)
         return [.. roles.GroupBy(r => r.PersonId, r => r.Role).Select(person =>
         {
             var choice = choices.GetValueOrDefault(person.Key) ?? new();
-            return (person.Key, choice.Hours(zone), Kinds(person.Contains(Role.CaseManager)).Where(choice.Wants));
+            return (person.Key, choice.Hours(zone), MailKinds.For(person.ToHashSet()).Where(choice.Wants));
         })];
     }
-
-    private static IEnumerable<MailKind> Kinds(bool isCaseManager) =>
-        isCaseManager ? [MailKind.VisitsAndMinutes, MailKind.WaitingForYourDecision] : [MailKind.VisitsAndMinutes];
 }

@@ -58,12 +58,8 @@ public sealed class WriteMail(ReadCaller readCaller, ReadDigest digests, ReadLin
         return new(new(row.MessageId, to.Email, to.Agency, kind is InvitationKind.Join ? MailTexts.Invitation(to.Agency, path) : MailTexts.NewPassword(to.Agency, path), null));
     }
 
-    private static bool IsFor(OutboxRow row, Caller caller) => row.Kind switch
-    {
-        MailKind.VisitsAndMinutes => caller.IsStaff,
-        MailKind.WaitingForYourDecision => caller.Is(Role.CaseManager),
-        _ => row.LearnerId is { } learner && caller.IsFamilyOf(learner),
-    };
+    private static bool IsFor(OutboxRow row, Caller caller) =>
+        MailKinds.For(caller.Roles).Contains(row.Kind) && (row.LearnerId is not { } learner || caller.IsFamilyOf(learner));
 
     /// <summary>Null where there is nothing to say.</summary>
     private async Task<MailText?> TextAsync(OutboxRow row, Caller caller, MailLanguage language, CancellationToken stop)

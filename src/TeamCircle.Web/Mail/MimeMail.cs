@@ -1,5 +1,6 @@
 using System.Text;
 using System.Text.Encodings.Web;
+using System.Text.Unicode;
 using MimeKit;
 using TeamCircle.Core.Mail;
 
@@ -56,7 +57,7 @@ internal static class MimeMail
 
     private static string Html(MailText text, string link, string? stop)
     {
-        var html = HtmlEncoder.Default;
+        var html = HtmlEncoder.Create(UnicodeRanges.All); // whoever reads the source of a mail reads Spanish, not numbers
         var lines = string.Concat(text.Lines.Select(line => $"<p>{html.Encode(line)}</p>\r\n"));
         var end = stop is null ? "" : $"\r\n<p><a href=\"{html.Encode(stop)}\">{html.Encode(text.Unsubscribe!)}</a></p>";
         return $"""

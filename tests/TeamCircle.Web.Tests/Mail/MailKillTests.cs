@@ -93,11 +93,12 @@ public sealed class MailKillTests(TestDatabase database) : IClassFixture<TestDat
             reached.TrySetResult();
             await killed.Task;
         }
-        (server.AtRecipient, server.AtAnswer) = window switch
+        server.AtRecipient = window is Window.BeforeTheMail ? HoldAsync : Free;
+        server.AtAnswer = window switch
         {
-            Window.BeforeTheMail => (HoldAsync, Free),
-            Window.BeforeTheAnswer => (Free, HoldAsync),
-            _ => (Free, () => LockAsync(held, reached)),
+            Window.BeforeTheAnswer => HoldAsync,
+            Window.BeforeTheMark => () => LockAsync(held, reached),
+            _ => Free,
         };
         _running ??= await StartAsync(server);
         await reached.Task;

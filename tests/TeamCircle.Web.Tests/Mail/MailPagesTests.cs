@@ -115,11 +115,11 @@ public sealed class MailPagesTests(MailPortal portal) : IClassFixture<MailPortal
         var visit = await portal.Agency.Get<ScheduleVisit>().RunAsync(
             caller, Guid.CreateVersion7(), new() { Learner = portal.Team.Jonah, ServiceId = service.Id, OnDay = caller.Today, Start = new(23, 0), Minutes = 30, Confirmed = true }, Stop);
         Assert.Empty(visit.Problems);
-        var device = await portal.Agency.AddAsync(new DeviceRow { Id = Guid.CreateVersion7(), PersonId = portal.Team.Bram, Name = "Tablet", Store = "store", Key = "key" });
+        var device = (await portal.Agency.Get<EnrolDevice>().RunAsync(caller, new("Tablet"), Stop)).Value!.Device;
         var feed = await FeedAsync(bram);
         Assert.Contains("Jonah", await MainAsync(bram, "/"), StringComparison.Ordinal);
         Assert.Contains("BEGIN:VEVENT", await bram.GetStringAsync(feed, Stop), StringComparison.Ordinal);
-        Assert.Equal([portal.Team.Jonah], await LearnersAsync(bram, $"/device/bundle?device={device.Id}"));
+        Assert.Equal([portal.Team.Jonah], await LearnersAsync(bram, $"/device/bundle?device={device}"));
 
         var dele = await portal.BrowserAsync("dele");
         var form = await FilledForm.OpenAsync(dele, $"/learners/{portal.Team.Jonah}/quiet");
@@ -129,8 +129,8 @@ public sealed class MailPagesTests(MailPortal portal) : IClassFixture<MailPortal
         Assert.DoesNotContain("Jonah", await MainAsync(bram, "/"), StringComparison.Ordinal);
         Assert.Contains("Quiet: nothing is sent about them", await MainAsync(bram, "/caseload"), StringComparison.Ordinal);
         Assert.DoesNotContain("BEGIN:VEVENT", await bram.GetStringAsync(feed, Stop), StringComparison.Ordinal);
-        Assert.Empty(await LearnersAsync(bram, $"/device/bundle?device={device.Id}"));
-        using var contact = JsonDocument.Parse(await bram.GetStringAsync(new Uri($"/device/contact?device={device.Id}", UriKind.Relative), Stop));
+        Assert.Empty(await LearnersAsync(bram, $"/device/bundle?device={device}"));
+        using var contact = JsonDocument.Parse(await bram.GetStringAsync(new Uri($"/device/contact?device={device}", UriKind.Relative), Stop));
         Assert.Equal([portal.Team.Jonah], contact.RootElement.GetProperty("quiet").EnumerateArray().Select(q => q.GetInt32()));
     }
 

@@ -40,7 +40,7 @@ internal static class ReadMime
     {
         for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
             if (File.Exists(Path.Combine(folder.FullName, "TeamCircle.sln")))
-                return Path.Combine(folder.FullName, "src", "TeamCircle.Web", "node_modules");
+                return Path.Combine(folder.FullName, "src", "TeamCircle.Web");
         throw new InvalidOperationException("The tests do not lie below the solution.");
     }
 }

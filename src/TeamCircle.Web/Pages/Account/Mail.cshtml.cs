@@ -2,7 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using NodaTime;
-using TeamCircle.Core.People;
+using TeamCircle.Core.Mail;
 using TeamCircle.Data.Mail;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -20,11 +20,13 @@ public sealed class MailModel(CurrentCaller caller, ReadChoices read, ChooseMail
 
     public MailChoices Choices { get; private set; } = null!;
 
-    public bool IsStaff => caller.Value.IsStaff;
+    public IReadOnlyList<MailKind> Kinds => MailKinds.For(caller.Value.Roles);
 
-    public bool IsCaseManager => caller.Value.Is(Role.CaseManager);
+    public bool GetsDigests => Kinds.Any(MailKinds.IsDigest);
 
-    public bool IsFamily => caller.Value.Is(Role.Family);
+    public bool IsFamily => Kinds.Any(MailKinds.IsForFamily);
+
+    public bool Gets(MailKind kind) => Kinds.Contains(kind);
 
     public IEnumerable<SelectListItem> Zones => MailWords.Zones(Choices.AgencyZone);
 
