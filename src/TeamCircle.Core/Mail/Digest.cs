@@ -6,15 +6,21 @@ namespace TeamCircle.Core.Mail;
 /// <param name="Probes">Goals whose window runs now and lacks probes.</param>
 /// <param name="Reports">Paragraphs, signatures and reviews of progress reports.</param>
 /// <param name="SetAside">Things that a device sent and that need a person.</param>
-public sealed record Digest(int ToLog, int Closing, int Probes, int Reports, int SetAside)
+/// <param name="Remarks">What families said and nobody answered yet.</param>
+public sealed record Digest(int ToLog, int Closing, int Probes, int Reports, int SetAside, int Remarks)
 {
-    public bool IsEmpty => ToLog + Closing + Probes + Reports + SetAside == 0;
+    public bool IsEmpty => ToLog + Closing + Probes + Reports + SetAside + Remarks == 0;
 }
 
 /// <summary>How many decisions wait for a case manager.</summary>
 /// <param name="Undecided">Services and probes of which something was not given and nobody decided.</param>
 /// <param name="ToMeet">Times away after which the team is to meet.</param>
-public sealed record DecisionDigest(int Undecided, int ToMeet)
+/// <param name="Requests">Parents' requests about a record that nobody answered yet.</param>
+/// <param name="RequestsSoon">Those of them whose outer date has passed or comes within <see cref="SoonDays"/> days.</param>
+public sealed record DecisionDigest(int Undecided, int ToMeet, int Requests, int RequestsSoon)
 {
-    public bool IsEmpty => Undecided + ToMeet == 0;
+    /// <summary>Our number: two working weeks to answer in.</summary>
+    public const int SoonDays = 14;
+
+    public bool IsEmpty => Undecided + ToMeet + Requests == 0;
 }

@@ -31,27 +31,30 @@ public static class MailTexts
             (digest.Closing, "service with minutes missing in what closes this week", "services with minutes missing in what closes this week"),
             (digest.Probes, "goal with a probe due", "goals with probes due"),
             (digest.Reports, "progress report that waits for you", "progress reports that wait for you"),
-            (digest.SetAside, "thing from a device to look at", "things from a device to look at"))],
-        "/", "Open Today", "This mail counts what waits for you. When it comes is your choice, in your account under Mail.", Stop);
+            (digest.SetAside, "thing from a device to look at", "things from a device to look at"),
+            (digest.Remarks, "thing that a family said to answer", "things that families said to answer"))],
+        "/", "Open Today", "This mail counts what waits for you. When it comes is your choice, in your account, under Your mails.", Stop);
 
     public static MailText WaitingForYourDecision(DecisionDigest digest) => new(
         English, "Waiting for your decision",
         [.. Counted(
             (digest.Undecided, "service or goal of which something was not given", "services or goals of which something was not given"),
-            (digest.ToMeet, "time away after which the team is to meet", "times away after which the team is to meet"))],
-        "/", "Open Today", "This mail counts what waits for your decision. When it comes is your choice, in your account under Mail.", Stop);
+            (digest.ToMeet, "time away after which the team is to meet", "times away after which the team is to meet"),
+            (digest.Requests, "request about a record to answer", "requests about records to answer"),
+            (digest.RequestsSoon, "of them with an outer date within two weeks", "of them with an outer date within two weeks"))],
+        "/", "Open Today", "This mail counts what waits for your decision. When it comes is your choice, in your account, under Your mails.", Stop);
 
     public static MailText NewSummary(MailLanguage language) => language is MailLanguage.Spanish
         ? new(Spanish, "Hay un nuevo resumen", ["Hay un nuevo resumen para leer. Inicie sesión para verlo."], "/", "Leer el resumen",
             "Usted decide en su cuenta qué mensajes recibe y cuándo.", "No recibir más estos mensajes")
         : new(English, "A new summary is ready", ["There is a new summary to read. Sign in to see it."], "/", "Read the summary",
-            "Which mails you get and when is your choice, in your account under Mail.", Stop);
+            "Which mails you get and when is your choice, in your account, under Your mails.", Stop);
 
     public static MailText VisitChanged(MailLanguage language) => language is MailLanguage.Spanish
         ? new(Spanish, "Ha cambiado una visita", ["Han cambiado una o más visitas. Inicie sesión para ver quién viene y cuándo."], "/", "Ver las visitas",
             "Usted decide en su cuenta qué mensajes recibe y cuándo.", "No recibir más estos mensajes")
         : new(English, "A visit has changed", ["One or more visits to come have changed. Sign in to see who comes and when."], "/", "See the visits",
-            "Which mails you get and when is your choice, in your account under Mail.", Stop);
+            "Which mails you get and when is your choice, in your account, under Your mails.", Stop);
 
     /// <summary>What the test button sends.</summary>
     public static MailText Test(string agency) => new(

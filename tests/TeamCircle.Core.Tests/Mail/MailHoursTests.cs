@@ -63,7 +63,7 @@ public sealed class MailHoursTests
     [Fact]
     public void Digest_says_numbers_of_things_and_leaves_out_what_is_none()
     {
-        var text = MailTexts.VisitsAndMinutes(new(ToLog: 3, Closing: 1, Probes: 0, Reports: 0, SetAside: 0));
+        var text = MailTexts.VisitsAndMinutes(new(ToLog: 3, Closing: 1, Probes: 0, Reports: 0, SetAside: 0, Remarks: 0));
 
         Assert.Equal(["3 visits to log.", "1 service with minutes missing in what closes this week."], text.Lines);
     }
