@@ -7,6 +7,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Demonstration;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
@@ -63,7 +64,8 @@ public static class DataServices
             .AddFamily().AddRights()
             .AddHolds()
             .AddQuiet()
-            .AddMail();
+            .AddMail()
+            .AddDisputes();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
@@ -151,4 +153,9 @@ public static class DataServices
 
     private static IServiceCollection AddRights(this IServiceCollection services) => services
         .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
+
+    private static IServiceCollection AddDisputes(this IServiceCollection services) =>
+        services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();
+
+    private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

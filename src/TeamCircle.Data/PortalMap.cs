@@ -11,11 +11,13 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
+using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -95,6 +97,8 @@ internal static class PortalMap
         Family(model);
         Facts(model);
         Debts(model);
+        Disputes(model);
+        Samples(model);
         Devices(model);
         History(model);
         Mail(model);
@@ -359,6 +363,27 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(AwardRow), typeof(ServiceRow), "ServiceId");
         RefersWithLearner(model, typeof(VisitRow), typeof(AwardRow), "AwardId");
         RefersWithLearner(model, typeof(SessionRow), typeof(AwardRow), "AwardId");
+    }
+
+    private static void Disputes(ModelBuilder model)
+    {
+        model.Entity<RecordHoldRow>().Property(r => r.SetAt).HasDefaultValueSql("now()");
+        model.Entity<RecordHoldRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        Refers(model, typeof(RecordHoldRow), typeof(PersonRow), "SetBy");
+        Refers(model, typeof(RecordHoldRow), typeof(PersonRow), "EndedBy");
+    }
+
+    private static void Samples(ModelBuilder model)
+    {
+        model.Entity<SampleRow>().Property(r => r.DrawnAt).HasDefaultValueSql("now()");
+        model.Entity<SampleFileRow>().HasIndex(r => new { r.AgencyId, r.SampleId, r.LearnerId }).IsUnique();
+        model.Entity<SampleAnswerRow>().HasIndex(r => new { r.AgencyId, r.FileId, r.Question }).IsUnique();
+        Refers(model, typeof(SampleRow), typeof(PeriodRow), "PeriodId");
+        Refers(model, typeof(SampleRow), typeof(PersonRow), "DrawnBy");
+        Refers(model, typeof(SampleFileRow), typeof(SampleRow), "SampleId");
+        model.Entity<SampleFileRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        RefersWithLearner(model, typeof(SampleAnswerRow), typeof(SampleFileRow), "FileId");
+        Refers(model, typeof(SampleAnswerRow), typeof(PersonRow), "AnsweredBy");
     }
 
     private static void Devices(ModelBuilder model)

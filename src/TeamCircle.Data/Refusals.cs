@@ -37,6 +37,7 @@ internal static class Refusals
     {
         ("TC001", _) => new("", "The count of this reporting period is closed. What arrives now waits for a restatement by the case manager."),
         ("TC003", _) => new("Start", "There is not enough time to get here from the visit before, or on to the next one. Choose another time."),
+        ("TC011", _) => new("", "The records of these days are under a hold: nothing that was recorded is corrected, taken back or moved until it ends. The learner's page says who set it and why."),
         (_, "aways_overlap") => new("FromDay", "The learner is already away on some of these days. Change that entry instead."),
         (_, "ix_places_agency_id_code") => new("Code", "Another place already has that code."),
         (_, "visits_provider_twice") => new("Start", "This person already has a visit at that time. Choose another time, or mark both as one group session."),

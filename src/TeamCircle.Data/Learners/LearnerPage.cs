@@ -6,6 +6,7 @@ using TeamCircle.Core.Routines;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Learners;
@@ -22,6 +23,8 @@ public sealed record LearnerPage(
 
     /// <summary>Since when the learner is quiet, in the agency's zone; null where they are not.</summary>
     public LocalDate? QuietSince { get; init; }
+    /// <summary>The holds on records that stand.</summary>
+    public IReadOnlyList<RecordHoldShown> RecordHolds { get; init; } = [];
 }
 
 /// <param name="Review">Where the review of its card stands; null where nobody has written the card yet.</param>

@@ -11,6 +11,9 @@ public sealed class LearnerRow : IAgencyRow, IVersionedRow
 
     /// <summary>Most minutes of the learner's own time a day, over all services.</summary>
     public int MostMinutesADay { get; set; }
+
+    /// <summary>The district that sends the learner to the agency, where several do; null where nobody said.</summary>
+    public string? SendingDistrict { get; set; }
     public int Version { get; set; }
 }
 

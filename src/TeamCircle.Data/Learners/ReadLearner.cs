@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
 
@@ -39,6 +40,7 @@ public sealed class ReadLearner(Portal portal)
             {
                 Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
                 QuietSince = await QuietLearners.SinceAsync(db, _agency, learner, stop),
+                RecordHolds = await ReadRecordHolds.AllAsync(db, caller, learner, ended: false, stop),
             };
         }
 

@@ -4,6 +4,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Routines;
 
@@ -44,6 +45,7 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             await GroupAsync(db, visit, stop), routines)
         {
             Practised = practised,
+            RecordHold = (await ReadRecordHolds.AllAsync(db, caller, visit.LearnerId, ended: false, stop)).FirstOrDefault(h => h.Keeps(visit.OnDay)),
             Holds = visit is { Live: true, State: VisitState.Planned }
                 ? [.. (await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [(visit.Id, visit.LearnerId)], stop))[visit.Id]] : [],
         };

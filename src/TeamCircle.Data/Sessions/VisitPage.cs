@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Sessions;
@@ -26,6 +27,9 @@ public sealed record VisitPage(
 
     /// <summary>What stops something at it; none once it is logged or called off.</summary>
     public IReadOnlyList<HoldShown> Holds { get; init; } = [];
+
+    /// <summary>The hold on records that keeps its day as it is; null where none does.</summary>
+    public RecordHoldShown? RecordHold { get; init; }
 
     /// <summary>What stands; null where nothing was logged, or it was taken back.</summary>
     public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);

@@ -33,6 +33,8 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
 
     public bool MaySetQuiet => QuietRules.MaySet(caller.Value, Learner.Id);
 
+    public bool MayReadFacts => Manages || caller.Value.Is(Role.Administrator) || caller.Value.Is(Role.Director);
+
     public bool MaySetHold => HoldRules.MaySet(caller.Value, Learner.Id);
 
     /// <summary>All services together: what is still to plan, and the learner's days that are left; null where no service takes them.</summary>
