@@ -15,6 +15,7 @@ using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.MakeUps;
+using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -65,7 +66,9 @@ public static class DataServices
             .AddHolds()
             .AddQuiet()
             .AddMail()
-            .AddDisputes();
+            .AddDisputes()
+            .AddDisputes()
+            .AddMonitoring();
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
@@ -156,6 +159,9 @@ public static class DataServices
 
     private static IServiceCollection AddDisputes(this IServiceCollection services) =>
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();
+
+    private static IServiceCollection AddMonitoring(this IServiceCollection services) =>
+        services.AddScoped<ReadReviewFiles>();
 
     private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

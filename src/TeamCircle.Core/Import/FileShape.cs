@@ -12,7 +12,7 @@ public sealed record FileShape(FileKind Kind, string FileName, IReadOnlyList<str
         Table(FileKind.Periods, "periods.csv", "name, start, end", ""),
         Table(FileKind.Closures, "closures.csv", "date, name", "kind"),
         Table(FileKind.People, "people.csv", "email, name, roles", "disciplines, credential"),
-        Table(FileKind.Learners, "learners.csv", "code, name, plan start, plan end, case manager, team, most minutes a day", "family"),
+        Table(FileKind.Learners, "learners.csv", "code, name, plan start, plan end, case manager, team, most minutes a day", "family, sending district"),
         Table(FileKind.Services, "services.csv", "code, learner, service, quantity, every, from, to, place, kind",
             "provider, sessions, terms, co-treatment, short window, format, quantity to, wording, words, page, continues"),
         Table(FileKind.Goals, "goals.csv",

@@ -26,7 +26,7 @@ public sealed record PersonLine(
 
 public sealed record LearnerLine(
     string File, int Line, string Code, string Name, LocalDate PlanStart, LocalDate PlanEnd, string CaseManager,
-    IReadOnlyList<string> Team, IReadOnlyList<string> Family, int MostMinutesADay);
+    IReadOnlyList<string> Team, IReadOnlyList<string> Family, int MostMinutesADay, string? SendingDistrict);
 
 /// <summary>A service, or a new version of one.</summary>
 /// <param name="LineCode">The code that names the line: its own, or that of the service it continues.</param>

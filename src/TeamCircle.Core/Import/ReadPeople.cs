@@ -53,7 +53,7 @@ internal sealed class ReadPeople(Register register, Findings findings)
                 continue;
             }
             var stored = register.Learner(code!);
-            var line = new LearnerLine(row.File, row.Line, stored?.Code ?? code!, name!, start!.Value, end!.Value, manager!, team, family, minutes!.Value);
+            var line = new LearnerLine(row.File, row.Line, stored?.Code ?? code!, name!, start!.Value, end!.Value, manager!, team, family, minutes!.Value, row.Text("sending district"));
             register.Set(new LearnerFact(line.Code, WithPlan(stored, DateRange.Of(line.PlanStart, line.PlanEnd))));
             good.Add(line);
         }

@@ -24,13 +24,19 @@ public enum Ground
     AdministratorReason,
     Director,
     Family,
+
+    /// <summary>An outside reviewer of the learner, between the days and on the authority of the disclosure.</summary>
+    Reviewer,
+
+    /// <summary>An outside reviewer, whoever the learner.</summary>
+    AnyReviewer,
 }
 
 /// <summary>Who may open what, by role and by how the caller stands to the learner today.</summary>
 public static class AccessRules
 {
     /// <summary>The grounds that need to know which learner a page is about.</summary>
-    public static bool NeedsLearner(Ground ground) => ground is Ground.Team or Ground.Manager or Ground.Family;
+    public static bool NeedsLearner(Ground ground) => ground is Ground.Team or Ground.Manager or Ground.Family or Ground.Reviewer;
 
     /// <summary>Whether the whole agency is reached rather than the caller's own learners.</summary>
     public static bool ReachesAgency(Ground ground) => ground is Ground.Administrator or Ground.AdministratorReason or Ground.Director;
@@ -60,6 +66,8 @@ public static class AccessRules
         Ground.AdministratorReason => caller is not null && (caller.Is(Role.Administrator) || caller.Is(Role.Director)),
         Ground.Director => caller is not null && caller.Is(Role.Director),
         Ground.Family => learner is { } id && caller is not null && caller.IsFamilyOf(id),
+        Ground.Reviewer => learner is { } id && caller is not null && caller.Reviews(id),
+        Ground.AnyReviewer => caller is not null && caller.Is(Role.Reviewer),
         _ => false,
     };
 
@@ -69,6 +77,7 @@ public static class AccessRules
 
     private static Relation Closest(Caller caller, int learner, Ground ground) =>
         ground is Ground.Family ? Relation.Family
+        : ground is Ground.Reviewer ? Relation.Reviewer
         : caller.Standings.Where(s => s.LearnerId == learner && s.Relation is not (Relation.Family or Relation.Reviewer))
             .Select(s => s.Relation).OrderByDescending(r => r is Relation.CaseManager).First();
 }

@@ -34,5 +34,8 @@ public sealed record Caller(
 
     public bool IsFamilyOf(int learner) => Stands(learner, Relation.Family);
 
+    /// <summary>An outside reviewer of that learner: the role and the relation, both in force today.</summary>
+    public bool Reviews(int learner) => Is(Role.Reviewer) && Stands(learner, Relation.Reviewer);
+
     public bool Stands(int learner, Relation relation) => Standings.Contains(new Standing(learner, relation));
 }

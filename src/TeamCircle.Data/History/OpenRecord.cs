@@ -1,4 +1,5 @@
 using System.Data;
+using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Data.People;
@@ -9,7 +10,8 @@ namespace TeamCircle.Data.History;
 /// <param name="Answer">Absent and refused must look the same to whoever asked.</param>
 /// <param name="Scope">What the request may reach; null unless it was granted.</param>
 /// <param name="Learner">The learner it is about, where it is about one and was granted.</param>
-public sealed record Opened(Opening Answer, Scope? Scope = null, int? Learner = null);
+/// <param name="Ground">What opened it; null unless it was granted.</param>
+public sealed record Opened(Opening Answer, Scope? Scope = null, int? Learner = null, Ground? Ground = null);
 
 public enum Opening
 {
@@ -41,6 +43,8 @@ public sealed class OpenRecord(Portal portal)
         await using var work = await portal.OpenAsync(Scope.WholeAgency(caller, "access"), IsolationLevel.ReadCommitted, stop: stop);
         var target = await FindLearner.InAsync(work.Db, caller.AgencyId, request.Subject, request.Id, stop);
         var opened = Judge(caller, request, target);
+        if (opened is { Ground: Ground.Reviewer or Ground.AnyReviewer, Scope: { } scope })
+            opened = opened with { Scope = scope with { Ground = await AuthorityAsync(work.Db, caller, target!.Learner, stop) } };
         if (opened.Answer is Opening.NeedsReason)
             return opened;
         if (IsRecorded(request.Subject, opened))
@@ -62,7 +66,16 @@ public sealed class OpenRecord(Portal portal)
             ? $"{Words.Of(caller.Is(Role.Administrator) ? Role.Administrator : Role.Director)}: {request.Reason}"
             : AccessRules.WordsOf(ground, caller, target.Learner);
         var scope = AccessRules.ReachesAgency(ground) ? Scope.WholeAgency(caller, words) : Scope.Of(caller, words);
-        return new Opened(Opening.Granted, scope, target.Learner);
+        return new Opened(Opening.Granted, scope, target.Learner, ground);
+    }
+
+    /// <summary>A disclosure is recorded with the authority on which it rests (34 CFR 99.32).</summary>
+    private static async Task<string> AuthorityAsync(PortalDb db, Caller caller, int? learner, CancellationToken stop)
+    {
+        var authorities = await db.Relations.Where(r => r.AgencyId == caller.AgencyId && r.PersonId == caller.PersonId && r.Kind == Relation.Reviewer
+            && (learner == null || r.LearnerId == learner) && r.FromDay <= caller.Today && (r.ToDay == null || r.ToDay >= caller.Today))
+            .Select(r => r.Ground).Distinct().Order().ToListAsync(stop);
+        return authorities.Count == 0 ? Words.Of(Relation.Reviewer) : $"{Words.Of(Relation.Reviewer)}, disclosure: {string.Join("; ", authorities)}";
     }
 
     private static bool IsRecorded(Subject subject, Opened opened) =>

@@ -57,7 +57,7 @@ internal sealed class StorePeople(ImportDesk desk)
         {
             if (!known.TryGetValue(desk.Learners.GetValueOrDefault(line.Code), out var row))
                 row = desk.Add(new LearnerRow { Code = line.Code, Name = line.Name });
-            (row.Name, row.MostMinutesADay) = (line.Name, line.MostMinutesADay);
+            (row.Name, row.MostMinutesADay, row.SendingDistrict) = (line.Name, line.MostMinutesADay, line.SendingDistrict ?? row.SendingDistrict);
             desk.Count(line.File, line.Line, row);
             rows.Add((line, row));
         }

@@ -15,6 +15,7 @@ public sealed class AddLearner(Portal portal)
         public string? Code { get; set; }
         public string? Name { get; set; }
         public int? MostMinutesADay { get; set; }
+        public string? SendingDistrict { get; set; }
         public LocalDate? StartDay { get; set; }
         public LocalDate? EndDay { get; set; }
     }
@@ -32,12 +33,19 @@ public sealed class AddLearner(Portal portal)
     {
         Problem[] problems =
         [
-            .. LearnerRules.Check(input.Code, input.Name, input.MostMinutesADay),
+            .. LearnerRules.Check(input.Code, input.Name, input.MostMinutesADay, input.SendingDistrict),
             .. PlanRules.Check(input.StartDay, input.EndDay, []),
         ];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
-        var learner = new LearnerRow { AgencyId = caller.AgencyId, Code = input.Code!.Trim(), Name = input.Name!.Trim(), MostMinutesADay = input.MostMinutesADay!.Value };
+        var learner = new LearnerRow
+        {
+            AgencyId = caller.AgencyId,
+            Code = input.Code!.Trim(),
+            Name = input.Name!.Trim(),
+            MostMinutesADay = input.MostMinutesADay!.Value,
+            SendingDistrict = LearnerRow.District(input.SendingDistrict),
+        };
         db.Add(learner);
         await db.SaveChangesAsync(stop);
         db.Add(new PlanRow { AgencyId = caller.AgencyId, LearnerId = learner.Id, StartDay = input.StartDay!.Value, EndDay = input.EndDay!.Value });

@@ -6,7 +6,7 @@ using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Learners;
 
-/// <summary>Changes a learner's code, name and most minutes a day.</summary>
+/// <summary>Changes a learner's code, name, most minutes a day and sending district.</summary>
 public sealed class ChangeLearner(Portal portal)
 {
     public sealed class Input : ILearnerFields
@@ -16,6 +16,7 @@ public sealed class ChangeLearner(Portal portal)
         public string? Code { get; set; }
         public string? Name { get; set; }
         public int? MostMinutesADay { get; set; }
+        public string? SendingDistrict { get; set; }
     }
 
     public sealed record Saved(int Learner);
@@ -28,11 +29,12 @@ public sealed class ChangeLearner(Portal portal)
     {
         if (await db.Learners.SingleOrDefaultAsync(l => l.AgencyId == agency && l.Id == input.Learner, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
-        Problem[] problems = [.. LearnerRules.Check(input.Code, input.Name, input.MostMinutesADay)];
+        Problem[] problems = [.. LearnerRules.Check(input.Code, input.Name, input.MostMinutesADay, input.SendingDistrict)];
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
         db.Touch(row, input.Version);
         (row.Code, row.Name, row.MostMinutesADay) = (input.Code!.Trim(), input.Name!.Trim(), input.MostMinutesADay!.Value);
+        row.SendingDistrict = LearnerRow.District(input.SendingDistrict);
         return Outcome<Saved>.Of(new(row.Id));
     }
 }

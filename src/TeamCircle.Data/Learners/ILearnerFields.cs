@@ -6,4 +6,7 @@ public interface ILearnerFields
     string? Code { get; set; }
     string? Name { get; set; }
     int? MostMinutesADay { get; set; }
+
+    /// <summary>The district that sends the learner; empty where nobody says.</summary>
+    string? SendingDistrict { get; set; }
 }

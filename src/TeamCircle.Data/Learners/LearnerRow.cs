@@ -15,6 +15,9 @@ public sealed class LearnerRow : IAgencyRow, IVersionedRow
     /// <summary>The district that sends the learner to the agency, where several do; null where nobody said.</summary>
     public string? SendingDistrict { get; set; }
     public int Version { get; set; }
+
+    /// <summary>As it is kept: what was typed without the spaces around it; null for nothing.</summary>
+    internal static string? District(string? typed) => string.IsNullOrWhiteSpace(typed) ? null : typed.Trim();
 }
 
 /// <summary>A plan (IEP) with its dates. An amendment is a new version of a service, not of the plan's dates.</summary>

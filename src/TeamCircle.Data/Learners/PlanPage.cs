@@ -18,7 +18,7 @@ public sealed record PlanPage(LearnerHead Learner, IReadOnlyList<PlanView> Plans
     public PlanView PlanOf(ServiceInPlan service) => Plans.First(p => p.Services.Contains(service));
 }
 
-public sealed record LearnerHead(int Id, string Code, string Name, int MostMinutesADay, int Version);
+public sealed record LearnerHead(int Id, string Code, string Name, int MostMinutesADay, string? SendingDistrict, int Version);
 
 public sealed record PlanView(int Id, int Version, LocalDate StartDay, LocalDate EndDay, IReadOnlyList<ServiceInPlan> Services, IReadOnlyList<GoalInPlan> Goals);
 

@@ -13,7 +13,7 @@ public sealed class ReadPlan(Portal portal)
     private static async Task<PlanPage?> FindAsync(PortalDb db, int agency, int learner, CancellationToken stop)
     {
         var head = await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner)
-            .Select(l => new LearnerHead(l.Id, l.Code, l.Name, l.MostMinutesADay, l.Version)).SingleOrDefaultAsync(stop);
+            .Select(l => new LearnerHead(l.Id, l.Code, l.Name, l.MostMinutesADay, l.SendingDistrict, l.Version)).SingleOrDefaultAsync(stop);
         if (head is null)
             return null;
         var plans = await db.Plans.Where(p => p.AgencyId == agency && p.LearnerId == learner).OrderByDescending(p => p.StartDay).ToListAsync(stop);

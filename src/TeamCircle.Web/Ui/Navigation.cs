@@ -21,7 +21,7 @@ public static class Navigation
     public static IReadOnlyList<NavigationPlace> For(Caller? caller)
     {
         if (caller is not { IsStaff: true })
-            return []; // a family has its own page, and the mark leads there
+            return caller?.Is(Role.Reviewer) == true ? [new("Files", "/review")] : []; // a family has its own page, and the mark leads there
         List<NavigationPlace> places = [new("Today", "/"), new("Calendar", "/calendar"), new("Caseload", "/caseload")];
         if (caller.Is(Role.CaseManager) || caller.Is(Role.Administrator) || caller.Is(Role.Director))
             places.Add(new("Audit", "/audit"));

@@ -42,6 +42,8 @@ public static partial class PageWords
         ["/Routines/Holds"] = "Holds",
         ["/Routines/SetHold"] = "Setting a hold",
         ["/Routines/EndHold"] = "Ending a hold",
+        ["/Monitoring/Files"] = "Files open to a reviewer",
+        ["/Monitoring/File"] = "File for an outside reviewer",
         ["/Disputes/Facts"] = "Facts in order",
         ["/Disputes/Holds"] = "Holds on records",
         ["/Disputes/Hold"] = "Holding records",

@@ -171,8 +171,8 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             (HttpStatusCode.Redirect, var to) when to!.Contains("/sign-in?then=", StringComparison.Ordinal) => Answer.AskedToSignIn,
             (HttpStatusCode.Redirect, "/agency") => Answer.AskedForAgency,
             (HttpStatusCode.Redirect, var to) when to!.StartsWith("/reason?then=", StringComparison.Ordinal) => Answer.AskedWhy,
-            // A family that asks for the portal's first page is led to its own.
-            (HttpStatusCode.Redirect, var to) when to!.StartsWith("/family/", StringComparison.Ordinal) => Answer.NotFound,
+            // A family or a reviewer that asks for the portal's first page is led to their own.
+            (HttpStatusCode.Redirect, var to) when to!.StartsWith("/family/", StringComparison.Ordinal) || to == "/review" => Answer.NotFound,
             _ => null,
         };
     }

@@ -47,6 +47,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         await AddAsync(Visitor.Director, Role.Director);
         await AddAsync(Visitor.Family, Role.Family, wren, Relation.Family);
         await AddAsync(Visitor.FamilyElsewhere, Role.Family, Jonah, Relation.Family);
+        await AddAsync(Visitor.Reviewer, Role.Reviewer, wren, Relation.Reviewer);
         await AddAsync(Visitor.NobodyAnywhere, Role.Provider);
         var heron = await _other.AddAsync(new LearnerRow { Code = "HERON", Name = "Heron Sallow", MostMinutesADay = 90 });
         await AddAsync(Visitor.OtherAgency, Role.CaseManager, heron, Relation.CaseManager, _other);

@@ -34,6 +34,8 @@ public static class Expected
         [Ground.AdministratorReason] = [Visitor.Administrator, Visitor.Director],
         [Ground.Director] = [Visitor.Director],
         [Ground.Family] = [Visitor.Family],
+        [Ground.Reviewer] = [Visitor.Reviewer],
+        [Ground.AnyReviewer] = [Visitor.Reviewer],
     };
 
     public static Answer Of(AccessLine line, Visitor visitor, bool saidWhy = false)

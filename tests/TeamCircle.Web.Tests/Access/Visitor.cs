@@ -13,6 +13,9 @@ public enum Visitor
     Family,
     FamilyElsewhere,
 
+    /// <summary>An outside reviewer to whom her file is open today.</summary>
+    Reviewer,
+
     /// <summary>A case manager of another agency.</summary>
     OtherAgency,
 

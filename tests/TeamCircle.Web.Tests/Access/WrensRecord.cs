@@ -12,6 +12,7 @@ using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -121,6 +122,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
         var picture = await agency.AddAsync(new RoutinePictureRow { LearnerId = wren.Id, RoutineId = routine.Id, Kind = PictureKind.Cue, Jpeg = [0xFF, 0xD8], Width = 1, Height = 1, Words = "the towel" });
         var hold = await agency.AddAsync(new HoldRow { LearnerId = wren.Id, RoutineId = routine.Id, Reason = StaffOnly, SetBy = provider, SetAt = Instant.FromUtc(2026, 10, 1, 16, 0) });
+        var recordHold = await agency.AddAsync(new RecordHoldRow { LearnerId = wren.Id, FromDay = new LocalDate(2026, 8, 17), ToDay = new LocalDate(2026, 8, 18), Reason = StaffOnly, SetBy = manager });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, (await AddPracticeAsync(agency, routine, provider)).Id, decision.Id, new Dictionary<string, int>
         {
             ["plan"] = plan.Id,
@@ -138,6 +140,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["part"] = 0,
             ["summary"] = await AddSummaryAsync(agency, wren, manager),
             ["request"] = (await agency.AddAsync(new RecordRequestRow { LearnerId = wren.Id, Kind = RequestKind.Amend, ReceivedOn = new(2026, 9, 1), AskedBy = "Ines Belmares", Words = StaffOnly, EnteredBy = manager })).Id,
+            ["recordHold"] = recordHold.Id,
         });
     }
 

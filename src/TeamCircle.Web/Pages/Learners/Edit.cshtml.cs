@@ -6,7 +6,7 @@ using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Learners;
 
-/// <summary>Changes a learner's name, code and most minutes a day.</summary>
+/// <summary>Changes a learner's name, code, most minutes a day and sending district.</summary>
 public sealed class EditModel(CurrentCaller caller, ReadPlan read, ChangeLearner change) : PageModel
 {
     [BindProperty(Name = OperationIdTagHelper.Field)]
@@ -21,7 +21,7 @@ public sealed class EditModel(CurrentCaller caller, ReadPlan read, ChangeLearner
     {
         if (!await LoadAsync(id, stop))
             return NotFound();
-        Input = new() { Version = Now.Version, Code = Now.Code, Name = Now.Name, MostMinutesADay = Now.MostMinutesADay };
+        Input = new() { Version = Now.Version, Code = Now.Code, Name = Now.Name, MostMinutesADay = Now.MostMinutesADay, SendingDistrict = Now.SendingDistrict };
         return Page();
     }
 

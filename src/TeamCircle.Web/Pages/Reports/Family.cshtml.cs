@@ -12,6 +12,10 @@ public sealed class FamilyModel(CurrentCaller caller, ReadReport read) : PageMod
 
     public int LearnerId { get; private set; }
 
+    /// <summary>The page before: the family's, or for an outside reviewer the file.</summary>
+    public (string Address, string Words) Back =>
+        caller.Value.Reviews(LearnerId) ? ($"/learners/{LearnerId}/review", "The file") : ($"/family/{LearnerId}", "Family page");
+
     public string Child => Report.Child.Split(' ')[0];
 
     public async Task<IActionResult> OnGetAsync(int id, int report, CancellationToken stop)

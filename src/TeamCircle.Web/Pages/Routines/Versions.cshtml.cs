@@ -19,6 +19,11 @@ public sealed class VersionsModel(CurrentCaller caller, ReadRoutine read) : Page
     [BindProperty(SupportsGet = true)]
     public int? After { get; set; }
 
+    public bool IsReviewer => !caller.Value.IsStaff;
+
+    /// <summary>The card; for an outside reviewer, who reads its versions only, the file.</summary>
+    public string Back => IsReviewer ? $"/learners/{Shown.LearnerId}/review" : $"/routines/{Shown.Id}";
+
     public RoutinePage Shown { get; private set; } = null!;
 
     public IReadOnlyList<CardChange> Changes { get; private set; } = [];
