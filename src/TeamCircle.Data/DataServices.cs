@@ -161,7 +161,7 @@ public static class DataServices
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();
 
     private static IServiceCollection AddMonitoring(this IServiceCollection services) =>
-        services.AddScoped<ReadReviewFiles>();
+        services.AddScoped<ReadReviewFiles>().AddScoped<ReadIndicators>().AddScoped<ReadSamples>().AddScoped<DrawSample>().AddScoped<AnswerFile>();
 
     private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }

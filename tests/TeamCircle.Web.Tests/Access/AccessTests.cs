@@ -1,5 +1,8 @@
 using System.Net;
+using Microsoft.EntityFrameworkCore;
+using NodaTime;
 using TeamCircle.Core.People;
+using TeamCircle.Data.People;
 using TeamCircle.Web.Startup.Access;
 
 namespace TeamCircle.Web.Tests.Access;
@@ -71,6 +74,47 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             using var missing = await SendAsync(browser, line, absent[line.Key]);
             Assert.Equal(await LookAsync(missing), await LookAsync(forbidden));
         }
+    }
+
+    [Theory]
+    [InlineData(-30, -1)]
+    [InlineData(1, 30)]
+    public async Task Reviewer_finds_nothing_before_the_first_day_and_after_the_last(int first, int last)
+    {
+        var today = LocalDate.FromDateTime(world.Clock.GetUtcNow().Date);
+        Task DatesAsync(LocalDate from, LocalDate? to) =>
+            world.Agency.ChangeAsync<RelationRow>(r => r.PersonId == world.PersonOf(Visitor.Reviewer), r => (r.FromDay, r.ToDay) = (from, to));
+        await DatesAsync(today.PlusDays(first), today.PlusDays(last));
+        try
+        {
+            var browser = await world.BrowserAsync(Visitor.Reviewer);
+            foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Who.Contains(Ground.Reviewer)))
+            {
+                using var answer = await SendAsync(browser, line, address);
+                Assert.Equal((line.Key, Answer.NotFound), (line.Key, AnswerOf(line, answer)));
+            }
+            Assert.DoesNotContain(world.Wren.Learner.Name, await browser.GetStringAsync(new Uri("/review", UriKind.Relative), Stop), StringComparison.Ordinal);
+        }
+        finally
+        {
+            await DatesAsync(new LocalDate(2026, 8, 1), null);
+        }
+    }
+
+    [Fact]
+    public async Task Reviewer_reads_no_note_of_the_staff_and_leaves_the_authority_in_the_record()
+    {
+        await world.Agency.ChangeAsync<RelationRow>(r => r.PersonId == world.PersonOf(Visitor.Reviewer), r => r.Ground = "letter of the state office");
+        var browser = await world.BrowserAsync(Visitor.Reviewer);
+        foreach (var (line, address) in (await LinesAsync(world.IdOf)).Where(l => l.Line.Who.Contains(Ground.Reviewer) && l.Line.Verb == "GET"))
+        {
+            using var answer = await SendAsync(browser, line, address);
+            Assert.DoesNotContain(WrensRecord.StaffOnly, await answer.Content.ReadAsStringAsync(Stop), StringComparison.OrdinalIgnoreCase);
+        }
+
+        var grounds = await world.Agency.Portal.ReadAsync(world.Agency.WholeAgency, db => db.Accesses
+            .Where(a => a.PersonId == world.PersonOf(Visitor.Reviewer) && a.Page == "GET /Monitoring/File" && !a.Refused).Select(a => a.Ground).ToListAsync(Stop));
+        Assert.Contains("reviewer, disclosure: letter of the state office", grounds);
     }
 
     [Fact]

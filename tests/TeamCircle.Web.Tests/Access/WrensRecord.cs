@@ -15,6 +15,7 @@ using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -122,6 +123,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         var routine = await agency.AddAsync(new RoutineRow { LearnerId = wren.Id, Name = "Warm towel hello" });
         var picture = await agency.AddAsync(new RoutinePictureRow { LearnerId = wren.Id, RoutineId = routine.Id, Kind = PictureKind.Cue, Jpeg = [0xFF, 0xD8], Width = 1, Height = 1, Words = "the towel" });
         var hold = await agency.AddAsync(new HoldRow { LearnerId = wren.Id, RoutineId = routine.Id, Reason = StaffOnly, SetBy = provider, SetAt = Instant.FromUtc(2026, 10, 1, 16, 0) });
+        var sampled = await AddSampleAsync(agency, wren, manager);
         var recordHold = await agency.AddAsync(new RecordHoldRow { LearnerId = wren.Id, FromDay = new LocalDate(2026, 8, 17), ToDay = new LocalDate(2026, 8, 18), Reason = StaffOnly, SetBy = manager });
         return new WrensRecord(wren, service.Id, goal.Id, planned.Id, logged.Id, session.Id, probe.Id, (await AddPracticeAsync(agency, routine, provider)).Id, decision.Id, new Dictionary<string, int>
         {
@@ -141,6 +143,8 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["summary"] = await AddSummaryAsync(agency, wren, manager),
             ["request"] = (await agency.AddAsync(new RecordRequestRow { LearnerId = wren.Id, Kind = RequestKind.Amend, ReceivedOn = new(2026, 9, 1), AskedBy = "Ines Belmares", Words = StaffOnly, EnteredBy = manager })).Id,
             ["recordHold"] = recordHold.Id,
+            ["sample"] = sampled.SampleId,
+            ["file"] = sampled.Id,
         });
     }
 
@@ -180,6 +184,13 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
         await agency.AddAsync(new ReportGoalRow { LearnerId = goal.LearnerId, ReportId = report.Id, GoalId = goal.Id });
         await agency.AddAsync(new ReportPartRow { LearnerId = goal.LearnerId, ReportId = report.Id, GoalId = goal.Id, PersonId = provider, Words = StaffOnly });
         return report.Id;
+    }
+
+    private static async Task<SampleFileRow> AddSampleAsync(TestAgency agency, LearnerRow wren, int manager)
+    {
+        var period = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Periods.Select(p => p.Id).FirstAsync());
+        var sample = await agency.AddAsync(new SampleRow { PeriodId = period, Seed = 7, Population = 1, DrawnBy = manager });
+        return await agency.AddAsync(new SampleFileRow { SampleId = sample.Id, LearnerId = wren.Id, Position = 1 });
     }
 
     private static async Task<PracticeRow> AddPracticeAsync(TestAgency agency, RoutineRow routine, int provider)
