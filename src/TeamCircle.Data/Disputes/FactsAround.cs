@@ -8,14 +8,15 @@ internal sealed class FactsAround(PortalDb db, int agency, int learner, LocalDat
 {
     private sealed record Read(string Kind, LocalDate? FromDay, LocalDate? ToDay, string Words, bool Live, Instant At, int? By, Instant? Ended);
 
-    public sealed record Answer(ILookup<LocalDate, FactAround> ByDay, IReadOnlyList<RecordHold> RecordHolds);
+    /// <param name="Facts">Each with its first day within the span.</param>
+    public sealed record Answer(IReadOnlyList<FactAround> Facts, IReadOnlyList<RecordHold> RecordHolds);
 
     public async Task<Answer> ReadAsync(CancellationToken stop)
     {
         var rows = await RowsAsync(stop);
         var facts = rows.Select(Fact).Concat(await DecisionsAsync(stop)).Where(f => f.From <= last && (f.Until is null || f.Until >= first));
         return new(
-            facts.OrderBy(f => f.Kind).ThenBy(f => f.At).ToLookup(f => LocalDate.Max(f.From, first)),
+            [.. facts.Select(f => f with { From = LocalDate.Max(f.From, first) })],
             [.. rows.Where(r => r.Kind == nameof(AroundKind.RecordHold)).Select(r => new RecordHold(r.FromDay!.Value, r.ToDay!.Value, r.At, r.Ended))]);
     }
 

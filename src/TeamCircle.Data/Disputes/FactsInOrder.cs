@@ -27,11 +27,12 @@ public enum AroundKind
     Hold,
     RecordHold,
     Decision,
+    Family,
 }
 
 /// <summary>Something dated that is no visit; stands on its first day within the span.</summary>
 /// <param name="Until">Its last day; null while nobody knows.</param>
-/// <param name="Words">Its name or reason; empty for a decision, which has words of its own.</param>
+/// <param name="Words">Its name or reason, or what the family said; empty for a decision, which has words of its own.</param>
 /// <param name="At">When it was recorded.</param>
 public sealed record FactAround(AroundKind Kind, LocalDate From, LocalDate? Until, string Words, Instant At, int? By)
 {
@@ -59,9 +60,6 @@ public sealed record TravelAround(Guid VisitId, int? GapBefore, int? RoadBefore,
     /// <summary>Whether one of the two gaps is shorter than its road: to be asked about, not a finding.</summary>
     public bool CannotBeDriven => GapBefore < RoadBefore || GapAfter < RoadAfter;
 }
-
-/// <param name="EnteredBy">Who wrote it down.</param>
-public sealed record FamilyWord(Guid VisitId, string Words, int EnteredBy, Instant At);
 
 /// <param name="Median">Half of the entries were made within it.</param>
 /// <param name="Most">Nine of ten were.</param>

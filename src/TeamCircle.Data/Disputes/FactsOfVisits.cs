@@ -6,7 +6,7 @@ using TeamCircle.Core.Sessions;
 
 namespace TeamCircle.Data.Disputes;
 
-/// <summary>Reads the visits of a span with their stories, the road around them and the family's words, in bulk.</summary>
+/// <summary>Reads the visits of a span with their stories and the road around them, in bulk.</summary>
 internal sealed class FactsOfVisits(PortalDb db, int agency, int learner, LocalDate first, LocalDate last, DateTimeZone zone)
 {
     private sealed record Read(
@@ -28,7 +28,6 @@ internal sealed class FactsOfVisits(PortalDb db, int agency, int learner, LocalD
         var entries = await EntriesAsync(ids, stop);
         var trail = await VisitTrail.ReadAsync(db, agency, ids, [.. entries.SelectMany(e => e).Select(e => e.Id)], stop);
         var travel = (await TravelAsync(stop)).ToDictionary(t => t.VisitId);
-        var family = await FamilyAsync(ids, stop);
         var notes = new SameNotes(entries);
         return [.. visits.Select(visit =>
         {
@@ -39,10 +38,7 @@ internal sealed class FactsOfVisits(PortalDb db, int agency, int learner, LocalD
                 visit.Id, visit.OnDay, visit.StartTime, visit.Minutes, visit.Version.Standing, Enum.Parse<VisitKind>(visit.Kind),
                 visit.Discipline is { } discipline ? Enum.Parse<Discipline>(discipline) : null, visit.Code, visit.ProviderId,
                 VisitStory.Of(versions, own, trail.TakenBack(own), zone), standing, travel.GetValueOrDefault(visit.Id), notes.Others(standing),
-                Array.Exists(own, e => e.Replaces is null && holds.Any(h => RecordHoldRules.WasUnder(h, e.Day, e.At))))
-            {
-                Family = [.. family[visit.Id]],
-            };
+                Array.Exists(own, e => e.Replaces is null && holds.Any(h => RecordHoldRules.WasUnder(h, e.Day, e.At))));
         })];
     }
 
@@ -65,9 +61,6 @@ internal sealed class FactsOfVisits(PortalDb db, int agency, int learner, LocalD
 
     private Task<List<TravelAround>> TravelAsync(CancellationToken stop) =>
         db.Database.SqlQuery<TravelAround>($"select * from portal.travel_around({learner}, {first}, {last})").ToListAsync(stop);
-
-    private Task<ILookup<Guid, FamilyWord>> FamilyAsync(Guid[] visits, CancellationToken stop) =>
-        Task.FromResult(Array.Empty<FamilyWord>().ToLookup(w => w.VisitId));
 }
 
 /// <summary>The notes that stand word for word at several visits of the span: a question, since a note may be the same because the hour was.</summary>

@@ -27,7 +27,7 @@ public static class FactsSheet
                 foreach (var happened in visit.Story)
                     Write(csv, Cells(facts, day, visit, happened));
                 foreach (var word in visit.Family)
-                    Write(csv, [Day(day.On), $"{visit.Id}", visit.Service, "family", At(facts, word.At), By(facts, word.EnteredBy), word.Words]);
+                    Write(csv, [Day(day.On), $"{visit.Id}", visit.Service, word.IsStatement ? "statement" : "family", At(facts, word.At), By(facts, word.EnteredBy), $"{word.SaidBy}: {word.Words}"]);
             }
         }
     }

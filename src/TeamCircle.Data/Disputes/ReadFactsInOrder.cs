@@ -24,10 +24,19 @@ public sealed class ReadFactsInOrder(Portal portal)
         var names = await db.People.Where(p => p.AgencyId == scope.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var around = await new FactsAround(db, scope.AgencyId, learner, from, to, zone).ReadAsync(stop);
         var visits = await new FactsOfVisits(db, scope.AgencyId, learner, from, to, zone).ReadAsync(around.RecordHolds, stop);
-        var days = visits.Select(v => v.On).Concat(around.ByDay.Select(g => g.Key)).Distinct().Order()
-            .Select(day => new FactsDay(day, [.. around.ByDay[day]], [.. visits.Where(v => v.On == day).OrderBy(v => v.Start)]));
-        return new FactsInOrder(learner, head.Name, head.Code, head.Agency, from, to, zone, [.. days], Delays(visits), names);
+        var words = (await FamilyWords.ReadAsync(db, scope.AgencyId, learner, new(from, to), [.. visits.Select(v => v.Id)], stop)).ToLookup(w => w.VisitId);
+        return new FactsInOrder(
+            learner, head.Name, head.Code, head.Agency, from, to, zone,
+            Days([.. visits.Select(v => v with { Family = [.. words[v.Id]] })], around.Facts.Concat(words[null].Select(Around))), Delays(visits), names);
     }, stop);
+
+    private static FactAround Around(FamilyWord word) => new(AroundKind.Family, word.On, word.On, $"{word.SaidBy}: {word.Words}", word.At, word.EnteredBy);
+
+    private static IReadOnlyList<FactsDay> Days(IReadOnlyList<FactsVisit> visits, IEnumerable<FactAround> facts)
+    {
+        var (byDay, around) = (visits.ToLookup(v => v.On), facts.OrderBy(f => f.Kind).ThenBy(f => f.At).ToLookup(f => f.From));
+        return [.. byDay.Select(g => g.Key).Union(around.Select(g => g.Key)).Order().Select(day => new FactsDay(day, [.. around[day]], [.. byDay[day].OrderBy(v => v.Start)]))];
+    }
 
     private static IReadOnlyList<DelayOf> Delays(IReadOnlyList<FactsVisit> visits) =>
     [

@@ -48,10 +48,10 @@ create trigger keep_held after update on portal.practices for each row
 create trigger keep_held after update on portal.visits for each row
     when (not (old.state <> 'Logged' and new.state = 'Logged' and old.live and new.live)
           and (old.learner_id, old.kind, old.service_id, old.provider_id, old.on_day, old.start_time, old.minutes, old.zone, old.state, old.live,
-               old.takes_time, old.pays_on, old.place, old.place_id, old.format, old.partner_id, old.called_off, old.planned_start, old.planned_minutes)
+               old.takes_time, old.pays_on, old.place, old.place_id, old.format, old.partner_id, old.called_off, old.planned_start, old.planned_minutes, old.award_id)
               is distinct from
               (new.learner_id, new.kind, new.service_id, new.provider_id, new.on_day, new.start_time, new.minutes, new.zone, new.state, new.live,
-               new.takes_time, new.pays_on, new.place, new.place_id, new.format, new.partner_id, new.called_off, new.planned_start, new.planned_minutes))
+               new.takes_time, new.pays_on, new.place, new.place_id, new.format, new.partner_id, new.called_off, new.planned_start, new.planned_minutes, new.award_id))
     execute function portal.keep_held();
 
 -- A first entry is none where there was one before, also one that was taken back.

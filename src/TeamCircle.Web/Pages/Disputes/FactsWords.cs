@@ -55,6 +55,7 @@ internal static class FactsWords
             AroundKind.Closure => $"No school: {words}",
             AroundKind.Away => $"Away{Until(around)}: {words}",
             AroundKind.Hold => $"Hold on practising{Until(around)}: {words}",
+            AroundKind.Family => $"The family: {words}",
             AroundKind.RecordHold => $"Records held{Until(around)}: {words}",
             _ => words,
         };
