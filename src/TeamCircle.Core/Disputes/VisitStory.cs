@@ -81,7 +81,7 @@ public static class VisitStory
     /// <param name="zone">In which the visit's local times are meant.</param>
     public static IReadOnlyList<StoryEvent> Of(
         IReadOnlyList<VisitVersion> versions, IReadOnlyList<VisitEntry> entries, IReadOnlyList<EntryTakenBack> takenBack, DateTimeZone zone) =>
-        [.. Calendar(versions).Concat(Entered(entries, zone)).Concat(takenBack.Select(t => TakenBack(t, entries))).OrderBy(e => e.At).ThenBy(e => e.Act)];
+        [.. Calendar(versions).Concat(Entered(entries, zone)).Concat(takenBack.Select(t => TakenBack(t, entries))).OrderBy(e => e.At)];
 
     private static IEnumerable<StoryEvent> Calendar(IReadOnlyList<VisitVersion> versions)
     {

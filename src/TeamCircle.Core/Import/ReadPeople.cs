@@ -44,6 +44,9 @@ internal sealed class ReadPeople(Register register, Findings findings)
             var manager = register.Person(row, "case manager");
             var (team, family) = (register.People(row, "team"), register.People(row, "family"));
             var minutes = row.Whole("most minutes a day", 0, 24 * 60);
+            var district = row.TextOrNone("sending district");
+            if (district?.Length > LearnerRules.LongestDistrict)
+                row.Refuse("sending district", $"A district's name has at most {LearnerRules.LongestDistrict} letters.");
             row.InOrder(start, end, "plan end");
             if (code is not null)
                 reader.IsFirst(row, "code", "This code stands", code);
@@ -53,7 +56,7 @@ internal sealed class ReadPeople(Register register, Findings findings)
                 continue;
             }
             var stored = register.Learner(code!);
-            var line = new LearnerLine(row.File, row.Line, stored?.Code ?? code!, name!, start!.Value, end!.Value, manager!, team, family, minutes!.Value, row.Text("sending district"));
+            var line = new LearnerLine(row.File, row.Line, stored?.Code ?? code!, name!, start!.Value, end!.Value, manager!, team, family, minutes!.Value, district);
             register.Set(new LearnerFact(line.Code, WithPlan(stored, DateRange.Of(line.PlanStart, line.PlanEnd))));
             good.Add(line);
         }

@@ -3,7 +3,10 @@ namespace TeamCircle.Core.Learners;
 /// <summary>What holds for a learner's own row.</summary>
 public static class LearnerRules
 {
-    private const int LongestCode = 20, LongestDistrict = 120;
+    private const int LongestCode = 20;
+
+    /// <summary>Of the sending district's name, in letters.</summary>
+    public const int LongestDistrict = 120;
 
     public static IEnumerable<Problem> Check(string? code, string? name, int? mostMinutesADay, string? sendingDistrict)
     {
@@ -14,6 +17,6 @@ public static class LearnerRules
         if (mostMinutesADay is not (>= 1 and <= 1440))
             yield return new("MostMinutesADay", "Give how many minutes a day the learner can be taught, over all services.");
         if (sendingDistrict?.Trim().Length > LongestDistrict)
-            yield return new("SendingDistrict", "Give the district's name in at most 120 letters.");
+            yield return new("SendingDistrict", $"Give the district's name in at most {LongestDistrict} letters.");
     }
 }

@@ -37,6 +37,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
         if (isEmpty)
         {
             await new DemonstrationCalendar(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);
+            await new DemonstrationDisputes(portal, new ReadCaller(portal, clock), scope, clock, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationReports(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
             await new DemonstrationFamily(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(today, stop);
             await new DemonstrationMail(portal, clock, scope).AddAsync(stop);
