@@ -67,7 +67,6 @@ public static class DataServices
             .AddQuiet()
             .AddMail()
             .AddDisputes()
-            .AddDisputes()
             .AddMonitoring();
     }
 

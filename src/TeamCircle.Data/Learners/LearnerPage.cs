@@ -23,6 +23,7 @@ public sealed record LearnerPage(
 
     /// <summary>Since when the learner is quiet, in the agency's zone; null where they are not.</summary>
     public LocalDate? QuietSince { get; init; }
+
     /// <summary>The holds on records that stand.</summary>
     public IReadOnlyList<RecordHoldShown> RecordHolds { get; init; } = [];
 }

@@ -1735,6 +1735,74 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("set_asides", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Disputes.RecordHoldRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant?>("EndedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ended_at");
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<string>("EndedWord")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_word");
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<Instant>("SetAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("set_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("SetBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("set_by");
+
+                    b.Property<LocalDate>("ToDay")
+                        .HasColumnType("date")
+                        .HasColumnName("to_day");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_record_holds");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_record_holds_agency_id_learner_id");
+
+                    b.ToTable("record_holds", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Family.FamilyRemarkRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2665,6 +2733,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("name");
 
+                    b.Property<string>("SendingDistrict")
+                        .HasColumnType("text")
+                        .HasColumnName("sending_district");
+
                     b.Property<int>("Version")
                         .IsConcurrencyToken()
                         .ValueGeneratedOnAddOrUpdate()
@@ -3293,6 +3365,152 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasName("pk_outbox");
 
                     b.ToTable("outbox", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleAnswerRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("answer");
+
+                    b.Property<Instant>("AnsweredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("answered_at");
+
+                    b.Property<int>("AnsweredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("answered_by");
+
+                    b.Property<int>("FileId")
+                        .HasColumnType("integer")
+                        .HasColumnName("file_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Question")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("question");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Word")
+                        .HasColumnType("text")
+                        .HasColumnName("word");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_sample_answers");
+
+                    b.HasIndex("AgencyId", "FileId", "Question")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sample_answers_agency_id_file_id_question");
+
+                    b.ToTable("sample_answers", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleFileRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<int>("SampleId")
+                        .HasColumnType("integer")
+                        .HasColumnName("sample_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_sample_files");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_sample_files_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "SampleId", "LearnerId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sample_files_agency_id_sample_id_learner_id");
+
+                    b.ToTable("sample_files", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Discipline")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("discipline");
+
+                    b.Property<Instant>("DrawnAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("drawn_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("DrawnBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("drawn_by");
+
+                    b.Property<int>("PeriodId")
+                        .HasColumnType("integer")
+                        .HasColumnName("period_id");
+
+                    b.Property<int>("Population")
+                        .HasColumnType("integer")
+                        .HasColumnName("population");
+
+                    b.Property<long>("Seed")
+                        .HasColumnType("bigint")
+                        .HasColumnName("seed");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("ak_samples_agency_id_id");
+
+                    b.ToTable("samples", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.People.AgencyRow", b =>
@@ -5719,6 +5937,36 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_set_asides_operations_agency_id_person_id_operation_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Disputes.RecordHoldRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_holds_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_record_holds_people_agency_id_ended_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_holds_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SetBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_record_holds_people_agency_id_set_by");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Family.FamilyRemarkRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -6171,6 +6419,86 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_outbox_people_agency_id_person_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleAnswerRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_answers_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AnsweredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_answers_people_agency_id_answered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_answers_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Monitoring.SampleFileRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "FileId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_answers_sample_files_agency_id_learner_id_file_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleFileRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_files_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_files_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Monitoring.SampleRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SampleId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sample_files_samples_agency_id_sample_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Monitoring.SampleRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_samples_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DrawnBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_samples_people_agency_id_drawn_by");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PeriodRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PeriodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_samples_periods_agency_id_period_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.People.PersonDisciplineRow", b =>

@@ -227,6 +227,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     code = table.Column<string>(type: "text", nullable: false),
                     name = table.Column<string>(type: "text", nullable: false),
                     most_minutes_a_day = table.Column<int>(type: "integer", nullable: false),
+                    sending_district = table.Column<string>(type: "text", nullable: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -849,6 +850,58 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "record_holds",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    reason = table.Column<string>(type: "text", nullable: false),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    set_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    ended_word = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_record_holds", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_record_holds_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_holds_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_holds_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_record_holds_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "record_requests",
                 schema: "portal",
                 columns: table => new
@@ -1125,6 +1178,47 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_reports_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "samples",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    seed = table.Column<long>(type: "bigint", nullable: false),
+                    population = table.Column<int>(type: "integer", nullable: false),
+                    drawn_by = table.Column<int>(type: "integer", nullable: false),
+                    drawn_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_samples_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_samples_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_samples_people_agency_id_drawn_by",
+                        columns: x => new { x.agency_id, x.drawn_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_samples_periods_agency_id_period_id",
                         columns: x => new { x.agency_id, x.period_id },
                         principalSchema: "portal",
                         principalTable: "periods",
@@ -1690,6 +1784,45 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "reports",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "sample_files",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    sample_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sample_files", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_sample_files_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_sample_files_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_files_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_files_samples_agency_id_sample_id",
+                        columns: x => new { x.agency_id, x.sample_id },
+                        principalSchema: "portal",
+                        principalTable: "samples",
+                        principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -2532,6 +2665,56 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.version_id },
                         principalSchema: "portal",
                         principalTable: "routine_versions",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "sample_answers",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    file_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    question = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    word = table.Column<string>(type: "text", nullable: true),
+                    answered_by = table.Column<int>(type: "integer", nullable: false),
+                    answered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sample_answers", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_sample_answers_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_people_agency_id_answered_by",
+                        columns: x => new { x.agency_id, x.answered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_sample_files_agency_id_learner_id_file_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.file_id },
+                        principalSchema: "portal",
+                        principalTable: "sample_files",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -3646,6 +3829,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_record_holds_agency_id_learner_id",
+                schema: "portal",
+                table: "record_holds",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_record_requests_agency_id_learner_id_received_on",
                 schema: "portal",
                 table: "record_requests",
@@ -3729,6 +3918,20 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id", "name" },
                 unique: true,
                 filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sample_answers_agency_id_file_id_question",
+                schema: "portal",
+                table: "sample_answers",
+                columns: new[] { "agency_id", "file_id", "question" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sample_files_agency_id_sample_id_learner_id",
+                schema: "portal",
+                table: "sample_files",
+                columns: new[] { "agency_id", "sample_id", "learner_id" },
+                unique: true);
 
             migrationBuilder.CreateIndex(
                 name: "ix_series_agency_id_learner_id",
@@ -3910,6 +4113,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0008_debts.sql");
             migrationBuilder.SqlFile("0009_family.sql");
             migrationBuilder.SqlFile("0010_mail.sql");
+            migrationBuilder.SqlFile("0011_disputes.sql");
         }
     }
 }
