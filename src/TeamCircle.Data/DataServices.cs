@@ -161,6 +161,4 @@ public static class DataServices
 
     private static IServiceCollection AddMonitoring(this IServiceCollection services) =>
         services.AddScoped<ReadReviewFiles>().AddScoped<ReadIndicators>().AddScoped<ReadSamples>().AddScoped<DrawSample>().AddScoped<AnswerFile>();
-
-    private static IServiceCollection AddFamily(this IServiceCollection services) => services.AddScoped<ReadFamilyFacts>();
 }
