@@ -31,7 +31,11 @@ public sealed record VisitVersion(
 /// <param name="Why">The reason of a correction.</param>
 public sealed record VisitEntry(
     Guid Id, Instant At, int By, VisitOutcome Outcome, LocalDate Day, LocalTime Start, LocalTime End, int Credited, bool Observed,
-    Reason? Reason, int Provider, Place Place, string? Note, Guid? Replaces, string? Why);
+    Reason? Reason, int Provider, Place Place, string? Note, Guid? Replaces, string? Why)
+{
+    /// <summary>Whether it came in a file: by nobody's hand, at a moment that says nothing of when it was written down.</summary>
+    public bool FromFile { get; init; }
+}
 
 /// <summary>An entry that was taken back without another in its place.</summary>
 public sealed record EntryTakenBack(Guid Entry, Instant At, int By, string? Why);
@@ -67,7 +71,7 @@ public sealed record StoryEvent(StoryAct Act, Instant At, int? By, string? Why)
     /// <summary>What a correction replaced.</summary>
     public VisitEntry? EntryWas { get; init; }
 
-    /// <summary>For an entry that corrects none: how long after the visit's end it was made; zero where it was made before.</summary>
+    /// <summary>For an entry by hand that corrects none: how long after the visit's end it was made; zero where it was made before.</summary>
     public Duration? Delay { get; init; }
 }
 
@@ -117,7 +121,11 @@ public static class VisitStory
     private static IEnumerable<StoryEvent> Entered(IReadOnlyList<VisitEntry> entries, DateTimeZone zone) => entries.Select(entry =>
         entry.Replaces is { } old
             ? new StoryEvent(StoryAct.Corrected, entry.At, entry.By, entry.Why) { Entry = entry, EntryWas = entries.FirstOrDefault(e => e.Id == old) }
-            : new StoryEvent(StoryAct.Entered, entry.At, entry.By, null) { Entry = entry, Delay = EntryDelay.Of(WallTime.Resolve(entry.Day + entry.End, zone).ToInstant(), entry.At) });
+            : new StoryEvent(StoryAct.Entered, entry.At, entry.FromFile ? null : entry.By, null)
+            {
+                Entry = entry,
+                Delay = entry.FromFile ? null : EntryDelay.Of(WallTime.Resolve(entry.Day + entry.End, zone).ToInstant(), entry.At),
+            });
 
     private static StoryEvent TakenBack(EntryTakenBack taken, IReadOnlyList<VisitEntry> entries) =>
         new(StoryAct.TakenBack, taken.At, taken.By, taken.Why) { Entry = entries.FirstOrDefault(e => e.Id == taken.Entry) };

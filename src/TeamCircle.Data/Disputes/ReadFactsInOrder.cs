@@ -40,7 +40,7 @@ public sealed class ReadFactsInOrder(Portal portal)
 
     private static IReadOnlyList<DelayOf> Delays(IReadOnlyList<FactsVisit> visits) =>
     [
-        .. visits.SelectMany(v => v.Story).Where(e => e is { Act: StoryAct.Entered, Entry.Replaces: null })
+        .. visits.SelectMany(v => v.Story).Where(e => e is { Act: StoryAct.Entered, Delay: not null })
             .GroupBy(e => e.Entry!.Provider, e => e.Delay!.Value).OrderBy(g => g.Key)
             .Select(g => new DelayOf(g.Key, g.Count(), EntryDelay.Within(g, 50)!.Value, EntryDelay.Within(g, 90)!.Value)),
     ];

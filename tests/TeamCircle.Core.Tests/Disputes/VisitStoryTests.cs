@@ -90,6 +90,14 @@ public sealed class VisitStoryTests
         Assert.Equal("Was another child's visit", story[2].Why);
     }
 
+    [Fact]
+    public void What_came_in_a_file_was_entered_by_nobody_and_is_never_late()
+    {
+        var entered = Assert.Single(VisitStory.Of([], [Entry(First, At(11, 25, 18), 30) with { FromFile = true }], [], Zone));
+
+        Assert.Equal((null, null), (entered.By, entered.Delay));
+    }
+
     /// <summary>Worked by hand: ten delays of 1 to 10 hours. At least half lie within 5 hours (5 of 10), at least nine of ten within 9; of three
     /// delays 2, 4 and 40 hours the median is the second and nine of ten the third (2.7 of 3, so all three).</summary>
     [Theory]

@@ -24,14 +24,21 @@ internal static class FactsWords
         return Say.Begin(happened.Why is { Length: > 0 } why ? $"{words}: {why}" : words);
     }
 
-    /// <summary>What stands today.</summary>
-    public static string Now(FactsInOrder facts, FactsVisit visit) => visit switch
+    /// <summary>What stands today; null where the story has said so: one entry, on one of the days.</summary>
+    public static string? Now(FactsInOrder facts, FactsVisit visit)
     {
-        { Standing: { } entry } => $"Stands as: {StoryWords.Outcome(entry)}",
-        { State: VisitStanding.Planned } => "Stands as planned; nobody has entered what became of it",
-        { State: VisitStanding.CalledOff } => "Stands as called off",
-        _ => $"Stands in no list any more, was on {Say.Weekday(visit.On)}",
-    } + (visit.On < facts.From || visit.On > facts.To ? "; moved out of these days" : "");
+        var isElsewhere = visit.On < facts.From || visit.On > facts.To;
+        if (visit is { Standing: not null } && !isElsewhere && visit.Story.Count(e => e.Entry is not null) == 1)
+            return null;
+        var words = visit switch
+        {
+            { Standing: { } entry } => $"Stands as: {StoryWords.Outcome(entry)}",
+            { State: VisitStanding.Planned } => "Stands as planned; nobody has entered what became of it",
+            { State: VisitStanding.CalledOff } => "Stands as called off",
+            _ => $"Stands in no list any more, was on {Say.Weekday(visit.On)}",
+        };
+        return isElsewhere ? $"{words}; moved out of these days" : words;
+    }
 
     public static IEnumerable<string> Notes(FactsVisit visit)
     {
