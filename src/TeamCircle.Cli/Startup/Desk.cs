@@ -1,8 +1,10 @@
 using System.CommandLine;
+using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using TeamCircle.Core.People;
 using TeamCircle.Data;
+using TeamCircle.Data.Account;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Postgres;
 
@@ -27,8 +29,10 @@ internal sealed class Desk : IAsyncDisposable
         var named = Environment.GetEnvironmentVariable("ConnectionStrings__TeamCircle");
         var database = await PortalDatabase.OpenAsync(AppContext.BaseDirectory, named, mayMigrate: false, Console.Error.WriteLine, stop);
         var services = new ServiceCollection().AddLogging().AddTeamCircleData(database.Connection)
-            .AddSingleton(new SealKey(PortalFolders.From(AppContext.BaseDirectory).SealKey)).BuildServiceProvider();
-        await using var desk = new Desk(database, services);
+            .AddSingleton(new SealKey(PortalFolders.From(AppContext.BaseDirectory).SealKey));
+        // The portal's own keys: it sends the mail of a link that is made here.
+        services.AddDataProtection().SetApplicationName("TeamCircle").PersistKeysToDbContext<AccountDb>();
+        await using var desk = new Desk(database, services.BuildServiceProvider());
         return await work(desk);
     });
 

@@ -10,9 +10,6 @@ namespace TeamCircle.Core.Mail;
 /// <param name="QuietUntil">From this time on mails come again; over midnight where it is earlier. Equal: no quiet hours.</param>
 public sealed record MailHours(DateTimeZone Zone, int Days, LocalTime At, LocalTime QuietFrom, LocalTime QuietUntil)
 {
-    /// <summary>A digest that is later than this is skipped: what it would say is counted anew in the next one.</summary>
-    public static readonly Duration Latest = Duration.FromHours(12);
-
     /// <summary>The moment itself, or the end of the quiet hours that it falls into.</summary>
     public Instant NotBefore(Instant moment)
     {
@@ -29,6 +26,14 @@ public sealed record MailHours(DateTimeZone Zone, int Days, LocalTime At, LocalT
         var today = moment.InZone(Zone).Date;
         return Enumerable.Range(0, 8).Select(back => today.PlusDays(-back)).Where(IsChosen).Select(day => (LocalDateTime?)(day + At))
             .FirstOrDefault(slot => InstantOf(slot!.Value) <= moment);
+    }
+
+    /// <summary>The same hours on one day of the week only: the last but one ordinary day of the agency's week, so that a day is left to act.</summary>
+    /// <param name="weekdays">Ordinary weekdays, bit 0 Monday to bit 6 Sunday; at least one.</param>
+    public MailHours OnReminderDay(int weekdays, IsoDayOfWeek weekStart)
+    {
+        var bits = Enumerable.Range(0, 7).Select(i => ((int)weekStart - 1 + i) % 7).Where(bit => (weekdays >> bit & 1) == 1).ToList();
+        return this with { Days = bits.Count == 0 ? 0 : 1 << bits[Math.Max(0, bits.Count - 2)] };
     }
 
     public Instant InstantOf(LocalDateTime slot) => WallTime.Resolve(slot, Zone).ToInstant();

@@ -1,3 +1,4 @@
+using NodaTime;
 using TeamCircle.Core.People;
 
 namespace TeamCircle.Core.Mail;
@@ -17,6 +18,9 @@ public enum MailKind
     /// <summary>A digest for case managers: how many decisions wait.</summary>
     WaitingForYourDecision,
 
+    /// <summary>Before a week closes, where something in it still lacks or an outer date is near: for who got no digest since its day.</summary>
+    Reminder,
+
     /// <summary>For a family: a summary was published.</summary>
     NewSummary,
 
@@ -33,10 +37,14 @@ public static class MailKinds
     /// <summary>Gathered for a day and an hour that the person chose.</summary>
     public static bool IsDigest(MailKind kind) => kind is MailKind.VisitsAndMinutes or MailKind.WaitingForYourDecision;
 
+    /// <summary>How late a mail with an hour of its own may be. A digest that is later is skipped: what it would say is counted anew in the
+    /// next one. A reminder is caught up, once, as long as its week lasts. The numbers are ours.</summary>
+    public static Duration Latest(MailKind kind) => kind is MailKind.Reminder ? Duration.FromDays(3) : Duration.FromHours(12);
+
     /// <summary>The kinds that somebody in these roles gets, and may choose among.</summary>
     public static IReadOnlyList<MailKind> For(IReadOnlySet<Role> roles) =>
     [
-        .. roles.Contains(Role.Provider) || roles.Contains(Role.CaseManager) ? [MailKind.VisitsAndMinutes] : Array.Empty<MailKind>(),
+        .. roles.Contains(Role.Provider) || roles.Contains(Role.CaseManager) ? [MailKind.VisitsAndMinutes, MailKind.Reminder] : Array.Empty<MailKind>(),
         .. roles.Contains(Role.CaseManager) ? [MailKind.WaitingForYourDecision] : Array.Empty<MailKind>(),
         .. roles.Contains(Role.Family) ? [MailKind.NewSummary, MailKind.VisitChanged] : Array.Empty<MailKind>(),
     ];

@@ -35,6 +35,14 @@ public static class MailTexts
             (digest.Remarks, "thing that a family said to answer", "things that families said to answer"))],
         "/", "Open Today", "This mail counts what waits for you. When it comes is your choice, in your account, under Your mails.", Stop);
 
+    public static MailText Reminder(Digest digest, DecisionDigest decisions) => new(
+        English, "Before the week closes",
+        [.. Counted(
+            (digest.Closing, "service with minutes missing in what closes this week", "services with minutes missing in what closes this week"),
+            (digest.ToLog, "visit to log", "visits to log"),
+            (decisions.RequestsSoon, "request about a record with an outer date within two weeks", "requests about records with an outer date within two weeks"))],
+        "/", "Open Today", "This mail comes once before a week closes, where no other mail said so. Which mails you get is your choice, in your account, under Your mails.", Stop);
+
     public static MailText WaitingForYourDecision(DecisionDigest digest) => new(
         English, "Waiting for your decision",
         [.. Counted(

@@ -8,18 +8,11 @@ public sealed record JobAgency(int Id, DateTimeZone Zone);
 /// <summary>Reads every agency of the installation with its zone, for what the portal does by the clock.</summary>
 public sealed class ReadAgencies(Portal portal)
 {
-    private const string Ground = "what is done by the clock";
-
-    public async Task<IReadOnlyList<JobAgency>> RunAsync(CancellationToken stop = default)
+    public Task<IReadOnlyList<JobAgency>> RunAsync(CancellationToken stop = default) => portal.ReadAsync(Scope.Job(0, 0, "what is done by the clock"), async db =>
     {
-        var ids = await portal.ReadAsync(
-            Scope.Job(0, 0, Ground), db => db.Database.SqlQuery<int>($"select portal.agency_ids() as \"Value\"").ToListAsync(stop), stop);
-        var agencies = new List<JobAgency>();
-        foreach (var id in ids)
-        {
-            var zone = await portal.ReadAsync(Scope.Job(id, 0, Ground), db => db.Agencies.Where(a => a.Id == id).Select(a => a.TimeZone).SingleAsync(stop), stop);
-            agencies.Add(new(id, DateTimeZoneProviders.Tzdb[zone]));
-        }
-        return agencies;
-    }
+        var found = await db.Database.SqlQuery<Found>($"select id, time_zone from portal.agency_zones()").ToListAsync(stop);
+        return (IReadOnlyList<JobAgency>)[.. found.Select(a => new JobAgency(a.Id, DateTimeZoneProviders.Tzdb[a.TimeZone]))];
+    }, stop);
+
+    private sealed record Found(int Id, string TimeZone);
 }

@@ -30,7 +30,7 @@ public sealed class MailChoiceRow : IAgencyRow, IVersionedRow
     /// <summary>Links can't be refused: without them nobody gets in.</summary>
     public bool Wants(MailKind kind) => kind switch
     {
-        MailKind.VisitsAndMinutes => VisitsAndMinutes,
+        MailKind.VisitsAndMinutes or MailKind.Reminder => VisitsAndMinutes,
         MailKind.WaitingForYourDecision => WaitingForYourDecision,
         MailKind.NewSummary => NewSummary,
         MailKind.VisitChanged => VisitChanged,
@@ -42,7 +42,7 @@ public sealed class MailChoiceRow : IAgencyRow, IVersionedRow
 
     internal void Refuse(MailKind kind)
     {
-        VisitsAndMinutes &= kind is not MailKind.VisitsAndMinutes;
+        VisitsAndMinutes &= kind is not (MailKind.VisitsAndMinutes or MailKind.Reminder);
         WaitingForYourDecision &= kind is not MailKind.WaitingForYourDecision;
         NewSummary &= kind is not MailKind.NewSummary;
         VisitChanged &= kind is not MailKind.VisitChanged;

@@ -7,28 +7,33 @@ using TeamCircle.Data.People;
 namespace TeamCircle.Data.Mail;
 
 /// <summary>
-/// Queues the digests whose hour has come, each once, however many portals do so. One that was missed by more than twelve hours is skipped
-/// and on record as such; what it would have said is counted in the next one.
+/// Queues the digests and reminders whose hour has come, each once, however many portals do so. A digest that was missed by more than twelve
+/// hours is skipped and on record as such; what it would have said is counted in the next one, and a reminder before the week closes is
+/// caught up.
 /// </summary>
 public sealed class QueueDigests(Portal portal, TimeProvider clock)
 {
     public sealed record Done(int Queued, int Skipped);
 
+    /// <param name="Kinds">Those that their roles of today give and they want.</param>
+    private sealed record Reader(int Person, MailHours Hours, IReadOnlyList<MailKind> Kinds);
+
     public async Task<Done> RunAsync(int agency, CancellationToken stop = default)
     {
         var now = Instant.FromDateTimeOffset(clock.GetUtcNow());
         await using var work = await portal.OpenAsync(Scope.Job(agency, 0, "digests"), IsolationLevel.ReadCommitted, null, stop);
+        var place = await work.Db.Agencies.Where(a => a.Id == agency).SingleAsync(stop);
         var (queued, skipped) = (0, 0);
-        foreach (var (person, hours, kinds) in await PeopleAsync(work.Db, agency, stop))
+        foreach (var reader in await ReadersAsync(work.Db, place, stop))
         {
-            if (hours.LastSlot(now) is not { } slot)
-                continue;
-            foreach (var kind in kinds)
+            foreach (var kind in reader.Kinds)
             {
-                var mail = Mail(agency, person, kind, slot, hours.InstantOf(slot), now);
-                if (!await QueueMail.DigestAsync(work.Db, mail, stop))
+                var hours = kind is MailKind.Reminder ? reader.Hours.OnReminderDay(place.Weekdays, place.WeekStart) : reader.Hours;
+                if (hours.LastSlot(now) is not { } slot || (kind is MailKind.Reminder && await HadDigestAsync(work.Db, agency, reader.Person, slot, stop)))
                     continue;
-                (queued, skipped) = mail.EndedAt is null ? (queued + 1, skipped) : (queued, skipped + 1);
+                var mail = Mail(agency, reader.Person, kind, slot, hours.InstantOf(slot), now);
+                if (await QueueMail.DigestAsync(work.Db, mail, stop))
+                    (queued, skipped) = mail.EndedAt is null ? (queued + 1, skipped) : (queued, skipped + 1);
             }
         }
         await work.CommitAsync(stop);
@@ -37,7 +42,7 @@ public sealed class QueueDigests(Portal portal, TimeProvider clock)
 
     private static OutboxRow Mail(int agency, int person, MailKind kind, LocalDateTime slot, Instant due, Instant now)
     {
-        var late = due + MailHours.Latest < now;
+        var late = due + MailKinds.Latest(kind) < now;
         return new()
         {
             AgencyId = agency,
@@ -48,26 +53,32 @@ public sealed class QueueDigests(Portal portal, TimeProvider clock)
             NotBefore = due,
             State = late ? MailState.Stopped : MailState.Queued,
             EndedAt = late ? now : null,
-            Answer = late ? "Skipped: it was missed by more than 12 hours." : null,
+            Answer = late ? "Skipped: it was missed for too long." : null,
         };
     }
 
-    /// <summary>Staff who want digests, with the kinds that their roles of today give.</summary>
-    private async Task<List<(int Person, MailHours Hours, IEnumerable<MailKind> Kinds)>> PeopleAsync(PortalDb db, int agency, CancellationToken stop)
+    /// <summary>Whether a digest that was not skipped has told them since the reminder's day, or is about to.</summary>
+    private static Task<bool> HadDigestAsync(PortalDb db, int agency, int person, LocalDateTime reminder, CancellationToken stop)
     {
-        var zone = await db.Agencies.Where(a => a.Id == agency).Select(a => a.TimeZone).SingleAsync(stop);
-        var today = AgencyClock.Today(clock, zone);
+        var day = reminder.Date.AtMidnight();
+        return db.Outbox.AnyAsync(o => o.AgencyId == agency && o.PersonId == person && o.Kind == MailKind.VisitsAndMinutes && o.Slot >= day
+            && (o.EndedAt == null || o.Tries > 0), stop);
+    }
+
+    private async Task<IReadOnlyList<Reader>> ReadersAsync(PortalDb db, AgencyRow place, CancellationToken stop)
+    {
+        var today = AgencyClock.Today(clock, place.TimeZone);
         var roles = await (
             from r in db.PersonRoles
             join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
-            where r.AgencyId == agency && p.EndedAt == null && (r.Role == Role.Provider || r.Role == Role.CaseManager)
+            where r.AgencyId == place.Id && p.EndedAt == null && (r.Role == Role.Provider || r.Role == Role.CaseManager)
                 && r.FromDay <= today && (r.ToDay == null || r.ToDay >= today)
             select new { r.PersonId, r.Role }).ToListAsync(stop);
-        var choices = await db.MailChoices.AsNoTracking().Where(c => c.AgencyId == agency).ToDictionaryAsync(c => c.PersonId, stop);
+        var choices = await db.MailChoices.AsNoTracking().Where(c => c.AgencyId == place.Id).ToDictionaryAsync(c => c.PersonId, stop);
         return [.. roles.GroupBy(r => r.PersonId, r => r.Role).Select(person =>
         {
             var choice = choices.GetValueOrDefault(person.Key) ?? new();
-            return (person.Key, choice.Hours(zone), MailKinds.For(person.ToHashSet()).Where(choice.Wants));
+            return new Reader(person.Key, choice.Hours(place.TimeZone), [.. MailKinds.For(person.ToHashSet()).Where(choice.Wants)]);
         })];
     }
 }

@@ -36,8 +36,8 @@ public sealed class WriteMail(ReadCaller readCaller, ReadDigest digests, ReadLin
         if (await readCaller.RunAsync(row.AgencyId, row.PersonId, stop) is not { } caller || !IsFor(row, caller))
             return Stop("the person's role or relation has ended");
         var hours = choice.Hours(to.Zone);
-        if (row.Slot is { } slot && hours.InstantOf(slot) + MailHours.Latest < now)
-            return Stop("it was more than 12 hours late");
+        if (row.Slot is { } slot && hours.InstantOf(slot) + MailKinds.Latest(row.Kind) < now)
+            return Stop("it came too late to be of use");
         if (hours.NotBefore(now) is var until && until > now)
             return new(null, NotBefore: until);
         return await TextAsync(row, caller, choice.Language, stop) is { } text
@@ -71,6 +71,8 @@ public sealed class WriteMail(ReadCaller readCaller, ReadDigest digests, ReadLin
         var (own, decisions) = await digests.RunAsync(caller, stop);
         if (row.Kind is MailKind.VisitsAndMinutes)
             return own.IsEmpty ? null : MailTexts.VisitsAndMinutes(own);
+        if (row.Kind is MailKind.Reminder)
+            return own.Closing + decisions.RequestsSoon == 0 ? null : MailTexts.Reminder(own, decisions);
         return decisions.IsEmpty ? null : MailTexts.WaitingForYourDecision(decisions);
     }
 }

@@ -12,6 +12,6 @@ internal sealed class DigestJob(IServiceScopeFactory scopes, TimeProvider clock,
     {
         var done = await services.GetRequiredService<QueueDigests>().RunAsync(agency.Id, stop);
         return done.Queued + done.Skipped == 0 ? null
-            : $"{Say.Count(done.Queued, "digest")} queued{(done.Skipped == 0 ? "" : $", {done.Skipped} skipped: missed by more than 12 hours")}.";
+            : $"{Say.Number(done.Queued)} queued{(done.Skipped == 0 ? "" : $", {done.Skipped} skipped: missed for too long")}.";
     }
 }

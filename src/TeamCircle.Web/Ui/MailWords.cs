@@ -20,13 +20,14 @@ public static class MailWords
         MailKind.NewPassword => "Link for a new password",
         MailKind.VisitsAndMinutes => "Visits and minutes",
         MailKind.WaitingForYourDecision => "Waiting for your decision",
+        MailKind.Reminder => "Before the week closes",
         MailKind.NewSummary => "A new summary is ready",
         _ => "A visit has changed",
     };
 
     public static string About(MailKind kind) => kind switch
     {
-        MailKind.VisitsAndMinutes => "How many visits wait to be logged, and what this week still lacks. Numbers only; none where nothing waits.",
+        MailKind.VisitsAndMinutes => "How many visits wait to be logged, and what this week still lacks; on days without one, a reminder before the week closes. Numbers only; none where nothing waits.",
         MailKind.WaitingForYourDecision => "How many decisions wait. Numbers only; none where nothing waits.",
         MailKind.NewSummary => "When the team has published something to read.",
         _ => "When visits to come are moved or called off; several changes within half an hour are one mail.",
@@ -53,7 +54,7 @@ public static class MailWords
     {
         Job.Sealing => "Sealing the trail of changes",
         Job.Series => "Writing series of visits on",
-        Job.Digests => "Queueing digests",
+        Job.Digests => "Queueing digests and reminders",
         Job.Sending => "Sending mails",
         _ => "Ending what has outlived its time",
     };
@@ -62,7 +63,7 @@ public static class MailWords
     {
         Job.Sealing => "Every five seconds. A record once an hour, where anything was changed.",
         Job.Series => "Each night from two o'clock, as far as plans go; visits of days whose closure was taken back too. Caught up once where it was missed.",
-        Job.Digests => "Looks each minute whose hour has come. One that was missed by more than 12 hours is skipped; what waits is counted anew in the next.",
+        Job.Digests => "Looks each minute whose hour has come. A digest that was missed by more than 12 hours is skipped, and counted anew in the next; a reminder before the week closes is caught up once.",
         Job.Sending => "Every few seconds, one portal at a time. A record where mails went or did not.",
         _ => "Each night from three o'clock: sign-ins that are over, links that no longer hold, devices not heard of for a year. Caught up once where it was missed.",
     };

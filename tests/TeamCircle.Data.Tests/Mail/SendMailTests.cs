@@ -1,8 +1,10 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
+using TeamCircle.Core;
 using TeamCircle.Core.Mail;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Devices;
 using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
@@ -102,6 +104,12 @@ public sealed class SendMailTests(TestDatabase database) : IClassFixture<TestDat
         Assert.Equal(hours[..^1].Order(), hours[..^1]);
         var ended = Assert.Single(await OutboxAsync());
         Assert.Equal((MailState.Failed, "The server was busy (451).", null), (ended.State, ended.Answer, ended.Secret));
+
+        var hana = await _team.CallerAsync(await _team.PersonAsync("Hana Verity", Role.Administrator, Relation.Team));
+        Assert.Equal([Problem.NotFound], (await _agency.Get<TryAgain>().RunAsync(await _team.CallerAsync(_team.Marisol), Guid.CreateVersion7(), Stop)).Problems);
+        Assert.Equal(1, (await _agency.Get<TryAgain>().RunAsync(hana, Guid.CreateVersion7(), Stop)).Value!.Mails);
+        Assert.Equal(1, (await SendAsync()).Sent);
+        Assert.Equal(ids[0], Assert.Single(_out).MessageId);
     }
 
     [Fact]
@@ -184,7 +192,23 @@ public sealed class SendMailTests(TestDatabase database) : IClassFixture<TestDat
 
         _agency.Clock.Advance(TimeSpan.FromHours(24 * 3 + 13)); // Monday, 22:00: the one of Monday, 7:00 is late
         Assert.Equal(new(0, 5), await digests.RunAsync(_agency.Id, Stop));
-        Assert.Contains(await OutboxAsync(), o => o.Answer == "Skipped: it was missed by more than 12 hours.");
+        Assert.Contains(await OutboxAsync(), o => o.Answer == "Skipped: it was missed for too long.");
+    }
+
+    [Fact]
+    public async Task Reminder_before_the_week_closes_comes_once_to_who_had_no_digest_since_its_day()
+    {
+        await _agency.AddAsync(new MailChoiceRow { PersonId = _team.Odalys, Days = 1 }); // Mondays; the reminder's day is Thursday
+
+        Assert.Equal(new(5, 1), await _agency.Get<QueueDigests>().RunAsync(_agency.Id, Stop)); // hers of Monday is skipped
+        Assert.Equal(new(0, 0), await _agency.Get<QueueDigests>().RunAsync(_agency.Id, Stop));
+
+        var reminder = Assert.Single(await OutboxAsync(), o => o.Kind == MailKind.Reminder);
+        Assert.Equal((_team.Odalys, new LocalDateTime(2026, 10, 1, 7, 0)), (reminder.PersonId, reminder.Slot));
+        await SendAsync();
+        var mail = Assert.Single(_out, m => m.To == "odalys@tallowfern.example");
+        Assert.Equal("Before the week closes", mail.Text.Subject);
+        Assert.Contains("1 service with minutes missing in what closes this week.", mail.Text.Lines);
     }
 
     [Fact]
@@ -203,6 +227,24 @@ public sealed class SendMailTests(TestDatabase database) : IClassFixture<TestDat
 
         var choice = Assert.Single(await _agency.Portal.ReadAsync(_agency.WholeAgency, db => db.MailChoices.Where(c => c.AgencyId == _agency.Id).ToListAsync(Stop), Stop));
         Assert.Equal((_team.Ines, false, true, true), (choice.PersonId, choice.NewSummary, choice.VisitChanged, choice.VisitsAndMinutes));
+    }
+
+    [Fact]
+    public async Task What_has_outlived_its_time_ends_and_what_holds_stays()
+    {
+        var device = (await _agency.Get<EnrolDevice>().RunAsync(await _team.CallerAsync(_team.Bram), new("Old tablet"), Stop)).Value!.Device;
+        await _agency.Get<MakeLink>().RunAsync(await _team.CallerAsync(_agency.Terminal), _team.Odalys, Stop);
+        var expire = _agency.Get<ExpireAccess>();
+        Assert.Equal((0, 0), await DoneAsync());
+
+        _agency.Clock.Advance(TimeSpan.FromDays(4));
+        Assert.Equal((1, 0), await DoneAsync());
+        Assert.Equal((MailState.Stopped, null), Assert.Single((await OutboxAsync()).Select(o => (o.State, o.Secret))));
+        await _agency.ChangeAsync<DeviceRow>(d => d.Id == device, d => d.LastContact = Now - ExpireAccess.DeviceLasts - Duration.FromDays(1));
+        Assert.Equal((0, 1), await DoneAsync());
+        Assert.Equal((0, 0), await DoneAsync());
+
+        async Task<(int Links, int Devices)> DoneAsync() => await expire.RunAsync(_agency.Id, Stop) is var done ? (done.Links, done.Devices) : default;
     }
 
     [Fact]

@@ -74,6 +74,10 @@ grant insert on portal.job_runs to teamcircle_job;
 -- What has outlived its time is ended by the clock.
 grant update (revoked_at, revoked_by) on portal.devices to teamcircle_job;
 
+-- What is done by the clock is done for every agency, in its own zone.
+create function portal.agency_zones() returns table (id int, time_zone text) language sql stable security definer set search_path = portal, pg_temp
+    as $$ select a.id, a.time_zone from portal.agencies a order by a.id $$;
+
 -- Who unsubscribes says no agency: the address alone leads to a person and a kind.
 create function portal.mail_of_token(token bytea) returns table (agency_id int, person_id int, kind text)
     language sql stable security definer set search_path = portal, pg_temp
@@ -81,4 +85,4 @@ create function portal.mail_of_token(token bytea) returns table (agency_id int, 
 
 revoke execute on all functions in schema portal from public;
 grant execute on function portal.queue_for_family(int, text) to teamcircle_person, teamcircle_agency, teamcircle_job;
-grant execute on function portal.mail_of_token(bytea) to teamcircle_job;
+grant execute on function portal.mail_of_token(bytea), portal.agency_zones() to teamcircle_job;
