@@ -50,12 +50,12 @@ public class PortalApp(PgAssembly server) : WebApplicationFactory<Program>, IAsy
         }
     }
 
-    /// <summary>Whatever a portal of the suite has mailed names no learner of the suite.</summary>
+    /// <summary>Whatever a portal of the suite has mailed names no learner of the suite. Only long names: the tails of links are random letters.</summary>
     private void NameNobody()
     {
         foreach (var mail in Directory.Exists(MailFolder) ? Directory.GetFiles(MailFolder).Select(File.ReadAllText) : [])
         {
-            foreach (var canary in new[] { "Wren", "Belmares", "Jonah", "Tarrow", "Sefa", "Heron" })
+            foreach (var canary in new[] { "Belmares", "Tarrow", "Lautele" })
                 Assert.DoesNotContain(canary, mail, StringComparison.OrdinalIgnoreCase);
         }
     }
