@@ -18,26 +18,37 @@ public sealed class QueueDigests(Portal portal, TimeProvider clock)
     /// <param name="Kinds">Those that their roles of today give and they want.</param>
     private sealed record Reader(int Person, MailHours Hours, IReadOnlyList<MailKind> Kinds);
 
+    private readonly record struct Known(MailKind Kind, LocalDateTime Slot, bool IsSkipped);
+
     public async Task<Done> RunAsync(int agency, CancellationToken stop = default)
     {
         var now = Instant.FromDateTimeOffset(clock.GetUtcNow());
         await using var work = await portal.OpenAsync(Scope.Job(agency, 0, "digests"), IsolationLevel.ReadCommitted, null, stop);
         var place = await work.Db.Agencies.Where(a => a.Id == agency).SingleAsync(stop);
+        var known = await KnownAsync(work.Db, agency, now, stop);
         var (queued, skipped) = (0, 0);
         foreach (var reader in await ReadersAsync(work.Db, place, stop))
         {
-            foreach (var kind in reader.Kinds)
+            var had = known[reader.Person].ToList();
+            foreach (var mail in reader.Kinds.Select(kind => Due(place, reader, kind, had, now)).OfType<OutboxRow>())
             {
-                var hours = kind is MailKind.Reminder ? reader.Hours.OnReminderDay(place.Weekdays, place.WeekStart) : reader.Hours;
-                if (hours.LastSlot(now) is not { } slot || (kind is MailKind.Reminder && await HadDigestAsync(work.Db, agency, reader.Person, slot, stop)))
-                    continue;
-                var mail = Mail(agency, reader.Person, kind, slot, hours.InstantOf(slot), now);
+                had.Add(new(mail.Kind, mail.Slot!.Value, mail.EndedAt is not null));
                 if (await QueueMail.DigestAsync(work.Db, mail, stop))
                     (queued, skipped) = mail.EndedAt is null ? (queued + 1, skipped) : (queued, skipped + 1);
             }
         }
         await work.CommitAsync(stop);
         return new(queued, skipped);
+    }
+
+    /// <summary>Null where the hour that came last had its mail, or, for a reminder, where a digest has told them since its day.</summary>
+    private static OutboxRow? Due(AgencyRow place, Reader reader, MailKind kind, List<Known> had, Instant now)
+    {
+        var isReminder = kind is MailKind.Reminder;
+        var hours = isReminder ? reader.Hours.OnReminderDay(place.Weekdays, place.WeekStart) : reader.Hours;
+        return hours.LastSlot(now) is not { } slot
+            || had.Exists(h => (h.Kind == kind && h.Slot == slot) || (isReminder && h is { Kind: MailKind.VisitsAndMinutes, IsSkipped: false } && h.Slot.Date >= slot.Date))
+            ? null : Mail(place.Id, reader.Person, kind, slot, hours.InstantOf(slot), now);
     }
 
     private static OutboxRow Mail(int agency, int person, MailKind kind, LocalDateTime slot, Instant due, Instant now)
@@ -57,12 +68,13 @@ public sealed class QueueDigests(Portal portal, TimeProvider clock)
         };
     }
 
-    /// <summary>Whether a digest that was not skipped has told them since the reminder's day, or is about to.</summary>
-    private static Task<bool> HadDigestAsync(PortalDb db, int agency, int person, LocalDateTime reminder, CancellationToken stop)
+    /// <summary>By person, what was queued or skipped for the hours that can still come last.</summary>
+    private static async Task<ILookup<int, Known>> KnownAsync(PortalDb db, int agency, Instant now, CancellationToken stop)
     {
-        var day = reminder.Date.AtMidnight();
-        return db.Outbox.AnyAsync(o => o.AgencyId == agency && o.PersonId == person && o.Kind == MailKind.VisitsAndMinutes && o.Slot >= day
-            && (o.EndedAt == null || o.Tries > 0), stop);
+        var since = now.InUtc().Date.PlusDays(-9).AtMidnight();
+        return (await db.Outbox.Where(o => o.AgencyId == agency && o.Slot >= since)
+            .Select(o => new { o.PersonId, o.Kind, o.Slot, IsSkipped = o.EndedAt != null && o.Tries == 0 }).ToListAsync(stop))
+            .ToLookup(o => o.PersonId, o => new Known(o.Kind, o.Slot!.Value, o.IsSkipped));
     }
 
     private async Task<IReadOnlyList<Reader>> ReadersAsync(PortalDb db, AgencyRow place, CancellationToken stop)

@@ -16,6 +16,7 @@ grant usage on schema portal to teamcircle_account;
 grant insert on portal.outbox to teamcircle_account;
 
 create unique index ix_outbox_slot on portal.outbox (agency_id, person_id, kind, slot) where slot is not null;
+create index ix_outbox_recent on portal.outbox (agency_id, slot) where slot is not null;
 -- Many changes are one mail until its first try.
 create unique index ix_outbox_gathered on portal.outbox (agency_id, person_id, kind, learner_id)
     where state = 'Queued' and tries = 0 and learner_id is not null;
