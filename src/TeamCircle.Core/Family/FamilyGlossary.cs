@@ -68,6 +68,23 @@ public static class FamilyGlossary
     public static readonly Phrase Day = new("Day", "Día");
     public static readonly Phrase Check = new("Check", "Observación");
 
+    // ------------------------------------------------------------ a progress report
+    public static readonly Phrase SharedOn = new("Shared with you on {0}.", "Compartido con usted el {0}.");
+    public static readonly Phrase Learned = new("{0} has learned this.", "{0} ya lo ha aprendido.");
+    public static readonly Phrase OnTheWay = new("{0} is on the way to learn this in time.", "{0} va en camino de aprenderlo a tiempo.");
+    public static readonly Phrase NotFastEnough = new(
+        "{0} is learning, but not fast enough yet to get there in time. The team looks at how it is taught.",
+        "{0} está aprendiendo, pero todavía no lo bastante rápido para llegar a tiempo. El equipo revisa cómo se enseña.");
+    public static readonly Phrase StillDoes = new("{0} still does this.", "{0} lo sigue haciendo.");
+    public static readonly Phrase NotWorkedOn = new("This was not worked on: {0}", "En esto no se trabajó: {0}");
+    public static readonly Phrase LikeToTalk = new("The team would like to talk with you about this.", "El equipo quiere hablar de esto con usted.");
+    public static readonly Phrase LastChecks = new("Last checks: {0}.", "Últimas observaciones: {0}.");
+    public static readonly Phrase CheckOn = new("{0} ({1})", "{0} ({1})");
+    public static readonly Phrase WhoWrote = new("Who wrote this", "Quién escribió esto");
+    public static readonly Phrase SignedOn = new("Signed on {0}", "Con firma del {0}");
+
+    public static readonly Phrase ParentsStatement = new("The parent's statement", "Lo que declara la familia");
+
     // ------------------------------------------------------------ telling the team
     public static readonly Phrase Tell = new("Tell the team", "Avisar al equipo");
     public static readonly Phrase TellAbout = new("What is it about?", "¿De qué se trata?");
@@ -82,6 +99,7 @@ public static class FamilyGlossary
     public static readonly Phrase Told = new("What you told the team", "Lo que usted avisó al equipo");
     public static readonly Phrase NotAnswered = new("Not answered yet.", "Todavía sin respuesta.");
     public static readonly Phrase Answered = new("{0}, on {1}: {2}", "{0}, el {1}: {2}");
+    public static readonly Phrase NotSaved = new("Not saved yet. What you typed is still here.", "Todavía no se guardó. Lo que escribió sigue aquí.");
     public static readonly Phrase KindAway = new("We will be away", "No estaremos");
     public static readonly Phrase KindChanged = new("Something has changed", "Algo ha cambiado");
     public static readonly Phrase KindNotAsRemembered = new("A visit was not how I remember it", "Una visita no fue como la recuerdo");

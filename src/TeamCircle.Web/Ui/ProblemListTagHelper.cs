@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc.Rendering;
 using Microsoft.AspNetCore.Mvc.ViewFeatures;
 using Microsoft.AspNetCore.Razor.TagHelpers;
+using TeamCircle.Core.Family;
 
 namespace TeamCircle.Web.Ui;
 
@@ -22,7 +23,8 @@ public sealed class ProblemListTagHelper : TagHelper
         output.TagMode = TagMode.StartTagAndEndTag;
         output.Attributes.SetAttribute("class", "problems");
         output.Attributes.SetAttribute("role", "alert");
-        output.Content.AppendHtml("<p>Not saved yet. What you typed is still here.</p>");
+        var language = View.ViewData["Language"] is "es" ? Language.Spanish : Language.English;
+        output.Content.AppendHtml("<p>").Append(FamilyGlossary.NotSaved.In(language)).AppendHtml("</p>");
         var list = new TagBuilder("ul");
         foreach (var (name, entry) in View.ModelState.OrderBy(e => e.Key.Length > 0))
         {

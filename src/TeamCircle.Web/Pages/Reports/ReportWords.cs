@@ -1,5 +1,6 @@
 using System.Globalization;
 using Microsoft.AspNetCore.Mvc.Rendering;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Reports;
 using TeamCircle.Data.Learners;
@@ -25,16 +26,19 @@ public static class ReportWords
     };
 
     /// <summary>The same to the family, as a sentence.</summary>
-    /// <param name="child">The child's first name.</param>
-    public static string ToFamily(GoalSaid said, string child) => said.Status switch
+    public static string ToFamily(GoalSaid said, FamilySentences words) => said.Status switch
     {
-        ReportStatus.Mastered => $"{child} has learned this.",
-        ReportStatus.EnoughProgress => $"{child} is on the way to learn this in time.",
-        ReportStatus.NotEnough => $"{child} is learning, but not fast enough yet to get there in time. The team looks at how it is taught.",
-        ReportStatus.Maintained => $"{child} still does this.",
-        ReportStatus.NotWorkedOn => $"This was not worked on: {said.Reason}",
-        _ => "The team would like to talk with you about this.",
+        ReportStatus.Mastered => words.Say(FamilyGlossary.Learned, words.Child),
+        ReportStatus.EnoughProgress => words.Say(FamilyGlossary.OnTheWay, words.Child),
+        ReportStatus.NotEnough => words.Say(FamilyGlossary.NotFastEnough, words.Child),
+        ReportStatus.Maintained => words.Say(FamilyGlossary.StillDoes, words.Child),
+        ReportStatus.NotWorkedOn => words.Say(FamilyGlossary.NotWorkedOn, said.Reason ?? ""),
+        _ => words.Say(FamilyGlossary.LikeToTalk),
     };
+
+    /// <summary>Wren with no help, 3 of 8 tries (4 October)</summary>
+    public static string CheckToFamily(Measure measure, LevelPoint point, FamilySentences words) =>
+        words.Say(FamilyGlossary.CheckOn, new SummaryDraft(words).Value(measure, new(point.Day, point.Value, point.Of)), words.Dates.Day(point.Day));
 
     public static string Of(ReportWait what) => what switch
     {

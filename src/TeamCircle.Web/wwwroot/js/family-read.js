@@ -9,9 +9,10 @@ const languageOf = element => element.closest("[lang]").lang;
 const voiceFor = language => speech.getVoices().find(voice => voice.localService && voice.lang.toLowerCase().startsWith(language));
 
 // The smallest blocks that hold words, in reading order, without what is not shown and without buttons.
+const kinds = "h2, h3, p, li, dt, dd, th, td, .lead, .what";
 function blocks(part) {
-  return [...part.querySelectorAll("h2, h3, p, li, dt, dd, caption, th, td")].filter(block =>
-    block.checkVisibility() && !block.querySelector("p, li, dt, dd, button") && block.innerText.trim() !== "");
+  return [...part.querySelectorAll(kinds)].filter(block =>
+    block.checkVisibility() && !block.querySelector(kinds) && !block.querySelector("button") && block.innerText.trim() !== "");
 }
 
 function end() {
