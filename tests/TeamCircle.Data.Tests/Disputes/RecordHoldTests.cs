@@ -13,6 +13,7 @@ using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Tests.Calendar;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
@@ -198,6 +199,8 @@ public sealed class RecordHoldTests(TestDatabase database) : IClassFixture<TestD
             $"15 minutes of {_team.Vision.Code}: make up; decided on 16 September by Marisol Quenby; nobody recorded that the family was told",
             facts.Days[0].Around[2].Decision!.Words(facts.Name));
         Assert.Null(await _agency.Get<ReadFactsInOrder>().RunAsync(_agency.Person(_team.Priya), _team.Wren, Tuesday, Wednesday));
+        var scope = _agency.Person(_team.Marisol, _team.Wren);
+        Assert.InRange(await Statements.CountAsync(() => _agency.Get<ReadFactsInOrder>().RunAsync(scope, _team.Wren, Tuesday.PlusDays(-200), Tuesday.PlusDays(200))), 4, 10);
     }
 
     [Fact]
