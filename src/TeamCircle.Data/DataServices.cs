@@ -4,6 +4,7 @@ using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Demonstration;
 using TeamCircle.Data.Devices;
@@ -55,6 +56,7 @@ public static class DataServices
             .AddRoutines()
             .AddSessions()
             .AddCommitments()
+            .AddClosing()
             .AddMakeUps()
             .AddProgress()
             .AddPractice()
@@ -103,6 +105,10 @@ public static class DataServices
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>();
 
+    private static IServiceCollection AddClosing(this IServiceCollection services) => services
+        .AddScoped<ReadCount>().AddScoped<ReadOpenCounts>().AddScoped<SealStatement>().AddScoped<ClosePeriod>().AddScoped<RestatePeriod>()
+        .AddScoped<AskToReopen>().AddScoped<AnswerReopening>();
+
     private static IServiceCollection AddMakeUps(this IServiceCollection services) =>
         services.AddScoped<ReadMakeUps>().AddScoped<AcceptMakeUp>();
 
@@ -136,7 +142,7 @@ public static class DataServices
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>
-        services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>();
+        services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>().AddScoped<VerifyStatements>();
 
     private static IServiceCollection AddHolds(this IServiceCollection services) =>
         services.AddScoped<ReadHolds>().AddScoped<ReadHeardHolds>().AddScoped<SetHold>().AddScoped<EndHold>().AddScoped<SeeCautions>().AddScoped<SetPracticeRules>();

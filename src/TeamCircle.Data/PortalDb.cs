@@ -90,6 +90,9 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<SampleFileRow> SampleFiles => Set<SampleFileRow>();
     public DbSet<SampleAnswerRow> SampleAnswers => Set<SampleAnswerRow>();
     public DbSet<LearnerPeriodRow> LearnerPeriods => Set<LearnerPeriodRow>();
+    public DbSet<StatementRow> Statements => Set<StatementRow>();
+    public DbSet<SealedLineRow> SealedLines => Set<SealedLineRow>();
+    public DbSet<ReopeningRow> Reopenings => Set<ReopeningRow>();
     public DbSet<ChangeRow> Changes => Set<ChangeRow>();
     public DbSet<BlockRow> Blocks => Set<BlockRow>();
     public DbSet<AccessRow> Accesses => Set<AccessRow>();

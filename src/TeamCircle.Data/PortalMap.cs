@@ -56,6 +56,7 @@ internal static class PortalMap
         model.Entity<RecordRequestRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<DebtRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<AwardRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<StatementRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<MailChoiceRow>().HasKey(r => new { r.AgencyId, r.PersonId });
@@ -99,6 +100,7 @@ internal static class PortalMap
         Debts(model);
         Disputes(model);
         Samples(model);
+        Closing(model);
         Devices(model);
         History(model);
         Mail(model);
@@ -457,7 +459,23 @@ internal static class PortalMap
         });
         RefersWithLearner(model, typeof(DecisionRow), typeof(ServiceRow), "ServiceId");
         RefersWithLearner(model, typeof(DecisionRow), typeof(GoalRow), "GoalId");
+    }
+
+    private static void Closing(ModelBuilder model)
+    {
         Refers(model, typeof(LearnerPeriodRow), typeof(PeriodRow), "PeriodId");
+        model.Entity<StatementRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.PeriodId, r.Edition }).IsUnique();
+        model.Entity<SealedLineRow>().HasIndex(r => new { r.AgencyId, r.StatementId, r.Position }).IsUnique();
+        model.Entity<ReopeningRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.PeriodId }).IsUnique().HasFilter("answered_at is null");
+        foreach (var row in new[] { typeof(StatementRow), typeof(ReopeningRow) })
+            Refers(model, row, typeof(PeriodRow), "PeriodId");
+        RefersWithLearner(model, typeof(StatementRow), typeof(StatementRow), "RestatesId");
+        foreach (var row in new[] { typeof(SealedLineRow), typeof(ReopeningRow) })
+            RefersWithLearner(model, row, typeof(StatementRow), "StatementId");
+        RefersWithLearner(model, typeof(SealedLineRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(SealedLineRow), typeof(GoalRow), "GoalId");
+        foreach (var (row, column) in new[] { (typeof(StatementRow), "SealedBy"), (typeof(StatementRow), "ReopenedBy"), (typeof(SealedLineRow), "OwnerId"), (typeof(ReopeningRow), "AskedBy"), (typeof(ReopeningRow), "AnsweredBy") })
+            Refers(model, row, typeof(PersonRow), column);
     }
 
     private static void History(ModelBuilder model)

@@ -48,7 +48,7 @@ public sealed class TestAgency : IAsyncDisposable
 
     private static ServiceProvider Services(TestDatabase database, TimeProvider clock, string moreOnConnection = "")
     {
-        var services = new ServiceCollection().AddSingleton(clock).AddLogging().AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection);
+        var services = new ServiceCollection().AddSingleton(clock).AddLogging().AddTeamCircleData(database.ConnectionString(Migrate.App) + moreOnConnection).AddSingleton(TestKey.Seal);
         services.AddDataProtection().UseEphemeralDataProtectionProvider();
         return services.BuildServiceProvider();
     }

@@ -30,14 +30,25 @@ public sealed class SchoolCalendar
         }
         WeekStart = weekStart;
         Term[] allTerms = [.. terms.OrderBy(t => t.FirstDay)];
+        SpecialDay[] allSpecial = [.. specialDays.OrderBy(d => d.Date)];
+        (Terms, SpecialDays) = (allTerms, allSpecial);
         if (allTerms.FirstOrDefault(t => t.LastDay < t.FirstDay) is { } backwards)
             throw new ArgumentException($"The term that starts on {backwards.FirstDay} ends before it starts.", nameof(terms));
-        var special = specialDays.ToLookup(d => Day.Of(d.Date), d => d.Kind);
+        var special = allSpecial.ToLookup(d => Day.Of(d.Date), d => d.Kind);
         _days = [.. Enum.GetValues<LineTerms>().Select(kinds => new SchoolDays(this, allTerms.Where(t => Holds(kinds, t.Kind)), special))];
     }
 
     /// <summary>The weekday on which a week starts.</summary>
     public IsoDayOfWeek WeekStart { get; }
+
+    /// <summary>The ordinary weekdays, from Monday on.</summary>
+    public IEnumerable<IsoDayOfWeek> Weekdays => Enumerable.Range(0, 7).Where(day => _ordinary[day]).Select(day => (IsoDayOfWeek)(day + 1));
+
+    /// <summary>By first day.</summary>
+    public IReadOnlyList<Term> Terms { get; }
+
+    /// <summary>Closures and extra days, by date.</summary>
+    public IReadOnlyList<SpecialDay> SpecialDays { get; }
 
     /// <summary>The days as they are for a line that runs in these terms.</summary>
     public SchoolDays For(LineTerms terms) => _days[(int)terms];

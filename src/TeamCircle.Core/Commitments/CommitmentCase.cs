@@ -17,7 +17,11 @@ public sealed record CommitmentCase
     public required DateRange Period { get; init; }
     public required DateRange Plan { get; init; }
     public required Promise Promise { get; init; }
+    /// <summary>The policy, or where later ones follow the one before them.</summary>
     public required Policy Policy { get; init; }
+
+    /// <summary>Policies that take its place, each from the first day of a period on, oldest first; mostly none.</summary>
+    public IReadOnlyList<(int From, Policy Policy)> LaterPolicies { get; init; } = [];
     public required Entry[] Given { get; init; }
     public required Decision[] Decisions { get; init; }
     public required Entry[] Planned { get; init; }
@@ -36,7 +40,7 @@ public sealed record CommitmentCase
     /// <exception cref="CaseException">A field is missing, unknown, of the wrong kind, or contradicts another.</exception>
     public static CommitmentCase Read(CaseField field)
     {
-        field.Only("kind", "calendar", "periods", "period", "plan", "line", "policy", "given", "decisions", "planned",
+        field.Only("kind", "calendar", "periods", "period", "plan", "line", "policy", "laterPolicies", "given", "decisions", "planned",
             "broughtForward", "otherBusy", "asOf", "dailyLimit");
         var read = new CommitmentCase
         {
@@ -45,7 +49,8 @@ public sealed record CommitmentCase
             Period = field.Get("period").Only("start", "end").Dates("start", "end"),
             Plan = field.Get("plan").Only("start", "end").Dates("start", "end"),
             Promise = ReadLine(field.Get("line")),
-            Policy = ReadPolicy(field.Get("policy")),
+            Policy = ReadPolicy(field.Get("policy").Only("shortWindow", "surplus", "tolerancePercent", "sessionShare")),
+            LaterPolicies = ReadLaterPolicies(field.Find("laterPolicies")),
             Given = [.. field.Get("given").List(ReadEntry)],
             Decisions = [.. field.Get("decisions").List(ReadDecision)],
             Planned = [.. field.Get("planned").List(ReadEntry)],
@@ -61,7 +66,7 @@ public sealed record CommitmentCase
     /// <summary>Works the case out.</summary>
     public Working WorkOut()
     {
-        var at = new Judging(Period, AsOf, new Policies(Policy));
+        var at = new Judging(Period, AsOf, new Policies(Policy, [.. LaterPolicies]));
         var busy = new BusyDays();
         busy.Clear(Period);
         busy.AddLine(Given, Planned, AsOf);
@@ -136,7 +141,7 @@ public sealed record CommitmentCase
 
     private static Promise ReadLine(CaseField field)
     {
-        field.Only("every", "from", "to", "versions", "terms", "shortWindow");
+        field.Only("every", "from", "to", "versions", "terms", "shortWindow", "wording");
         var every = field.Get("every").Only("unit", "count");
         var unit = every.Get("unit").OneOf(("week", EveryUnit.Week), ("month", EveryUnit.Month),
             ("period", EveryUnit.Period), ("planYear", EveryUnit.PlanYear));
@@ -146,6 +151,7 @@ public sealed record CommitmentCase
         {
             Terms = ReadTerms(field.Find("terms")),
             ShortWindow = field.Find("shortWindow") is { } rule ? ReadShortWindow(rule) : null,
+            Wording = field.Find("wording")?.OneOf<Wording?>(("upTo", Wording.UpTo), ("asNeeded", Wording.AsNeeded)),
         };
     }
 
@@ -177,9 +183,21 @@ public sealed record CommitmentCase
     private static ShortWindow ReadShortWindow(CaseField field) => field.OneOf(
         ("inFull", ShortWindow.InFull), ("prorated", ShortWindow.Prorated), ("atLeastHalf", ShortWindow.AtLeastHalf));
 
+    private static List<(int, Policy)> ReadLaterPolicies(CaseField? field)
+    {
+        var before = Day.None;
+        return field?.List(item =>
+        {
+            var from = item.Only("from", "shortWindow", "surplus", "tolerancePercent", "sessionShare").Get("from");
+            if (from.Date() <= before)
+                throw from.Wrong("must be later than the policy before");
+            before = from.Date();
+            return (before, ReadPolicy(item));
+        }) ?? [];
+    }
+
     private static Policy ReadPolicy(CaseField field)
     {
-        field.Only("shortWindow", "surplus", "tolerancePercent", "sessionShare");
         return new(
             ReadShortWindow(field.Get("shortWindow")),
             field.Get("surplus").OneOf(("eachWindowAlone", Surplus.EachWindowAlone), ("carryWithinPeriod", Surplus.CarryWithinPeriod)),

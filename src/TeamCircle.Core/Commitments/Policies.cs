@@ -15,6 +15,9 @@ public sealed class Policies
 
     public Policy First { get; }
 
+    /// <summary>Later policies by the first day of the period with which they begin, oldest first.</summary>
+    public IReadOnlyList<(int From, Policy Policy)> Dated => _dated;
+
     /// <summary>The policy on a day: for a window the day it closes, for a period its last day.</summary>
     public Policy On(int day)
     {

@@ -11,4 +11,11 @@ public sealed class LearnerPeriodRow : ILearnerRow
     public int PeriodId { get; set; }
     public Instant? ClosedAt { get; set; }
     public int? ClosedBy { get; set; }
+
+    /// <summary>
+    /// For a closed count: the days that bear on it, from the first day of the windows that close in the period, or the period's own first
+    /// day, to the last one of either. Null: the period's days. A day without school after the period may still lie in a week that closed in it.
+    /// </summary>
+    public LocalDate? FirstDay { get; set; }
+    public LocalDate? LastDay { get; set; }
 }

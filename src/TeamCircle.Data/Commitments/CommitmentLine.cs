@@ -27,6 +27,9 @@ public sealed record CommitmentLine
     public required Promise Promise { get; init; }
     public required PromiseWindows Windows { get; init; }
 
+    /// <summary>The plan's dates.</summary>
+    public required DateRange Plan { get; init; }
+
     /// <summary>The learner's most minutes a day for the learner's own time, 1 for probes, null for adults' or nobody's time.</summary>
     public int? DailyLimit { get; init; }
 

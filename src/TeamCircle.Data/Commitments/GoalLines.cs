@@ -53,6 +53,7 @@ internal sealed class GoalLines(WindowCatalog windows, List<CommitmentLine> line
             Named = [.. named],
             Promise = promise,
             Windows = windows.Of(promise, goal.Plan),
+            Plan = goal.Plan,
             DailyLimit = 1,
             Area = goal.Area,
             IsPartOfGoal = dates != goal.Dates,

@@ -58,6 +58,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
             Named = [.. named.Of(id)],
             Promise = promise,
             Windows = windows.Of(promise, plan),
+            Plan = plan,
             DailyLimit = service.Kind == ServiceKind.Direct ? most : null,
             Service = service,
         };

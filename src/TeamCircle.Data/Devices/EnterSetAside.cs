@@ -19,7 +19,8 @@ public sealed class EnterSetAside(Portal portal, DeviceActs acts, TimeProvider c
     public Task<Outcome<Entered>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) => portal.WriteAsync(
         Scope.Of(caller, "entering what was set aside"), Operation.Of(operation, nameof(EnterSetAside), input), db => WorkAsync(db, caller, operation, input, stop), stop);
 
-    private async Task<Outcome<Entered>> WorkAsync(PortalDb db, Caller caller, Guid operation, Input input, CancellationToken stop)
+    /// <summary>The same inside an open transaction: also under a restatement, which may enter several.</summary>
+    internal async Task<Outcome<Entered>> WorkAsync(PortalDb db, Caller caller, Guid operation, Input input, CancellationToken stop)
     {
         if (await ReadSetAside.Waiting(db, caller).SingleOrDefaultAsync(s => s.Id == input.Id, stop) is not { } row)
             return Outcome<Entered>.Refused(Problem.NotFound);

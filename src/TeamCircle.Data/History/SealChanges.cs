@@ -63,11 +63,10 @@ public sealed class SealChanges(Portal portal, TimeProvider clock, SealKey key)
             ids.Add(change.Id);
             leaves.Add(change.Hash());
         }
-        var now = Instant.FromDateTimeOffset(clock.GetUtcNow());
         return new BlockRow
         {
             AgencyId = agency,
-            SealedAt = Instant.FromUnixTimeTicks(now.ToUnixTimeTicks() / 10 * 10),
+            SealedAt = Microsecond.Now(clock),
             Changes = ids.Count,
             ChangeIds = [.. ids],
             Leaves = [.. leaves.SelectMany(l => l)],

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Closing;
 using TeamCircle.Core.Import;
 using TeamCircle.Core.Time;
 
@@ -9,7 +10,7 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
 {
     private readonly Dictionary<(string File, int Line), RowFate> _fates = [];
     private readonly List<FileProblem> _problems = [];
-    private HashSet<(int Learner, DateRange Period)> _closed = [];
+    private HashSet<(int Learner, ClosedDays Days)> _closed = [];
 
     public PortalDb Db => db;
     public int Agency => agency;
@@ -41,7 +42,7 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
             from c in db.LearnerPeriods
             join p in db.Periods on new { c.AgencyId, Id = c.PeriodId } equals new { p.AgencyId, p.Id }
             where c.AgencyId == agency && c.ClosedAt != null
-            select new { c.LearnerId, p.StartDay, p.EndDay }).ToListAsync(stop)).Select(c => (c.LearnerId, DateRange.Of(c.StartDay, c.EndDay))).ToHashSet();
+            select new { c.LearnerId, First = c.FirstDay ?? p.StartDay, Last = c.LastDay ?? p.EndDay }).ToListAsync(stop)).Select(c => (c.LearnerId, new ClosedDays(DateRange.Of(c.First, c.Last)))).ToHashSet();
     }
 
     /// <summary>Writes what has gathered, so that new rows have ids.</summary>
@@ -84,11 +85,12 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
 
     /// <summary>Refuses a row that would change a closed count.</summary>
     /// <returns>True where it is refused.</returns>
-    public bool IsClosed(string file, int line, string column, int learner, params ReadOnlySpan<LocalDate?> days)
+    /// <param name="facts">As they stand and as they would: their own day, null where there is none, and for a make-up the day that it names.</param>
+    public bool IsClosed(string file, int line, string column, int learner, params ReadOnlySpan<(LocalDate? Day, LocalDate? Pays)> facts)
     {
-        foreach (var day in days)
+        foreach (var (day, pays) in facts)
         {
-            if (day is not { } date || !_closed.Any(c => c.Learner == learner && c.Period.Holds(Day.Of(date))))
+            if (day is not { } date || !_closed.Any(c => c.Learner == learner && c.Days.Refuse(date, pays)))
                 continue;
             _problems.Add(new(file, line, column, "The count of this reporting period is closed. The case manager restates it first."));
             return true;

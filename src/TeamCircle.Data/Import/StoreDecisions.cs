@@ -30,7 +30,7 @@ internal sealed class StoreDecisions(ImportDesk desk)
                 desk.Count(line.File, line.Line, old);
                 continue;
             }
-            if (desk.IsClosed(line.File, line.Line, "date", row.LearnerId, row.OnDay))
+            if (desk.IsClosed(line.File, line.Line, "date", row.LearnerId, (row.OnDay, null)))
                 continue;
             if (old is not null)
                 (old.Live, old.TakenBackReason) = (false, "brought again by a file");
@@ -80,7 +80,7 @@ internal sealed class StoreDecisions(ImportDesk desk)
                 desk.Count(line.File, line.Line, old);
                 continue;
             }
-            if (desk.IsClosed(line.File, line.Line, "date", row.LearnerId, row.OnDay, row.PaysOn))
+            if (desk.IsClosed(line.File, line.Line, "date", row.LearnerId, (row.OnDay, row.PaysOn)))
                 continue;
             if (old is not null)
                 Correct(old, row);

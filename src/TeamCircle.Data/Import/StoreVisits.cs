@@ -50,7 +50,7 @@ internal sealed class StoreVisits(ImportDesk desk)
             var session = visit is null ? null : sessions.GetValueOrDefault(visit.Id);
             if (visit is not null && IsKnown(line, visit, session, shared.Lines.GetValueOrDefault(i)))
                 desk.Count(line.File, line.Line, visit);
-            else if (!desk.IsClosed(line.File, line.Line, "date", desk.Learners[line.Learner], line.Date, line.PaysOn, visit?.OnDay, visit?.PaysOn))
+            else if (!desk.IsClosed(line.File, line.Line, "date", desk.Learners[line.Learner], (line.Date, line.PaysOn), (visit?.OnDay, visit?.PaysOn)))
                 changes.Add(new(line, visit, session, i));
         }
         return changes;

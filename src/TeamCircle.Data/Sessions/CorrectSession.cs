@@ -28,7 +28,8 @@ public sealed class CorrectSession(Portal portal, TimeProvider clock)
         portal.WriteAsync(
             Scope.Of(caller), Operation.Of(operationId, nameof(CorrectSession), input), db => CorrectAsync(db, caller, input, stop), stop);
 
-    private async Task<Outcome<Saved>> CorrectAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
+    /// <summary>The same inside an open transaction: also under a restatement.</summary>
+    internal async Task<Outcome<Saved>> CorrectAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
         if (await StandingSession.LockAsync(db, caller, input.Session, stop) is not var (session, visit))
             return Outcome<Saved>.Refused(Problem.NotFound);

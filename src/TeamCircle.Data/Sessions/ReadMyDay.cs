@@ -4,6 +4,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Reports;
@@ -40,6 +41,12 @@ public sealed record MyDay(
     /// <summary>For a case manager: parents' requests about a record that nobody answered yet, by their outer date.</summary>
     public IReadOnlyList<RequestWaits> Requests { get; init; } = [];
 
+    /// <summary>For a case manager: counts of periods that are over and not closed, the oldest of each learner.</summary>
+    public IReadOnlyList<OpenCount> ToClose { get; init; } = [];
+
+    /// <summary>For a director: requests to open a closed count again.</summary>
+    public IReadOnlyList<ReopeningWaits> ToReopen { get; init; } = [];
+
     /// <summary>What stops something at today's visits that are still to be, by visit.</summary>
     public required ILookup<Guid, HoldShown> Holds { get; init; }
 }
@@ -69,8 +76,15 @@ public sealed class ReadMyDay(Portal portal)
     /// <summary>Logged visits between which there was no time to travel are listed from this many days back: then somebody still knows.</summary>
     private const int DaysToCorrect = 14;
 
-    public Task<MyDay> RunAsync(Caller caller, Scope scope, CancellationToken stop = default) =>
-        portal.ReadAsync(scope, db => ReadAsync(db, caller, stop), stop);
+    public async Task<MyDay> RunAsync(Caller caller, Scope scope, CancellationToken stop = default)
+    {
+        var day = await portal.ReadAsync(scope, db => ReadAsync(db, caller, stop), stop);
+        return !caller.Is(Role.Director) ? day : day with
+        {
+            // A director answers for learners to whom no relation leads.
+            ToReopen = await portal.ReadAsync(Scope.WholeAgency(caller, "requests to open a closed count again"), db => ReadOpenCounts.ToAnswerAsync(db, caller, stop), stop),
+        };
+    }
 
     private static async Task<MyDay> ReadAsync(PortalDb db, Caller caller, CancellationToken stop)
     {
@@ -89,6 +103,7 @@ public sealed class ReadMyDay(Portal portal)
             Reports = await ReadReports.WaitingAsync(db, caller, stop),
             Remarks = await ReadRemarks.WaitingAsync(db, caller, stop),
             Requests = await ReadRequests.WaitingAsync(db, caller, stop),
+            ToClose = await ReadOpenCounts.ToCloseAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };
     }

@@ -98,7 +98,12 @@ internal sealed class PlanAgency : IAsyncDisposable
         await using var connection = new NpgsqlConnection(_database.ConnectionString());
         await connection.OpenAsync();
         await using var command = new NpgsqlCommand(
-            "insert into portal.learner_periods select agency_id, $2, id, now(), $3 from portal.periods where agency_id = $1 and live and $4 between start_day and end_day", connection)
+            """
+            with said as materialized (select set_config('app.person', ($3::int)::text, true), set_config('app.ground', 'a test', true))
+            insert into portal.learner_periods select agency_id, $2, id, now(), $3 from portal.periods, said
+            where agency_id = $1 and live and $4 between start_day and end_day
+            on conflict (agency_id, learner_id, period_id) do update set closed_at = now(), closed_by = $3
+            """, connection)
         {
             Parameters = { new() { Value = Agency.Id }, new() { Value = Wren }, new() { Value = Marisol }, new() { Value = day.ToDateOnly() } },
         };

@@ -239,14 +239,15 @@ public sealed class LogSessionTests(TestDatabase database) : IClassFixture<TestD
     }
 
     [Fact]
-    public async Task Make_up_given_later_for_a_closed_period_is_refused_too()
+    public async Task Make_up_given_after_a_closed_period_pays_for_it_and_one_given_in_it_is_refused()
     {
         await _team.VisitAsync();
         await ClosePeriodAsync();
         _agency.Clock.SetUtcNow(new DateTimeOffset(2026, 10, 22, 18, 0, 0, TimeSpan.Zero));
 
         Assert.Empty((await LogAsync(_team.Odalys, New() with { OnDay = new(2026, 10, 20) })).Problems);
-        Assert.Contains("closed", Assert.Single((await LogAsync(_team.Odalys, New() with { OnDay = new(2026, 10, 21), PaysOn = new(2026, 9, 8) })).Problems).Message, StringComparison.Ordinal);
+        Assert.Empty((await LogAsync(_team.Odalys, New() with { OnDay = new(2026, 10, 21), PaysOn = new(2026, 9, 8) })).Problems);
+        Assert.Contains("closed", Assert.Single((await LogAsync(_team.Odalys, New() with { OnDay = _team.Period.EndDay, PaysOn = new(2026, 9, 8) })).Problems).Message, StringComparison.Ordinal);
     }
 
     [Fact]

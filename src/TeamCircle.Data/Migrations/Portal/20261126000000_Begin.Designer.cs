@@ -1424,10 +1424,248 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("closed_by");
 
+                    b.Property<LocalDate?>("FirstDay")
+                        .HasColumnType("date")
+                        .HasColumnName("first_day");
+
+                    b.Property<LocalDate?>("LastDay")
+                        .HasColumnType("date")
+                        .HasColumnName("last_day");
+
                     b.HasKey("AgencyId", "LearnerId", "PeriodId")
                         .HasName("pk_learner_periods");
 
                     b.ToTable("learner_periods", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.ReopeningRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Answer")
+                        .HasColumnType("text")
+                        .HasColumnName("answer");
+
+                    b.Property<Instant?>("AnsweredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("answered_at");
+
+                    b.Property<int?>("AnsweredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("answered_by");
+
+                    b.Property<Instant>("AskedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("asked_at");
+
+                    b.Property<int>("AskedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("asked_by");
+
+                    b.Property<bool?>("Granted")
+                        .HasColumnType("boolean")
+                        .HasColumnName("granted");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("PeriodId")
+                        .HasColumnType("integer")
+                        .HasColumnName("period_id");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int>("StatementId")
+                        .HasColumnType("integer")
+                        .HasColumnName("statement_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_reopenings");
+
+                    b.HasIndex("AgencyId", "LearnerId", "PeriodId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_reopenings_agency_id_learner_id_period_id")
+                        .HasFilter("answered_at is null");
+
+                    b.ToTable("reopenings", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.SealedLineRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("answer");
+
+                    b.Property<int?>("GoalId")
+                        .HasColumnType("integer")
+                        .HasColumnName("goal_id");
+
+                    b.Property<string>("Inputs")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("inputs");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int?>("OwnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("owner_id");
+
+                    b.Property<int>("Position")
+                        .HasColumnType("integer")
+                        .HasColumnName("position");
+
+                    b.Property<int?>("ServiceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("service_id");
+
+                    b.Property<int>("StatementId")
+                        .HasColumnType("integer")
+                        .HasColumnName("statement_id");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_sealed_lines");
+
+                    b.HasIndex("AgencyId", "StatementId", "Position")
+                        .IsUnique()
+                        .HasDatabaseName("ix_sealed_lines_agency_id_statement_id_position");
+
+                    b.ToTable("sealed_lines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.StatementRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate>("AsOf")
+                        .HasColumnType("date")
+                        .HasColumnName("as_of");
+
+                    b.Property<string>("BlockHash")
+                        .HasColumnType("text")
+                        .HasColumnName("block_hash");
+
+                    b.Property<string>("Credential")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("credential");
+
+                    b.Property<int>("Edition")
+                        .HasColumnType("integer")
+                        .HasColumnName("edition");
+
+                    b.Property<string>("Facts")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("facts");
+
+                    b.Property<string>("Hash")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("hash");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("LeftStanding")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("left_standing");
+
+                    b.Property<string>("Meaning")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("meaning");
+
+                    b.Property<int>("PeriodId")
+                        .HasColumnType("integer")
+                        .HasColumnName("period_id");
+
+                    b.Property<string>("Policy")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("policy");
+
+                    b.Property<string>("Reason")
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int?>("ReopenedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("reopened_by");
+
+                    b.Property<int?>("RestatesId")
+                        .HasColumnType("integer")
+                        .HasColumnName("restates_id");
+
+                    b.Property<string>("Rules")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("rules");
+
+                    b.Property<Instant>("SealedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("sealed_at");
+
+                    b.Property<int>("SealedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("sealed_by");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_statements");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_statements_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId", "PeriodId", "Edition")
+                        .IsUnique()
+                        .HasDatabaseName("ix_statements_agency_id_learner_id_period_id_edition");
+
+                    b.ToTable("statements", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Commitments.DecisionRow", b =>
@@ -5848,6 +6086,140 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_learner_periods_periods_agency_id_period_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.ReopeningRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopenings_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AnsweredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_reopenings_people_agency_id_answered_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AskedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopenings_people_agency_id_asked_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopenings_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PeriodRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PeriodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopenings_periods_agency_id_period_id");
+
+                    b.HasOne("TeamCircle.Data.Closing.StatementRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "StatementId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_reopenings_statements_agency_id_learner_id_statement_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.SealedLineRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sealed_lines_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sealed_lines_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "OwnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sealed_lines_people_agency_id_owner_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.GoalRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "GoalId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sealed_lines_goals_agency_id_learner_id_goal_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.ServiceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ServiceId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sealed_lines_services_agency_id_learner_id_service_id");
+
+                    b.HasOne("TeamCircle.Data.Closing.StatementRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "StatementId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_sealed_lines_statements_agency_id_learner_id_statement_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Closing.StatementRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_statements_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_statements_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PeriodRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PeriodId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_statements_periods_agency_id_period_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ReopenedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_statements_people_agency_id_reopened_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SealedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_statements_people_agency_id_sealed_by");
+
+                    b.HasOne("TeamCircle.Data.Closing.StatementRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "RestatesId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_statements_statements_agency_id_learner_id_restates_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Commitments.DecisionRow", b =>

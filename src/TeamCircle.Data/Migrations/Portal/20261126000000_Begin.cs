@@ -1106,7 +1106,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     learner_id = table.Column<int>(type: "integer", nullable: false),
                     period_id = table.Column<int>(type: "integer", nullable: false),
                     closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    closed_by = table.Column<int>(type: "integer", nullable: true)
+                    closed_by = table.Column<int>(type: "integer", nullable: true),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: true)
                 },
                 constraints: table =>
                 {
@@ -1223,6 +1225,80 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "periods",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "statements",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    edition = table.Column<int>(type: "integer", nullable: false),
+                    sealed_by = table.Column<int>(type: "integer", nullable: false),
+                    sealed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    credential = table.Column<string>(type: "text", nullable: false),
+                    meaning = table.Column<string>(type: "text", nullable: false),
+                    rules = table.Column<string>(type: "text", nullable: false),
+                    policy = table.Column<string>(type: "text", nullable: false),
+                    as_of = table.Column<LocalDate>(type: "date", nullable: false),
+                    facts = table.Column<string>(type: "text", nullable: false),
+                    left_standing = table.Column<string>(type: "text", nullable: false),
+                    hash = table.Column<string>(type: "text", nullable: false),
+                    block_hash = table.Column<string>(type: "text", nullable: true),
+                    restates_id = table.Column<int>(type: "integer", nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    reopened_by = table.Column<int>(type: "integer", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_statements", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_statements_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_statements_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_statements_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_statements_people_agency_id_reopened_by",
+                        columns: x => new { x.agency_id, x.reopened_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_statements_people_agency_id_sealed_by",
+                        columns: x => new { x.agency_id, x.sealed_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_statements_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_statements_statements_agency_id_learner_id_restates_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.restates_id },
+                        principalSchema: "portal",
+                        principalTable: "statements",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -1823,6 +1899,73 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "samples",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "reopenings",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    statement_id = table.Column<int>(type: "integer", nullable: false),
+                    asked_by = table.Column<int>(type: "integer", nullable: false),
+                    asked_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    reason = table.Column<string>(type: "text", nullable: false),
+                    answered_by = table.Column<int>(type: "integer", nullable: true),
+                    answered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    granted = table.Column<bool>(type: "boolean", nullable: true),
+                    answer = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_reopenings", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_reopenings_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reopenings_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reopenings_people_agency_id_answered_by",
+                        columns: x => new { x.agency_id, x.answered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reopenings_people_agency_id_asked_by",
+                        columns: x => new { x.agency_id, x.asked_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reopenings_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_reopenings_statements_agency_id_learner_id_statement_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.statement_id },
+                        principalSchema: "portal",
+                        principalTable: "statements",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -2479,6 +2622,70 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.service_id },
                         principalSchema: "portal",
                         principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "sealed_lines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    statement_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    goal_id = table.Column<int>(type: "integer", nullable: true),
+                    owner_id = table.Column<int>(type: "integer", nullable: true),
+                    inputs = table.Column<string>(type: "text", nullable: false),
+                    answer = table.Column<string>(type: "text", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sealed_lines", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_goals_agency_id_learner_id_goal_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.goal_id },
+                        principalSchema: "portal",
+                        principalTable: "goals",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_people_agency_id_owner_id",
+                        columns: x => new { x.agency_id, x.owner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sealed_lines_statements_agency_id_learner_id_statement_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.statement_id },
+                        principalSchema: "portal",
+                        principalTable: "statements",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -3853,6 +4060,14 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "person_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_reopenings_agency_id_learner_id_period_id",
+                schema: "portal",
+                table: "reopenings",
+                columns: new[] { "agency_id", "learner_id", "period_id" },
+                unique: true,
+                filter: "answered_at is null");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_report_goals_agency_id_learner_id",
                 schema: "portal",
                 table: "report_goals",
@@ -3931,6 +4146,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "sample_files",
                 columns: new[] { "agency_id", "sample_id", "learner_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_sealed_lines_agency_id_statement_id_position",
+                schema: "portal",
+                table: "sealed_lines",
+                columns: new[] { "agency_id", "statement_id", "position" },
                 unique: true);
 
             migrationBuilder.CreateIndex(
@@ -4013,6 +4235,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "set_asides",
                 columns: new[] { "agency_id", "person_id", "operation_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_statements_agency_id_learner_id_period_id_edition",
+                schema: "portal",
+                table: "statements",
+                columns: new[] { "agency_id", "learner_id", "period_id", "edition" },
                 unique: true);
 
             migrationBuilder.CreateIndex(
@@ -4110,6 +4339,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0004_routines.sql");
             migrationBuilder.SqlFile("0005_practice.sql");
             migrationBuilder.SqlFile("0006_reports.sql");
+            migrationBuilder.SqlFile("0007_closing.sql");
             migrationBuilder.SqlFile("0008_debts.sql");
             migrationBuilder.SqlFile("0009_family.sql");
             migrationBuilder.SqlFile("0010_mail.sql");

@@ -60,30 +60,39 @@ begin
 end $$;
 
 -- ---------------------------------------------------------------- closed periods
--- Every write of a dated fact locks the learner's count of both its days (its own and the one it pays) for share;
--- closing locks it for update. A write into a closed one passes only under a named restatement.
+-- Every write of a dated fact locks the learner's counts of both its days (its own and the one it pays) for share; closing locks
+-- all counts of the learner for update. A day between two periods belongs to the one before it here: it may lie in a week that closed
+-- there. A write into the days that bear on a closed count passes only under a restatement that names it, but for a make-up that lies
+-- after those days: it pays what was brought forward from there, and the sealed figures stay.
 create procedure portal.guard_periods(tab text) language plpgsql as $$
 declare
     pays text := case when exists (select 1 from pg_attribute where attrelid = ('portal.' || quote_ident(tab))::regclass
                                    and attname = 'pays_on') then 'r.pays_on' else 'null::date' end;
     body text := $body$
         create function portal.guard_%1$s_%2$s() returns trigger language plpgsql security definer set search_path = portal, pg_temp as $f$
-        declare closed boolean; agencies int[]; learners int[]; periods int[];
+        declare agencies int[]; learners int[]; periods int[];
         begin
             select array_agg(t.agency_id), array_agg(t.learner_id), array_agg(t.period_id) into agencies, learners, periods
             from (select distinct r.agency_id, r.learner_id, p.id as period_id
-                  from (%3$s) r join portal.periods p on p.agency_id = r.agency_id and p.live
-                      and (r.on_day between p.start_day and p.end_day or %4$s between p.start_day and p.end_day)
+                  from (%3$s) r join (
+                      select agency_id, id, start_day, lead(start_day, 1, date 'infinity') over (partition by agency_id order by start_day) as next_start
+                      from portal.periods where live) p on p.agency_id = r.agency_id
+                      and ((p.start_day <= r.on_day and r.on_day < p.next_start) or (p.start_day <= %4$s and %4$s < p.next_start))
                   order by 1, 2, 3) t;
             if agencies is null then return null; end if;
             insert into portal.learner_periods (agency_id, learner_id, period_id)
                 select * from unnest(agencies, learners, periods) on conflict do nothing;
-            select bool_or(l.is_closed) into closed from (
-                select lp.closed_at is not null as is_closed
-                from portal.learner_periods lp join unnest(agencies, learners, periods) as t(a, l, p)
-                    on (t.a, t.l, t.p) = (lp.agency_id, lp.learner_id, lp.period_id)
-                order by lp.agency_id, lp.learner_id, lp.period_id for share of lp) l;
-            if closed and coalesce(current_setting('app.restatement', true), '') = '' then
+            perform from portal.learner_periods lp join unnest(agencies, learners, periods) as t(a, l, p)
+                on (t.a, t.l, t.p) = (lp.agency_id, lp.learner_id, lp.period_id)
+                order by lp.agency_id, lp.learner_id, lp.period_id for share of lp;
+            if exists (
+                select from (%3$s) r
+                join portal.learner_periods lp on lp.agency_id = r.agency_id and lp.learner_id = r.learner_id and lp.closed_at is not null
+                join portal.periods p on p.agency_id = lp.agency_id and p.id = lp.period_id and p.live
+                where r.on_day <= coalesce(lp.last_day, p.end_day)
+                    and (r.on_day >= coalesce(lp.first_day, p.start_day)
+                         or %4$s between coalesce(lp.first_day, p.start_day) and coalesce(lp.last_day, p.end_day))
+                    and coalesce(current_setting('app.restatement', true), '') <> lp.learner_id || '/' || lp.period_id) then
                 raise exception 'the count of this period is closed' using errcode = 'TC001';
             end if;
             return null;
@@ -125,11 +134,11 @@ declare tab text;
 begin
     for tab in select tablename from pg_tables where schemaname = 'portal' and tablename <> 'migrations' loop
         call portal.raise_walls(tab);
-        continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices', 'outbox', 'job_runs');
+        continue when tab in ('accesses', 'operations', 'changes', 'blocks', 'learner_periods', 'devices', 'outbox', 'job_runs', 'sealed_lines');
         call portal.trail(tab);
         -- Of what is never rewritten only the columns that end it may change (the files after this one).
         if tab in ('routine_versions', 'routine_reviews', 'routine_pictures', 'holds', 'cautions_seen', 'practices', 'trials', 'set_asides',
-                   'reports', 'report_goals', 'report_parts', 'report_signatures', 'quiets') then
+                   'reports', 'report_goals', 'report_parts', 'report_signatures', 'quiets', 'statements', 'reopenings') then
             execute format('grant insert on portal.%I to teamcircle_person, teamcircle_agency, teamcircle_job', tab);
         else
             execute format('grant insert, update on portal.%I to teamcircle_agency, teamcircle_job', tab);

@@ -1,0 +1,42 @@
+using TeamCircle.Core.Closing;
+using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Closing;
+
+/// <summary>One thing that stands in the way of closing a count, with the act that resolves it.</summary>
+/// <param name="Word">What was typed about it so far.</param>
+public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? Word)
+{
+    public Obstacle Obstacle => Shown.Obstacle;
+
+    /// <summary>The name of the field for the word.</summary>
+    public string Field => "Input." + ClosingRules.WhyField(Obstacle.Key);
+
+    /// <summary>Visits not logged; occupational therapy.</summary>
+    public string About => Name is { } name ? $"{Head}: {Say.Within(name)}" : Head;
+
+    public string Head => ClosingWords.Head(Obstacle.Kind);
+
+    /// <summary>How much of it there is.</summary>
+    public string HowMuch => ClosingWords.HowMuch(Obstacle, Line is { IsProbes: true });
+
+    /// <summary>The page on which it is resolved; null where each visit is its own.</summary>
+    public (string Address, string Words)? Act => Obstacle.Kind switch
+    {
+        ObstacleKind.SetAside => ("/set-aside", "Look at it"),
+        ObstacleKind.ReportNotBegun => ($"/learners/{Count.LearnerId}/reports", "Begin the report"),
+        ObstacleKind.ReportNotFinished => ($"/reports/{Shown.Report}", "Open the report"),
+        ObstacleKind.Undecided => ($"{Working}#undecided", "Decide, week by week"),
+        ObstacleKind.CountsNowhere => (Working, "See which"),
+        _ => null,
+    };
+
+    private string? Name => Line is { } line ? StandingWords.Name(line) : null;
+
+    private CommitmentLine? Line => Count.Ledger.Lines.Select(l => l.Line)
+        .FirstOrDefault(l => l.IsProbes ? l.Id == Obstacle.Goal : l.Id == Obstacle.Service);
+
+    private string Working => $"/audit/{(Obstacle.Goal is null ? "services" : "goals")}/{Obstacle.Goal ?? Obstacle.Service}?period={Count.Period.Id}";
+}
