@@ -11,12 +11,10 @@ namespace TeamCircle.Core.Closing;
 /// <param name="First">The period's first day.</param>
 /// <param name="Last">Its last.</param>
 /// <param name="SignedBy">The name of who signed the statement.</param>
-/// <param name="PolicyWords">The policy's own words; null where the agency wrote none.</param>
-/// <param name="WrittenIn">Where they are written.</param>
 /// <param name="Lines">In the order of the sealed lines.</param>
 /// <param name="Reports">Who signed the progress report of the period; empty where nobody did.</param>
 public sealed record StatementFacts(
-    string Agency, string Learner, string Code, string Period, LocalDate First, LocalDate Last, string SignedBy, string? PolicyWords, string? WrittenIn,
+    string Agency, string Learner, string Code, string Period, LocalDate First, LocalDate Last, string SignedBy,
     IReadOnlyList<StatementLine> Lines, IReadOnlyList<StatementAward> Awards, IReadOnlyList<StatementSignature> Reports)
 {
     /// <summary>Reads what <see cref="StrictJson"/> wrote, in any form of the same content.</summary>

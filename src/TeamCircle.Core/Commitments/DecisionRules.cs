@@ -17,15 +17,15 @@ public sealed record DecisionEntry(
     LocalDate DecidedOn, LocalDate? FamilyToldOn, LocalDate? ByDay, string? Why);
 
 /// <summary>What stands when people decide.</summary>
-/// <param name="Windows">Windows of the service or of the probe commitment.</param>
-/// <param name="Lack">Minutes or probes that lack in the window.</param>
+/// <param name="Windows">Windows of the service or of the probe commitment; null where no window is named, as for what was brought forward.</param>
+/// <param name="Lack">Minutes or probes that lack in the window, or that are open of what was brought forward.</param>
 /// <param name="SessionsLack">Sessions that lack in it; null where none are promised.</param>
 /// <param name="ExplainedLeft">Of the lack, what visits not given explain by the child, the family or nobody, less what was
 /// already decided not owed.</param>
 /// <param name="SessionsExplainedLeft">The same in sessions.</param>
 /// <param name="Directors">The agency's directors; may be empty.</param>
 public sealed record DecisionSituation(
-    LocalDate Today, PromiseWindows Windows, int Lack, int? SessionsLack, int ExplainedLeft, int SessionsExplainedLeft,
+    LocalDate Today, PromiseWindows? Windows, int Lack, int? SessionsLack, int ExplainedLeft, int SessionsExplainedLeft,
     IReadOnlySet<int> Directors);
 
 /// <summary>A decision that can be stored, and what a person should know about it.</summary>
@@ -61,7 +61,7 @@ public static class DecisionRules
 
     private static IEnumerable<Problem> Problems(DecisionEntry entry, DecisionSituation situation)
     {
-        if (situation.Windows.Find(Day.Of(entry.OnDay)) < 0)
+        if (situation.Windows?.Find(Day.Of(entry.OnDay)) < 0)
             yield return new("OnDay", "Nothing was owed around that day, so there is nothing to decide.");
         if (entry.Amount < 0 || entry.Sessions is < 0 || (entry.Amount == 0 && entry.Sessions is null or 0))
             yield return new("Amount", "Say how much was decided about: one or more.");

@@ -144,12 +144,15 @@ public sealed class Working
     /// <summary>What is planned, in the order handed in.</summary>
     public IReadOnlyCollection<EntryWorking> PlannedEntries => _planned.Values;
 
+    /// <summary>What sealed periods brought forward, in the order handed in.</summary>
+    public IReadOnlyList<Debt> Debts { get; private set; } = [];
+
     /// <summary>The decisions, in the order handed in.</summary>
     public IReadOnlyList<DecisionWorking> Decisions => _decisions;
 
     internal void Begin(in LineFacts line, in Judging at)
     {
-        (Promise, Windows, At) = (line.Promise, line.Windows, at);
+        (Promise, Windows, At, Debts) = (line.Promise, line.Windows, at, line.Debts.ToArray());
         if (line.DailyLimit is not { } limit)
             return;
         var days = Commitments.Space.Days(line, at);

@@ -22,6 +22,9 @@ public sealed record SessionEntry
 
     /// <summary>For a make-up: a day of the window that it pays.</summary>
     public LocalDate? PaysOn { get; init; }
+
+    /// <summary>The award of compensatory services that it counts for, and for nothing else.</summary>
+    public int? AwardId { get; init; }
     public Place Place { get; init; }
     public SessionFormat Format { get; init; }
 
@@ -46,7 +49,18 @@ public readonly record struct PlannedTimes(LocalTime Start, int Minutes);
 /// <param name="Windows">Its windows.</param>
 /// <param name="Assigned">Whether the person who gave it is assigned to it on that day.</param>
 public sealed record PromisedService(
-    DateRange Dates, PromiseWindows Windows, Place Place, SessionFormat Format, CoTreatment CoTreatment, bool Assigned);
+    DateRange Dates, PromiseWindows Windows, Place Place, SessionFormat Format, CoTreatment CoTreatment, bool Assigned)
+{
+    /// <summary>Days that make-ups name to pay what an agency brought along by file; each is in a window or not.</summary>
+    public IReadOnlyList<LocalDate> BroughtByFile { get; init; } = [];
+
+    /// <summary>Awards of compensatory services that are given by this service.</summary>
+    public IReadOnlyList<AwardTerms> Awards { get; init; } = [];
+}
+
+/// <param name="Until">Null where the paper names no last day.</param>
+/// <param name="MayGive">Whether the person who gave the visit may give it.</param>
+public sealed record AwardTerms(int Id, LocalDate From, LocalDate? Until, bool MayGive);
 
 /// <summary>What stands when somebody says what became of a visit.</summary>
 /// <param name="Now">Date and time in the agency's zone.</param>

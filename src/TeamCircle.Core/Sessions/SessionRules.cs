@@ -19,7 +19,7 @@ public static class SessionRules
     /// <summary>The verdict, or all problems at once.</summary>
     public static Outcome<SessionVerdict> Check(SessionEntry entry, SessionSituation situation)
     {
-        Problem[] problems = [.. Times(entry, situation), .. Reasons(entry, situation), .. Together(entry, situation), .. MakeUps(entry, situation)];
+        Problem[] problems = [.. Times(entry, situation), .. Reasons(entry, situation), .. Together(entry, situation), .. MakeUps(entry, situation), .. Awards(entry, situation)];
         return problems.Length > 0
             ? Outcome<SessionVerdict>.Refused(problems)
             : Outcome<SessionVerdict>.Of(new(entry, SessionCredit.Of(entry, situation.Service.CoTreatment), [.. Notices(entry, situation)]));
@@ -73,8 +73,26 @@ public static class SessionRules
 
     private static IEnumerable<Problem> MakeUps(SessionEntry entry, SessionSituation situation)
     {
-        if (entry.PaysOn is { } day && situation.Service.Windows.Find(Day.Of(day)) < 0)
+        if (entry.PaysOn is { } day && situation.Service.Windows.Find(Day.Of(day)) < 0 && !situation.Service.BroughtByFile.Contains(day))
             yield return new("PaysOn", "Nothing of this service was owed around that day. Name a school day of the week, month or period that this makes up for.");
+    }
+
+    private static IEnumerable<Problem> Awards(SessionEntry entry, SessionSituation situation)
+    {
+        if (entry.AwardId is not { } award)
+            yield break;
+        if (entry.PaysOn is not null)
+            yield return new("PaysOn", "A visit for an award of compensatory services pays for nothing else. Choose one of the two.");
+        if (!situation.Service.Awards.Any(a => a.Id == award))
+            yield return new("AwardId", "That award is not given by this service.");
+    }
+
+    private static IEnumerable<string> OfAward(SessionEntry entry, AwardTerms award)
+    {
+        if (!award.MayGive)
+            yield return "Given otherwise than awarded: the paper names others who may give it.";
+        if (entry.OnDay < award.From || entry.OnDay > award.Until)
+            yield return "Outside the dates of the award. It counts for the award all the same; whether it stands is for people to say.";
     }
 
     private static IEnumerable<string> Notices(SessionEntry entry, SessionSituation situation)
@@ -82,7 +100,10 @@ public static class SessionRules
         var service = situation.Service;
         if (entry.Outcome == VisitOutcome.NotOffered)
             yield break;
-        if (!service.Assigned)
+        var award = service.Awards.FirstOrDefault(a => a.Id == entry.AwardId);
+        foreach (var notice in award is null ? [] : OfAward(entry, award))
+            yield return notice;
+        if (award is null && !service.Assigned)
             yield return "Given otherwise than promised: this person is not assigned to the service on that day.";
         if (entry.Place != service.Place)
             yield return $"Given otherwise than promised: the plan says {Words.Of(service.Place)}, this was {Words.Of(entry.Place)}.";
@@ -90,9 +111,9 @@ public static class SessionRules
             yield return $"Given otherwise than promised: the plan says {Words.Of(service.Format)}, this was {Words.Of(entry.Format)}.";
         if (entry.Outcome != VisitOutcome.Given)
             yield break;
-        if (entry.PaysOn is null && !service.Dates.Holds(Day.Of(entry.OnDay)))
+        if (entry.PaysOn is null && award is null && !service.Dates.Holds(Day.Of(entry.OnDay)))
             yield return "Outside the dates of the service: these minutes will count for nothing.";
-        else if (entry.PaysOn is null && service.Windows.FindOwn(Day.Of(entry.OnDay)) < 0)
+        else if (entry.PaysOn is null && award is null && service.Windows.FindOwn(Day.Of(entry.OnDay)) < 0)
             yield return "The service has no school day around this date: these minutes will count for nothing.";
         if (entry.Reason is null && CutShortBy(entry, situation) is > 0 and var missing)
             yield return string.Create(CultureInfo.InvariantCulture, $"{missing} minutes shorter than planned, and no reason is recorded.");

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Sessions;
 
 namespace TeamCircle.Data.Calendar;
@@ -12,7 +13,11 @@ namespace TeamCircle.Data.Calendar;
 /// <param name="Places">The agency's list.</param>
 public sealed record PlanningChoices(
     IReadOnlyList<PlanningLearner> Learners, IReadOnlyList<PlanningService> Services, IReadOnlyList<TeamMember> Team,
-    IReadOnlyList<PlaceShown> Places, IReadOnlyList<PlanningRoutine> Routines);
+    IReadOnlyList<PlaceShown> Places, IReadOnlyList<PlanningRoutine> Routines)
+{
+    /// <summary>Awards of compensatory services that a single visit can be for.</summary>
+    public IReadOnlyList<AwardChoice> Awards { get; init; } = [];
+}
 
 /// <param name="IsManaged">Whether the reader is the case manager, who plans for the whole team.</param>
 public sealed record PlanningLearner(int Id, string Name, bool IsManaged);
@@ -52,6 +57,9 @@ public sealed class ReadPlanning(Portal portal)
             await db.Places.Where(p => p.AgencyId == agency && p.Live).OrderBy(p => p.Code)
                 .Select(p => new PlaceShown(p.Id, p.Code, p.Name, p.Kind, p.Version)).ToListAsync(stop),
             await db.Routines.Where(r => r.AgencyId == agency && r.Live && learners.Contains(r.LearnerId)).OrderBy(r => r.Name)
-                .Select(r => new PlanningRoutine(r.Id, r.LearnerId, r.Name)).ToListAsync(stop));
+                .Select(r => new PlanningRoutine(r.Id, r.LearnerId, r.Name)).ToListAsync(stop))
+        {
+            Awards = await LearnerAwards.ChoicesAsync(db, agency, learners, stop),
+        };
     }
 }

@@ -1,3 +1,4 @@
+using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.People;
@@ -17,6 +18,9 @@ public sealed class ScheduleVisit(Portal portal)
 
         /// <summary>For a make-up: a day of the window that it pays.</summary>
         public LocalDate? PaysOn { get; init; }
+
+        /// <summary>The award of compensatory services that it is for.</summary>
+        public int? AwardId { get; init; }
     }
 
     public sealed record Saved(Guid Visit, LocalDate OnDay);
@@ -45,7 +49,7 @@ public sealed class ScheduleVisit(Portal portal)
         else if (day > caller.Today.PlusDays(CalendarRules.MostDaysAhead))
             problems.Add(new(nameof(input.OnDay), "Visits are scheduled at most 400 days ahead."));
         else if (read.Value is { } spec)
-            return await StoreAsync(db, spec with { PaysOn = input.PaysOn }, day, input.Confirmed, stop);
+            return await StoreAsync(db, spec with { PaysOn = input.PaysOn, AwardId = input.AwardId }, day, input.Confirmed, stop);
         return Outcome<Saved>.Refused(problems);
     }
 
@@ -57,6 +61,8 @@ public sealed class ScheduleVisit(Portal portal)
             return Outcome<Saved>.Refused(clashes);
         if (await PaysNothingAsync(db, spec, stop))
             return Outcome<Saved>.Refused(nameof(Input.PaysOn), "Nothing of this service was owed around that day.");
+        if (await WrongAwardAsync(db, spec, stop) is { } award)
+            return Outcome<Saved>.Refused(nameof(Input.AwardId), award);
         var visit = spec.Row(day);
         visit.OnClosedDay = !book.IsSchoolDay(day);
         book.Join(visit);
@@ -72,8 +78,20 @@ public sealed class ScheduleVisit(Portal portal)
         if (spec.Service is not { } service)
             return true;
         var rules = await AgencyRules.ReadAsync(db, spec.Agency, stop);
-        var connection = (Npgsql.NpgsqlConnection)Microsoft.EntityFrameworkCore.RelationalDatabaseFacadeExtensions.GetDbConnection(db.Database);
+        var connection = (Npgsql.NpgsqlConnection)db.Database.GetDbConnection();
         var lines = new ReadLines(connection, new RowFilter(spec.Agency, [spec.Learner.Id]), rules.Windows()).Run();
-        return lines.First(l => !l.IsProbes && l.Id == service.Id).Windows.Find(Day.Of(day)) < 0;
+        return lines.First(l => !l.IsProbes && l.Id == service.Id).Windows.Find(Day.Of(day)) < 0
+            && !await db.Debts.AnyAsync(d => d.AgencyId == spec.Agency && d.ServiceId == service.Id && d.PeriodId == null && d.Live && d.OnDay == day, stop);
+    }
+
+    private static async Task<string?> WrongAwardAsync(PortalDb db, VisitSpec spec, CancellationToken stop)
+    {
+        if (spec.AwardId is not { } id)
+            return null;
+        var award = await db.Awards.AsNoTracking().SingleOrDefaultAsync(a => a.AgencyId == spec.Agency && a.Id == id && a.Live, stop);
+        return spec.PaysOn is not null ? "A visit for an award of compensatory services pays for nothing else. Choose one of the two."
+            : spec.Service is not { } service || award?.IsGivenBy(service) != true ? "That award is not given by this service."
+            : award.MayGive.Length > 0 && !award.MayGive.Contains(spec.Provider) ? "The paper names others who may give this award."
+            : null;
     }
 }

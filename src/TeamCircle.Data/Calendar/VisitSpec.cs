@@ -25,6 +25,9 @@ internal sealed record VisitSpec
     public SessionFormat Format { get; init; }
     public required string Zone { get; init; }
     public LocalDate? PaysOn { get; init; }
+
+    /// <summary>The award of compensatory services that it is for.</summary>
+    public int? AwardId { get; init; }
     public IReadOnlyList<int> Routines { get; init; } = [];
 
     /// <summary>Whether it takes the learner's own time: direct services do, and what is no service does too (an evaluation, a fitting) but for a meeting.</summary>
@@ -76,6 +79,7 @@ internal sealed record VisitSpec
         Format = visit.Format,
         Zone = visit.Zone,
         PaysOn = visit.PaysOn,
+        AwardId = visit.AwardId,
     };
 
     /// <summary>The spec of a series as it stands.</summary>
@@ -119,6 +123,7 @@ internal sealed record VisitSpec
             ServiceId = Service?.Id,
             Zone = Zone,
             PaysOn = PaysOn,
+            AwardId = AwardId,
             ProviderId = Provider,
             PartnerId = Partner,
         };

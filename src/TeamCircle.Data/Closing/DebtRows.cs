@@ -2,6 +2,7 @@ using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
+using TeamCircle.Data.Learners;
 
 namespace TeamCircle.Data.Closing;
 
@@ -126,6 +127,9 @@ public sealed class AwardRow : ILearnerRow, IVersionedRow
 
     /// <summary>Null where the paper names no last day.</summary>
     public LocalDate? UntilDay { get; set; }
+
+    /// <summary>Whether visits of a service can be for it.</summary>
+    public bool IsGivenBy(ServiceRow service) => service.LearnerId == LearnerId && (ServiceId is { } own ? service.Id == own : service.Discipline == Discipline);
 
     /// <summary>Whether an agency that starts in mid-year brought it by file.</summary>
     public bool FromFile { get; set; }

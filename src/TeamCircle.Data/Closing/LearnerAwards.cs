@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Closing;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 
@@ -12,9 +13,21 @@ public sealed record AwardOnRecord(AwardRow Row, AwardBalance Balance, IReadOnly
 
 public sealed record AwardVisitOnRecord(Guid Visit, LocalDate OnDay, int ProviderId, int Minutes);
 
+/// <summary>An award that a visit can be for.</summary>
+/// <param name="ServiceId">Null: any service of the discipline.</param>
+public sealed record AwardChoice(int Id, int LearnerId, string Learner, AwardSource Source, AwardUnit Unit, int Amount, Discipline Discipline, int? ServiceId);
+
 /// <summary>Reads a learner's awards that stand, as of a day.</summary>
 internal static class LearnerAwards
 {
+    /// <summary>What visits of some learners can be for; by learner, oldest first.</summary>
+    public static Task<List<AwardChoice>> ChoicesAsync(PortalDb db, int agency, IReadOnlyCollection<int> learners, CancellationToken stop) => (
+        from a in db.Awards
+        join l in db.Learners on new { a.AgencyId, Id = a.LearnerId } equals new { l.AgencyId, l.Id }
+        where a.AgencyId == agency && learners.Contains(a.LearnerId) && a.Live
+        orderby l.Name, a.FromDay, a.Id
+        select new AwardChoice(a.Id, l.Id, l.Name, a.Source, a.Unit, a.Amount, a.Discipline, a.ServiceId)).ToListAsync(stop);
+
     /// <summary>Oldest first.</summary>
     public static async Task<IReadOnlyList<AwardOnRecord>> ReadAsync(PortalDb db, int agency, int learner, LocalDate asOf, CancellationToken stop)
     {

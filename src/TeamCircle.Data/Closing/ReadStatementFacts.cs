@@ -28,10 +28,10 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
         _goals = await db.Goals.AsNoTracking().Where(g => g.AgencyId == _agency && g.LearnerId == learner).ToDictionaryAsync(g => g.Id, stop);
         _debts = [.. (await LearnerDebts.ReadAsync(db, facts, at, null, stop)).Where(d => Day.Of(d.Row.Since) < at.Period.First)];
         var awards = await LearnerAwards.ReadAsync(db, _agency, learner, Day.Date(at.AsOf), stop);
-        var (name, policy) = (names.Learners[learner], facts.Rules.PolicyOn(period.EndDay));
+        var name = names.Learners[learner];
         return new(
             facts.Rules.Agency.Name, name.Name, name.Code, period.Name, period.StartDay, period.EndDay, names.Person(signer),
-            policy?.PolicyWords, policy?.WrittenIn, [.. lines.Select(Line)], [.. awards.Select(Award)], await SignaturesAsync(learner, period, stop));
+            [.. lines.Select(Line)], [.. awards.Select(Award)], await SignaturesAsync(learner, period, stop));
     }
 
     private StatementLine Line(LedgerLine line)

@@ -42,6 +42,9 @@ public sealed record EntryFact(
     /// <summary>When it was entered, or last corrected; null for what an agency brought along, and for a visit to come.</summary>
     public Instant? RecordedAt { get; init; }
 
+    /// <summary>Days from the visit to the day on which it was entered, where a sealed statement says so.</summary>
+    public int EnteredAfter { get; init; }
+
     /// <summary>Whether it stands in the place of an earlier entry.</summary>
     public bool IsCorrected { get; init; }
 }

@@ -162,6 +162,7 @@ internal sealed class StoreVisits(ImportDesk desk)
         ProviderId = desk.People[line.Provider],
         OnDay = line.Date,
         PaysOn = line.PaysOn,
+        AwardId = visit.AwardId,
         Outcome = line.Outcome,
         StartTime = line.Start,
         EndTime = line.End,

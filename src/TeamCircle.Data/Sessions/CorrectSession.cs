@@ -40,7 +40,7 @@ public sealed class CorrectSession(Portal portal, TimeProvider clock)
             return Outcome<Saved>.Refused(Refusals.ChangedMeanwhile);
         var facts = await SessionFacts.ReadAsync(db, caller.AgencyId, [session.LearnerId], clock, stop);
         var before = TimesBefore.Of(session);
-        visit.ProviderId = provider;
+        (visit.ProviderId, visit.AwardId) = (provider, input.AwardId);
         var check = Recording.Check(input, facts, facts.Service(session.ServiceId)!, visit, before);
         Problem[] problems = [.. check.Problems, .. Problems(input, facts, session, visit)];
         if (problems.Length > 0)

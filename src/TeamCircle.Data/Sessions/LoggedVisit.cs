@@ -56,6 +56,7 @@ internal static class LoggedVisit
         ProviderId = visit.ProviderId,
         OnDay = verdict.Entry.OnDay,
         PaysOn = verdict.Entry.PaysOn,
+        AwardId = verdict.Entry.AwardId,
         Outcome = verdict.Entry.Outcome,
         StartTime = verdict.Entry.Start,
         EndTime = verdict.Entry.End,

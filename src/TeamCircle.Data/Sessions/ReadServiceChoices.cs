@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Closing;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -12,7 +13,11 @@ public sealed class ReadServiceChoices(Portal portal)
     public sealed record Choice(
         int Id, int LearnerId, string Learner, Discipline Discipline, Place Place, SessionFormat Format, CoTreatment CoTreatment, bool IsMine);
 
-    public sealed record Choices(IReadOnlyList<Choice> Services, IReadOnlyList<TeamMember> Team);
+    public sealed record Choices(IReadOnlyList<Choice> Services, IReadOnlyList<TeamMember> Team)
+    {
+        /// <summary>Awards of compensatory services that a visit can be for.</summary>
+        public IReadOnlyList<AwardChoice> Awards { get; init; } = [];
+    }
 
     /// <summary>The running services of all learners with whom the caller works.</summary>
     public Task<Choices> RunAsync(Caller caller, CancellationToken stop = default)
@@ -22,7 +27,10 @@ public sealed class ReadServiceChoices(Portal portal)
     }
 
     private static async Task<Choices> ReadAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop) =>
-        new(await RunningAsync(db, caller, learners, stop), await TeamMember.ReadAsync(db, caller.AgencyId, learners, caller.Today, stop));
+        new(await RunningAsync(db, caller, learners, stop), await TeamMember.ReadAsync(db, caller.AgencyId, learners, caller.Today, stop))
+        {
+            Awards = await LearnerAwards.ChoicesAsync(db, caller.AgencyId, learners, stop),
+        };
 
     /// <summary>Services that run or ended not long ago, the caller's own first.</summary>
     internal static async Task<IReadOnlyList<Choice>> RunningAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop)

@@ -4,6 +4,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Routines;
@@ -46,6 +47,9 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         {
             Practised = practised,
             RecordHold = (await ReadRecordHolds.AllAsync(db, caller, visit.LearnerId, ended: false, stop)).FirstOrDefault(h => h.Keeps(visit.OnDay)),
+            AwardId = visit.AwardId,
+            Awards = [.. (await LearnerAwards.ChoicesAsync(db, visit.AgencyId, [visit.LearnerId], stop))
+                .Where(a => a.ServiceId is { } own ? own == visit.ServiceId : a.Discipline == service.Discipline)],
             Holds = visit is { Live: true, State: VisitState.Planned }
                 ? [.. (await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [(visit.Id, visit.LearnerId)], stop))[visit.Id]] : [],
         };

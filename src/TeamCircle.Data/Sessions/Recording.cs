@@ -17,8 +17,9 @@ internal static class Recording
     {
         var read = typed.Read(before, service.Place, service.Format);
         var filled = PracticeRules.CheckFilled(typed.FilledHour);
-        if (read.Value is not { } entry)
+        if (read.Value is not { } typedEntry)
             return Outcome<SessionVerdict>.Refused([.. read.Problems, .. Partner(typed, facts, visit, facts.Now.Date), .. filled]);
+        var entry = typedEntry with { AwardId = visit.AwardId };
         var verdict = SessionRules.Check(entry, facts.Situation(service, LoggedVisit.Planned(visit), visit.ProviderId, entry.OnDay));
         Problem[] problems = [.. verdict.Problems, .. Partner(typed, facts, visit, entry.OnDay), .. filled];
         return problems.Length > 0 ? Outcome<SessionVerdict>.Refused(problems) : verdict;
@@ -35,6 +36,7 @@ internal static class Recording
         State = VisitState.Logged,
         LearnersTime = service.Kind == ServiceKind.Direct,
         PaysOn = typed.PaysOn,
+        AwardId = typed.AwardId,
         Place = typed.Place ?? service.Place,
         Format = typed.Format ?? service.Format,
         PartnerId = typed.PartnerId,

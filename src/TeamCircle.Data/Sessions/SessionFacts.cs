@@ -4,6 +4,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
@@ -16,6 +17,8 @@ internal sealed class SessionFacts
     private readonly Dictionary<int, CommitmentLine> _lines;
     private readonly Dictionary<int, ServiceRow> _services;
     private readonly ILookup<int, RelationRow> _teams;
+    private ILookup<int, LocalDate> _brought = Array.Empty<LocalDate>().ToLookup(_ => 0);
+    private List<AwardRow> _awards = [];
 
     private SessionFacts(
         string zone, LocalDateTime now, IEnumerable<CommitmentLine> lines, IEnumerable<ServiceRow> services, IEnumerable<RelationRow> team)
@@ -43,7 +46,13 @@ internal sealed class SessionFacts
                 && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
         var connection = (NpgsqlConnection)db.Database.GetDbConnection();
         var lines = new ReadLines(connection, new RowFilter(agency, learners), rules.Windows()).Run();
-        return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team);
+        var brought = await db.Debts.Where(d => d.AgencyId == agency && learners.Contains(d.LearnerId) && d.Live && d.PeriodId == null && d.ServiceId != null)
+            .Select(d => new { Service = d.ServiceId!.Value, d.OnDay }).ToListAsync(stop);
+        return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team)
+        {
+            _brought = brought.ToLookup(b => b.Service, b => b.OnDay),
+            _awards = await db.Awards.AsNoTracking().Where(a => a.AgencyId == agency && learners.Contains(a.LearnerId) && a.Live).ToListAsync(stop),
+        };
     }
 
     /// <summary>Null where these learners have no such service.</summary>
@@ -57,7 +66,11 @@ internal sealed class SessionFacts
     {
         var line = _lines[service.Id];
         var assigned = line.Named.Any(n => n.PersonId == provider && n.Days.Holds(Day.Of(day)));
-        return new(Now, planned, new(line.Promise.Dates, line.Windows, service.Place, service.Format, service.CoTreatment, assigned));
+        return new(Now, planned, new(line.Promise.Dates, line.Windows, service.Place, service.Format, service.CoTreatment, assigned)
+        {
+            BroughtByFile = [.. _brought[service.Id]],
+            Awards = [.. _awards.Where(a => a.IsGivenBy(service)).Select(a => new AwardTerms(a.Id, a.FromDay, a.UntilDay, a.MayGive.Length == 0 || a.MayGive.Contains(provider)))],
+        });
     }
 
     private static bool Holds(RelationRow relation, LocalDate day) =>

@@ -29,6 +29,9 @@ public abstract record TypedSession
     public Reason? Reason { get; init; }
     public LocalDate? PaysOn { get; init; }
 
+    /// <summary>The award of compensatory services that it is for. A visit that was scheduled for one stays so, whatever is typed.</summary>
+    public int? AwardId { get; init; }
+
     /// <summary>Null: as the service promises.</summary>
     [EnumDataType(typeof(Place))]
     public Place? Place { get; init; }

@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Routines;
 
@@ -30,6 +31,15 @@ public sealed record VisitPage(
 
     /// <summary>The hold on records that keeps its day as it is; null where none does.</summary>
     public RecordHoldShown? RecordHold { get; init; }
+
+    /// <summary>The award of compensatory services that it is for; null for one that counts for the service.</summary>
+    public int? AwardId { get; init; }
+
+    /// <summary>Awards that a visit of this service can be for.</summary>
+    public IReadOnlyList<AwardChoice> Awards { get; init; } = [];
+
+    /// <summary>The award that it is for; null where it is for none.</summary>
+    public AwardChoice? Award => Awards.FirstOrDefault(a => a.Id == AwardId);
 
     /// <summary>What stands; null where nothing was logged, or it was taken back.</summary>
     public SessionOnRecord? Standing => Sessions.FirstOrDefault(s => s.Live);

@@ -28,12 +28,13 @@ public sealed class NewModel(CurrentCaller caller, ReadPlanning read, ScheduleVi
     /// <param name="learner">Without a service: the reader's own first one with this learner, if there is any.</param>
     /// <param name="start">From an empty place on the calendar.</param>
     /// <param name="pays">For a make-up: a day of the window that it pays.</param>
-    public async Task<IActionResult> OnGetAsync(int? service, int? learner, LocalDate? day, LocalTime? start, LocalDate? pays, CancellationToken stop)
+    /// <param name="award">The award of compensatory services that it is for.</param>
+    public async Task<IActionResult> OnGetAsync(int? service, int? learner, LocalDate? day, LocalTime? start, LocalDate? pays, int? award, CancellationToken stop)
     {
         Choices = await read.RunAsync(caller.Value, stop);
         ModelState.Clear();
         service ??= Choices.Services.FirstOrDefault(s => s.LearnerId == learner && s.IsMine)?.Id;
-        Input = new() { What = service is { } id ? $"service:{id}" : null, OnDay = day, Start = start, PaysOn = pays, Minutes = 30 };
+        Input = new() { What = service is { } id ? $"service:{id}" : null, OnDay = day, Start = start, PaysOn = pays, AwardId = award, Minutes = 30 };
         return Page();
     }
 

@@ -42,11 +42,12 @@ public sealed record VisitForm
     [EnumDataType(typeof(SessionFormat))]
     public SessionFormat? Format { get; init; }
     public LocalDate? PaysOn { get; init; }
+    public int? AwardId { get; init; }
     public bool Confirmed { get; init; }
     public bool LeaveOut { get; init; }
     public int[] Routines { get; init; } = [];
 
-    public ScheduleVisit.Input Single(PlanningChoices choices) => About(new ScheduleVisit.Input { OnDay = OnDay, PaysOn = PaysOn }, choices);
+    public ScheduleVisit.Input Single(PlanningChoices choices) => About(new ScheduleVisit.Input { OnDay = OnDay, PaysOn = PaysOn, AwardId = AwardId }, choices);
 
     public ScheduleSeries.Input Series(PlanningChoices choices) => About(new ScheduleSeries.Input
     {

@@ -37,6 +37,8 @@ public sealed class BalanceSums(Working working, bool isProbes)
                 yield return ("Sessions", $"{Say.Number(Balance.Sessions.Given)} of {Say.Sessions(Balance.Sessions.Due)} given; {Say.Number(Balance.Sessions.Lack)} lacking, {Say.Number(Balance.Sessions.Undecided)} of them undecided");
             if (Sums.Undecided > 0)
                 yield return ("Undecided", $"{Amount(Sums.Undecided)} not given so far, about which nobody decided");
+            if (!Balance.BroughtForward.IsNothing)
+                yield return ("Brought forward", $"{Both(Balance.BroughtForward.Open)} open from earlier periods, {Both(Balance.BroughtForward.Paid)} made up since; it stands in no other figure here");
             if (Balance.MadeUpSince > 0)
                 yield return ("Made up since", $"{Amount(Balance.MadeUpSince)}, by make-ups after the period");
             if (Balance.PlannedLater > 0)
@@ -74,6 +76,8 @@ public sealed class BalanceSums(Working working, bool isProbes)
             words += $"; less {Say.Number(pace.Decided)} decided not owed: {Say.Number(pace.Pace)}";
         return $"{words}. {Say.Begin(Amount(pace.Given))} given: {(pace.IsOnPace ? "on pace" : "below pace")}. It is judged when the window closes.";
     }
+
+    private string Both(DebtAmount amount) => amount.Sessions > 0 ? $"{Amount(amount.Minutes)} and {Say.Sessions(amount.Sessions)}" : Amount(amount.Minutes);
 
     private string SpaceLeft(SpaceWorking space, int left)
     {

@@ -23,8 +23,6 @@ public sealed record DecideForm(DecidePage Facts, Decide.Input Input)
     public string Working => IsProbes
         ? $"/audit/goals/{Input.GoalId}" : $"/audit/services/{Input.ServiceId}";
 
-    public bool TookPart(int person) => Input.TookPart.Contains(person);
-
     /// <summary>The message after saving.</summary>
     public static string Done(Decide.Decided decided) => SavedWords.Join("Saved.", decided.Notices);
 

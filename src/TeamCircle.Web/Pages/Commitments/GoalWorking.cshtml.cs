@@ -12,7 +12,7 @@ public sealed class GoalWorkingModel(CurrentCaller caller, ReadLedger read) : Pa
     public LedgerPage Ledger { get; private set; } = null!;
 
     public IEnumerable<LedgerView> Lines => Ledger.Lines.Select(l =>
-        new LedgerView(Ledger, l, caller.Value.OnTeam(l.Line.LearnerId), caller.Value.Manages(l.Line.LearnerId)));
+        new LedgerView(Ledger.Names, l, caller.Value.OnTeam(l.Line.LearnerId), caller.Value.Manages(l.Line.LearnerId)) { Period = Ledger.Period.Id });
 
     public async Task<IActionResult> OnGetAsync(int id, int? period, LocalDate? asOf, CancellationToken stop)
     {

@@ -10,9 +10,12 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Commitments;
 
 /// <summary>One line of a working page in words: its windows with every visit and decision, and what counts nowhere.</summary>
-public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, bool mayDecide)
+public sealed class LedgerView(AuditNames names, LedgerLine line, bool isOnTeam, bool mayDecide)
 {
-    public LedgerPage Page => page;
+    public AuditNames Names => names;
+
+    /// <summary>The reporting period, for what leads to other pages; null for a sealed statement, which leads nowhere.</summary>
+    public int? Period { get; init; }
 
     public Working Working => line.Working;
 
@@ -31,23 +34,26 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
     public bool MayPlanVisits { get; init; }
 
     /// <summary>Where visits are looked for; null where nothing is to plan, and for who may not.</summary>
-    public string? PlanAddress => MayPlanVisits && !IsProbes && Working.Balance.Minutes.StillToPlan > 0 ? $"/make-up-visits?service={line.Line.Id}&period={page.Period.Id}" : null;
+    public string? PlanAddress => MayPlanVisits && !IsProbes && Working.Balance.Minutes.StillToPlan > 0 ? $"/make-up-visits?service={line.Line.Id}&period={Period}" : null;
+
+    /// <summary>Where what earlier periods brought forward is shown; null where nothing was, and in a sealed statement.</summary>
+    public string? BroughtForwardAddress => Period is null || Working.Debts.Count == 0 ? null : $"/learners/{line.Line.LearnerId}/brought-forward";
 
     /// <summary>Visits and probes open, and notes are read, by the learner's team only.</summary>
     public bool IsOnTeam => isOnTeam;
 
     /// <summary>For probes asked of each owner: whose they are.</summary>
-    public string? Owner => line.Line.OwnerId is { } owner ? page.Names.Person(owner) : null;
+    public string? Owner => line.Line.OwnerId is { } owner ? names.Person(owner) : null;
 
     /// <summary>Who was named and when.</summary>
     public string Named => line.Line.Named.Length == 0 ? "nobody assigned"
-        : Say.List([.. line.Line.Named.Select(n => $"{page.Names.Person(n.PersonId)} ({Say.Dates(n.Days.Start, n.Days.End)})")]);
+        : Say.List([.. line.Line.Named.Select(n => $"{names.Person(n.PersonId)} ({Say.Dates(n.Days.Start, n.Days.End)})")]);
 
     /// <summary>What each person gave in the period, themselves.</summary>
     public IEnumerable<(string Name, string Amount)> Gave =>
         Given.Where(e => e.Fact.ProviderId > 0 && Working.At.Period.Holds(e.Entry.Entry.Day) && e.Entry.Fate != Fate.AfterAsOf)
             .GroupBy(e => e.Fact.ProviderId)
-            .Select(g => (page.Names.Person(g.Key), Amount(g.Sum(e => e.Entry.Entry.Amount))));
+            .Select(g => (names.Person(g.Key), Amount(g.Sum(e => e.Entry.Entry.Amount))));
 
     /// <summary>The windows that close in the period, then the open one.</summary>
     public IEnumerable<WindowView> Windows => Working.Closing.Select(w => new WindowView(this, w, null))
@@ -76,14 +82,16 @@ public sealed class LedgerView(LedgerPage page, LedgerLine line, bool isOnTeam, 
     /// <summary>Where what lacks in a window is decided; null for a reader who may not.</summary>
     internal string? DecideAddress(WindowWorking window)
     {
-        if (!mayDecide)
+        if (!mayDecide || Period is null)
             return null;
+        if (Working.Debts.Any(d => !d.IsFromFile && Working.Windows.Find(d.Day) == window.Index))
+            return $"{BroughtForwardAddress}";
         var day = NodaTime.Text.LocalDatePattern.Iso.Format(Day.Date(window.Window.Active.First));
         return IsProbes ? $"/audit/goals/{line.Line.Id}/decide?day={day}&owner={line.Line.OwnerId}" : $"/audit/services/{line.Line.Id}/decide?day={day}";
     }
 
     /// <summary>Where the reader logs a visit that makes up for a window; null for readers who are not on the team, and for probes.</summary>
-    internal string? MakeUpAddress(WindowWorking window) => !isOnTeam || IsProbes ? null
+    internal string? MakeUpAddress(WindowWorking window) => !isOnTeam || IsProbes || Period is null ? null
         : $"/visits/new/log?service={line.Line.Id}&pays={NodaTime.Text.LocalDatePattern.Iso.Format(Day.Date(window.Window.Active.First))}";
 
     /// <summary>What the windows of a service that have closed lack: week of 26 October (30 minutes, such as 26 Oct). Null where nothing does.</summary>
@@ -152,7 +160,7 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
 
     public string? Times => fact.Start is { } start && fact.End is { } end ? Say.Times(start, end) : null;
 
-    public string Who => fact.ProviderId == 0 ? "brought along when the agency began here" : line.Page.Names.Person(fact.ProviderId);
+    public string Who => fact.ProviderId == 0 ? entry.IsPlanned ? "a visit to come" : "brought along when the agency began here" : line.Names.Person(fact.ProviderId);
 
     /// <summary>30 minutes, 5 of them not counted, times from the plan.</summary>
     public string Amount
@@ -164,6 +172,8 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
                 words += $" after {Say.Number(fact.NotCounted)} that do not count";
             if (!fact.IsObserved)
                 words += ", times from the plan";
+            if (fact.EnteredAfter > 0)
+                words += $", {(fact.IsCorrected ? "corrected" : "entered")} {Say.Count(fact.EnteredAfter, "day")} after";
             return words;
         }
     }
@@ -198,9 +208,11 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
         var (parts, counts) = (entry.Parts, entry.IsPlanned ? "would count" : "count");
         if (entry.Fate == Fate.Ordinary)
             return $"{Say.Number(parts.Counted)} {counts} here{Session(window)}";
+        if (parts is { Debt: not null, Pays: null })
+            return $"make-up for what was brought forward by file, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
         if (parts.Pays == window)
             return $"make-up: {(entry.IsPlanned ? "would pay" : "pays")} {Say.Number(parts.Paid)} here{Session(window)}{Rest()}";
-        return $"make-up for {line.TheWindow(parts.Pays!.Value)}, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
+        return $"make-up for {line.TheWindow(parts.Pays!.Value)}{(parts.Debt is null ? "" : ", brought forward")}, which takes {Say.Number(parts.Paid)}: {Say.Number(parts.Counted)} {counts} here{Session(window)}";
     }
 
     /// <summary>Why it, or a part of it, counts for nothing.</summary>
@@ -236,7 +248,7 @@ public sealed class DecisionView(LedgerView line, DecisionWorking working, Decis
     public string What => $"{line.Amount(row.Amount)}{(working.Sessions > 0 ? $" ({Say.Sessions(working.Sessions)})" : "")}: {Say.Decision(row.Kind)}"
         + (row.ByDay is { } by ? $" by {Say.Day(by)}" : "");
 
-    public string Who => $"decided on {Say.Day(row.DecidedOn)} by {Say.List([.. row.DecidedBy.Select(line.Page.Names.Person), .. row.OthersPresent is { } others ? [others] : Array.Empty<string>()])}";
+    public string Who => $"decided on {Say.Day(row.DecidedOn)} by {Say.List([.. row.DecidedBy.Select(line.Names.Person), .. row.OthersPresent is { } others ? [others] : Array.Empty<string>()])}";
 
     public string Told => row.FamilyToldOn is { } day ? $"family told on {Say.Day(day)}" : "the family has not been told yet";
 

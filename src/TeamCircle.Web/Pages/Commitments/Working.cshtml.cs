@@ -14,8 +14,9 @@ public sealed class WorkingModel(CurrentCaller caller, ReadLedger read, ReadFore
     public LedgerPage Ledger { get; private set; } = null!;
 
     public IEnumerable<LedgerView> Lines => Ledger.Lines.Select(l =>
-        new LedgerView(Ledger, l, caller.Value.OnTeam(l.Line.LearnerId), caller.Value.Manages(l.Line.LearnerId))
+        new LedgerView(Ledger.Names, l, caller.Value.OnTeam(l.Line.LearnerId), caller.Value.Manages(l.Line.LearnerId))
         {
+            Period = Ledger.Period.Id,
             Forecast = Forecasts.Of(l.Line, l.Working),
             MayPlanVisits = Ledger.AsOf == caller.Value.Today
                 && MakeUpFacts.MayPlan(caller.Value, l.Line.LearnerId, l.Line.IsNamed(caller.Value.PersonId, Day.Of(Ledger.AsOf)) ? caller.Value.PersonId : 0),

@@ -32,7 +32,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
             return NotFound();
         if (visit.Standing is not { } standing)
             return Redirect($"/visits/{id}");
-        (Visit, Input) = (visit, Of(standing));
+        (Visit, Input) = (visit, Of(standing, visit.AwardId));
         return Page();
     }
 
@@ -55,7 +55,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
         return page;
     }
 
-    private static CorrectSession.Input Of(SessionOnRecord session) => new()
+    private static CorrectSession.Input Of(SessionOnRecord session, int? award) => new()
     {
         Session = session.Id,
         Outcome = session.Outcome,
@@ -65,6 +65,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
         NotCounted = session.NotCounted,
         Reason = session.Reason,
         PaysOn = session.PaysOn,
+        AwardId = award,
         Place = session.Place,
         Format = session.Format,
         PartnerId = session.Partner?.Id,

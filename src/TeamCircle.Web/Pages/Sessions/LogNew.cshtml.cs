@@ -36,9 +36,10 @@ public sealed class LogNewModel(CurrentCaller caller, ReadServiceChoices read, L
     public IReadOnlyList<SelectListItem>? Providers { get; private set; }
 
     /// <param name="pays">A day of the window that the visit makes up for, where the reader comes from that window.</param>
-    public async Task OnGetAsync(LocalDate? pays, CancellationToken stop)
+    /// <param name="award">The award of compensatory services that it is for, where the reader comes from it.</param>
+    public async Task OnGetAsync(LocalDate? pays, int? award, CancellationToken stop)
     {
-        Input = new() { OnDay = caller.Value.Today, PaysOn = pays };
+        Input = new() { OnDay = caller.Value.Today, PaysOn = pays, AwardId = award };
         await LoadAsync(stop);
     }
 
@@ -70,7 +71,7 @@ public sealed class LogNewModel(CurrentCaller caller, ReadServiceChoices read, L
             .. Choices.Services.Select(s => new SelectListItem(Say.Discipline(s.Discipline), s.Id.ToString(CultureInfo.InvariantCulture)) { Group = groups[s.LearnerId] }),
         ];
         var people = Choices.Team.DistinctBy(t => t.PersonId).Where(t => t.PersonId != caller.Value.PersonId).Select(t => new Colleague(t.PersonId, t.Name)).ToList();
-        Form = new(null, false, true, null, Ui.Choices.People(people, "Nobody: given alone"), null);
+        Form = new(null, false, true, null, Ui.Choices.People(people, "Nobody: given alone"), null) { Awards = SessionForm.AwardsOf(Choices.Awards) };
         Providers = caller.Value.Is(Core.People.Role.CaseManager) ? Ui.Choices.People(people, "Me") : null;
     }
 }

@@ -2,7 +2,9 @@ using Microsoft.AspNetCore.Mvc.Rendering;
 using NodaTime;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Pages.Closing;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Sessions;
@@ -24,7 +26,7 @@ public sealed record SessionForm(
     public static SessionForm ForCorrection(VisitPage visit) => new(
         visit.Planned, false, visit.Planned is null, visit.Service.CoTreatment, PartnersOf(visit),
         visit.MayNameOthers ? Choices.People(visit.Team, $"{visit.Provider.Name}, as it stands") : null)
-    { Routines = visit.Routines };
+    { Routines = visit.Routines, Awards = AwardsOf(visit.Awards) };
 
     /// <summary>What a log begins with: what was planned, and what was practised where something was.</summary>
     public static LogSession.Input Begin(VisitPage visit, LocalTime planned)
@@ -49,6 +51,9 @@ public sealed record SessionForm(
     /// <summary>The routines that can be said to have been practised.</summary>
     public IReadOnlyList<VisitRoutine> Routines { get; init; } = [];
 
+    /// <summary>Awards of compensatory services that it can be for; empty where there are none, or where the visit was scheduled for one or for none.</summary>
+    public IReadOnlyList<SelectListItem> Awards { get; init; } = [];
+
     /// <summary>What the service lacks, in words; null where nothing does or the service is not chosen yet.</summary>
     public string? Lacking { get; init; }
 
@@ -60,6 +65,8 @@ public sealed record SessionForm(
     public string EndHint => EndMayBeEmpty && PlannedEnd is { } end
         ? $"Leave it empty if it ended as planned, at {Say.Time(end)}. It is then marked as times from the plan."
         : "Such as 9:45 or 3:10 pm.";
+
+    public static IReadOnlyList<SelectListItem> AwardsOf(IReadOnlyList<AwardChoice> awards) => awards.Count == 0 ? [] : AwardWords.Choices(awards);
 
     private static IReadOnlyList<SelectListItem> PartnersOf(VisitPage visit) =>
         Choices.People(visit.Team.Where(t => t.Id != visit.Provider.Id), "Nobody: given alone");

@@ -1,7 +1,9 @@
 using NodaTime;
 using TeamCircle.Core;
 using TeamCircle.Core.Practice;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Web.Pages.Closing;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Sessions;
@@ -18,6 +20,9 @@ public static class VisitWords
         visit.Planned is { } planned ? planned.Start.PlusMinutes(planned.Minutes).ToString("HH:mm", null) : null;
 
     public static string MakesUp(LocalDate? paysOn) => paysOn is { } day ? $", to make up for what was owed around {Say.Date(day)}" : "";
+
+    /// <summary>What is said of a visit for an award of compensatory services.</summary>
+    public static string For(AwardChoice? award) => award is null ? "" : $", for compensatory services ({AwardWords.Of(award)}): it counts for nothing else";
 
     /// <summary>warm-up 5 minutes, transfers 10 minutes and rest 5 minutes</summary>
     public static string Filled(IReadOnlyList<Filled> filled) => Say.List([.. filled.Select(f => $"{Words.Of(f.Kind)} {Say.Minutes(f.Minutes)}")]);
