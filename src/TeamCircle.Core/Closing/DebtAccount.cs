@@ -93,6 +93,15 @@ public sealed class DebtAccount
         }
     }
 
+    /// <summary>What is open of a debt and no visit is planned for.</summary>
+    /// <param name="debt">Its place in <see cref="LineFacts.Debts"/>.</param>
+    public static DebtAmount StillToPlan(Working working, int debt)
+    {
+        DebtAmount Sum(IEnumerable<EntryWorking> entries) => entries.Where(e => e.Parts.Debt == debt)
+            .Aggregate(default(DebtAmount), (sum, e) => sum.Plus(new(e.Parts.Paid, e.Parts.SessionOf is { } window && window == e.Parts.Pays ? 1 : 0)));
+        return working.Debts[debt].Sums(Sum(working.GivenEntries)).Open.Less(Sum(working.PlannedEntries));
+    }
+
     private DebtAmount Pay(DebtAmount paid)
     {
         var left = paid;

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.MakeUps;
 using TeamCircle.Core.Time;
@@ -20,14 +21,15 @@ internal sealed class LackingWindows(CommitmentFacts facts, DateRange period, in
     /// <summary>The windows of one line that lack something, oldest first.</summary>
     public IEnumerable<(WindowWorking Window, int Minutes)> Of(int line)
     {
-        var windows = Ledger.Explain(facts.Of(line, _at), _at).Closing
+        var working = Ledger.Explain(facts.Of(line, _at), _at);
+        var windows = working.Closing
             .Where(w => period.Holds(w.Window.Closes) && w.Window.Active.First <= today).ToList();
         var left = facts.Rules.Policies.On(period.Last).Surplus == Surplus.CarryWithinPeriod
             ? windows.Sum(w => w.Minutes.Due - w.Minutes.Given - w.Minutes.Planned)
             : int.MaxValue;
         foreach (var window in windows)
         {
-            var lacks = Math.Min(left, Lack(window));
+            var lacks = Math.Min(left, Lack(working, window));
             if (lacks <= 0)
                 continue;
             left -= lacks;
@@ -45,8 +47,13 @@ internal sealed class LackingWindows(CommitmentFacts facts, DateRange period, in
             rest > 0 ? rest : length, length);
     }
 
-    private static int Lack(WindowWorking window) =>
-        Math.Max(window.Minutes.Short, Length(window) is { } session ? window.Sessions.Short * session : 0);
+    /// <summary>Of a sealed window what is still open of what it brought forward.</summary>
+    private static int Lack(Working working, WindowWorking window)
+    {
+        var debt = working.Debts.ToList().FindIndex(d => !d.IsFromFile && working.Windows.Find(d.Day) == window.Index);
+        var lacks = debt < 0 ? new DebtAmount(window.Minutes.Short, window.Sessions.Short) : DebtAccount.StillToPlan(working, debt);
+        return Math.Max(lacks.Minutes, Length(window) is { } session ? lacks.Sessions * session : 0);
+    }
 
     /// <summary>The length of a session in minutes, rounded up; null where the plan promises no sessions.</summary>
     private static int? Length(WindowWorking window) => window.SessionLength is { } length && length.Over > 0

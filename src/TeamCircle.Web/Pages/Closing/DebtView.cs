@@ -49,6 +49,10 @@ public sealed class DebtView(BroughtForwardPage page, DebtOnRecord debt, bool is
     public string? MakeUpAddress => !isOnTeam || debt.Line.IsProbes || Standing.Open.IsNothing ? null
         : $"/visits/new/log?service={debt.Line.Id}&pays={NodaTime.Text.LocalDatePattern.Iso.Format(debt.Row.OnDay)}";
 
+    /// <summary>Where visits for it are looked for; null where the calendar has no window to look at.</summary>
+    public string? PlanAddress => !isOnTeam || debt.Line.IsProbes || Standing.Open.IsNothing || debt.Row.PeriodId is not { } period ? null
+        : $"/make-up-visits?service={debt.Line.Id}&period={period}";
+
     public string Open => Amount(Standing.Open);
 
     public string Opened => Amount(debt.Row.Opened.Amount);
