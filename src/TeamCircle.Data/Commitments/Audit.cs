@@ -14,6 +14,12 @@ public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, 
     /// <summary>Everybody who was named for one of the lines in the period, or gave something in it; by name.</summary>
     public required IReadOnlyList<ProviderAudit> Providers { get; init; }
     public required AuditChecks Checks { get; init; }
+
+    /// <summary>Awards of compensatory services, as they were entered.</summary>
+    public IReadOnlyList<AuditAward> Awards { get; init; } = [];
+
+    /// <summary>Those beside one line.</summary>
+    public IEnumerable<AuditAward> AwardsOf(AuditLine line) => Awards.Where(a => ReferenceEquals(Lines[a.Line], line));
     public AgencyRules Rules => Facts.Rules;
     public LocalDate AsOf => Core.Time.Day.Date(At.AsOf);
 

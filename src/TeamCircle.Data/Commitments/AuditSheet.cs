@@ -1,5 +1,6 @@
 using System.Globalization;
 using CsvHelper;
+using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Import;
 
@@ -41,6 +42,9 @@ public static class AuditSheet
         new("Brought forward: open", (_, l) => l.Balance.BroughtForward.Open.Minutes),
         new("Brought forward: made up", (_, l) => l.Balance.BroughtForward.Paid.Minutes),
         new("Brought forward: sessions open", (_, l) => l.Balance.HasSessions ? l.Balance.BroughtForward.Open.Sessions : null),
+        new("Compensatory: awarded", (a, l) => Awards(a, l, w => w.Awarded)),
+        new("Compensatory: given", (a, l) => Awards(a, l, w => w.Given)),
+        new("Compensatory: left", (a, l) => Awards(a, l, w => w.Left)),
         new("Outside the dates", (_, l) => l.Balance.Outside),
         new("Space left", (_, l) => l.Balance.SpaceLeft),
         new("Status", (_, l) => StatusWords.Of(l.Balance.Status)),
@@ -68,6 +72,14 @@ public static class AuditSheet
                 csv.WriteField(cell);
             csv.NextRecord();
         }
+    }
+
+    /// <summary>Minutes and sessions never add up to one number: 120 minutes; 3 sessions.</summary>
+    private static string? Awards(Audit audit, AuditLine line, Func<AuditAward, int> pick)
+    {
+        var words = string.Join("; ", audit.AwardsOf(line).GroupBy(a => a.Unit).OrderBy(u => u.Key)
+            .Select(u => string.Create(CultureInfo.InvariantCulture, $"{u.Sum(pick)} {(u.Key == AwardUnit.Minutes ? "minutes" : "sessions")}")));
+        return words.Length == 0 ? null : words;
     }
 
     private static int? Sessions(AuditLine line, Func<PeriodBalance, int> pick) =>

@@ -13,7 +13,7 @@ public sealed class ReadAudit(Portal portal)
 {
     private sealed record Rows(
         CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<RefusedRows> Refused, int SetAside, IReadOnlyList<OpenAway> Away,
-        VisitChecks Visits);
+        VisitChecks Visits, List<AuditAward> Awards);
 
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
@@ -34,6 +34,7 @@ public sealed class ReadAudit(Portal portal)
         return new(rows.Facts, at, rows.Period, rows.Names)
         {
             Lines = lines,
+            Awards = rows.Awards,
             Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
             Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Refused, rows.SetAside) { Away = rows.Away, Visits = rows.Visits },
         };
@@ -53,8 +54,9 @@ public sealed class ReadAudit(Portal portal)
         var (names, facts) = await Task.Run(() => (
             AuditNames.Read(work.Connection, scope.AgencyId),
             ReadFacts(work.Connection, RowFilter.Of(scope), rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay))), stop);
+        var awards = await Task.Run(() => AuditAwards.Read(work.Connection, RowFilter.Of(scope), facts, Day.Of(asOf)), stop);
         await work.CommitAsync(stop);
-        return new(facts, row, names, refused, setAside, away, visits);
+        return new(facts, row, names, refused, setAside, away, visits, awards);
     }
 
     private static CommitmentFacts ReadFacts(NpgsqlConnection connection, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>

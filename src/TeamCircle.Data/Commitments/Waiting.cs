@@ -22,10 +22,17 @@ public sealed record Waiting(IReadOnlyList<WaitingWindow> Closing, IReadOnlyList
         return new Waiting(
             [.. own.Where(w => !w.Standing.Line.IsProbes && w.Window.Window.Closes <= last)],
             [.. own.Where(w => w.Standing.Line.IsProbes)],
-            [.. standings.Lines.Where(l => l.Balance.Minutes.Undecided > 0 && caller.Manages(l.Line.LearnerId))]);
+            [.. standings.Lines.Where(l => l.Balance.Minutes.Undecided > 0 && caller.Manages(l.Line.LearnerId))])
+        {
+            BroughtForward = [.. standings.Lines.Where(l => !l.Balance.BroughtForward.Open.IsNothing
+                && (l.Line.IsNamed(caller.PersonId, today) || caller.Manages(l.Line.LearnerId)))],
+        };
     }
 
-    public bool IsEmpty => Closing.Count + Probes.Count + Undecided.Count == 0;
+    /// <summary>Services and goals of theirs, and for a case manager all, of which something is open that an earlier period brought forward.</summary>
+    public IReadOnlyList<StandingLine> BroughtForward { get; init; } = [];
+
+    public bool IsEmpty => Closing.Count + Probes.Count + Undecided.Count + BroughtForward.Count == 0;
 }
 
 public sealed record WaitingWindow(StandingLine Standing, Core.Commitments.WindowWorking Window);

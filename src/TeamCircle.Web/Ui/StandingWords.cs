@@ -49,6 +49,9 @@ public static class StandingWords
 
     public static string Amount(StandingLine standing, int count) => standing.Line.IsProbes ? Say.Probes(count) : Say.Minutes(count);
 
+    /// <summary>What is open of what earlier periods brought forward: 30 minutes.</summary>
+    public static string BroughtForward(StandingLine standing) => Pages.Closing.DebtWords.Amount(standing.Balance.BroughtForward.Open, standing.Line.IsProbes);
+
     /// <summary>As <see cref="Missing"/> where something lacks; else 60 of 60 minutes given in the week of 14 September.</summary>
     public static string InWindow(WaitingWindow waiting)
     {

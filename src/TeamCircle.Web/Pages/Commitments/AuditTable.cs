@@ -18,6 +18,12 @@ public sealed record AuditTable(Audit Audit, IReadOnlyList<AuditRow> Rows, Audit
 
     private AuditBy By => Address.Filter.By;
 
+    /// <summary>Whether earlier periods brought something forward to one of the rows.</summary>
+    public bool HasBroughtForward => Rows.Any(r => !r.Balance.BroughtForward.IsNothing);
+
+    /// <summary>Whether one of the rows has an award of compensatory services beside it.</summary>
+    public bool HasAwards => By != AuditBy.Provider && Rows.Any(r => Audit.AwardsOf(Audit.Lines[r.Line]).Any());
+
     /// <summary>What planned visits are likely to bring to a line; null where there is nothing to say, and beside a provider's share.</summary>
     public LineForecast? Forecast(AuditRowView row) => By == AuditBy.Provider ? null : Forecasts?.Of(row.Commitment, row.Working);
 
@@ -67,6 +73,13 @@ public sealed class AuditRowView(Audit audit, AuditRow row, AuditBy by)
     /// <summary>4 of 6; null where the plan promises no sessions.</summary>
     public string? Sessions => Balance.HasSessions
         ? $"{Say.Number(Balance.Sessions.GivenSoFar)} of {Say.Number(Balance.Sessions.DueSoFar)}" : null;
+
+    /// <summary>30 open, 20 made up; null where earlier periods brought nothing forward.</summary>
+    public string? BroughtForward => Balance.BroughtForward.IsNothing ? null
+        : $"{Closing.DebtWords.Amount(Balance.BroughtForward.Open, Commitment.IsProbes)} open, {Closing.DebtWords.Amount(Balance.BroughtForward.Paid, Commitment.IsProbes)} made up";
+
+    /// <summary>90 minutes left of 120; null without an award.</summary>
+    public string? Awards => Say.List([.. audit.AwardsOf(Line).Select(a => $"{Closing.AwardWords.Amount(a.Unit, a.Left)} left of {Say.Number(a.Awarded)}, {Say.Number(a.Given)} given")]) is { Length: > 0 } words ? words : null;
 
     /// <summary>What is open at the period's end, where something is: 30 of 120 given, pace 35.</summary>
     public string? Open => Balance.Open.Windows == 0 || Balance.Status == Status.CannotJudge ? null
