@@ -11,6 +11,7 @@ using TeamCircle.Core.Rights;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
@@ -143,6 +144,8 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["part"] = 0,
             ["summary"] = await AddSummaryAsync(agency, wren, manager),
             ["request"] = (await agency.AddAsync(new RecordRequestRow { LearnerId = wren.Id, Kind = RequestKind.Amend, ReceivedOn = new(2026, 9, 1), AskedBy = "Ines Belmares", Words = StaffOnly, EnteredBy = manager })).Id,
+            ["debt"] = (await agency.AddAsync(new DebtRow { LearnerId = wren.Id, ServiceId = service.Id, OnDay = First.PlusDays(-1), Since = First.PlusDays(-1), Undecided = 45 })).Id,
+            ["award"] = (await agency.AddAsync(new AwardRow { LearnerId = wren.Id, ServiceId = service.Id, Discipline = service.Discipline, Paper = StaffOnly, Amount = 120, FromDay = First })).Id,
             ["recordHold"] = recordHold.Id,
             ["sample"] = sampled.SampleId,
             ["file"] = sampled.Id,
