@@ -33,7 +33,7 @@ public sealed class CountModel(CurrentCaller caller, ReadCount read, ClosePeriod
     public bool MayClose => Count is { Manages: true, IsClosed: false } && IsOver;
 
     /// <summary>Each line with its windows and decisions; the visits behind them stand on its own page.</summary>
-    public IEnumerable<LedgerView> Lines => Count.Ledger.Lines.Select(l => new LedgerView(Count.Ledger, l, caller.Value.OnTeam(Count.LearnerId), Count is { Manages: true, IsClosed: false }));
+    public IEnumerable<LedgerView> Lines => Count.Ledger.Lines.Select(l => new LedgerView(Count.Ledger.Names, l, caller.Value.OnTeam(Count.LearnerId), Count is { Manages: true, IsClosed: false }) { Period = Count.Ledger.Period.Id });
 
     public IEnumerable<ObstacleView> Obstacles => Count.Obstacles.Select(o => new ObstacleView(Count, o, Input.Why.GetValueOrDefault(o.Obstacle.Key)));
 
