@@ -41,11 +41,11 @@ public sealed record FamilyDates(Language Language)
 
     public string Visits(int count) => (count == 1 ? OneVisit : ManyVisits).In(Language, Number(count));
 
-    /// <summary>1,200</summary>
-    public string Number(int number) => number.ToString("N0", CultureInfo.InvariantCulture);
+    /// <summary>1,200; Spanish as the United States and Mexico write it, so that it needs no language.</summary>
+    public static string Number(int number) => number.ToString("N0", CultureInfo.InvariantCulture);
 
     /// <summary>Rounded to one decimal place at most: 4.2; 6</summary>
-    public string Number(decimal number) => Math.Round(number, 1, MidpointRounding.AwayFromZero).ToString("0.#", CultureInfo.InvariantCulture);
+    public static string Number(decimal number) => Math.Round(number, 1, MidpointRounding.AwayFromZero).ToString("0.#", CultureInfo.InvariantCulture);
 
     /// <summary>one, two and three; uno, dos y tres. Empty for nothing.</summary>
     public string List(IReadOnlyList<string> parts) => parts.Count switch

@@ -62,7 +62,7 @@ public sealed record FamilySentences(Language Language, string Child, string? Ca
         if (balance.Status == Status.CannotJudge)
             return CannotCount.In(Language);
         if (sums.Owed == 0)
-            return open.Windows > 0 ? WholeYear.In(Language, Dates.Minutes(open.Given), Dates.Number(open.Owed)) : NoneDue.In(Language);
+            return open.Windows > 0 ? WholeYear.In(Language, Dates.Minutes(open.Given), FamilyDates.Number(open.Owed)) : NoneDue.In(Language);
         return sums.DueSoFar == 0 && sums.Lack > 0 ? NothingYet.In(Language, Dates.Minutes(sums.Due))
             : balance.Status == Status.NothingLeftDue ? NothingMore.In(Language)
             : sums.LackSoFar == 0 ? AllGiven.In(Language, Dates.Minutes(sums.DueSoFar))
@@ -84,7 +84,7 @@ public sealed record FamilySentences(Language Language, string Child, string? Ca
     private string Lacking(in Balance balance)
     {
         var (sums, isOver) = (balance.Minutes, balance.Status is Status.NotMet or Status.WithinTolerance);
-        var (given, due, lack) = (Dates.Number(sums.GivenSoFar), Dates.Minutes(sums.DueSoFar), Dates.Minutes(sums.LackSoFar));
+        var (given, due, lack) = (FamilyDates.Number(sums.GivenSoFar), Dates.Minutes(sums.DueSoFar), Dates.Minutes(sums.LackSoFar));
         var plan = balance.Status switch { Status.CatchingUp => PlanHasDates, Status.CannotFit => PlanWithYou, _ => PlanNoDates };
         return isOver ? NotGiven.In(Language, given, due, lack) : NotYetGiven.In(Language, given, due, lack, plan.In(Language));
     }

@@ -51,12 +51,12 @@ public sealed class SummaryDraft(FamilySentences sentences)
     /// <summary>5 of 8 tries with no help, as a family reads it: a percent is said as its count.</summary>
     public string Value(Measure measure, SummaryPoint point)
     {
-        var (child, number) = (sentences.Child, _dates.Number(point.Value));
+        var (child, number) = (sentences.Child, FamilyDates.Number(point.Value));
         return (measure, point.Of) switch
         {
-            (Measure.PercentIndependent, { } all) => OnOwn.In(_language, child, _dates.Number((int)Math.Round(point.Value * all / 100, MidpointRounding.AwayFromZero)), _dates.Number(all)),
-            (Measure.PercentIndependent, null) => OnOwnShare.In(_language, child, _dates.Number((int)Math.Round(point.Value, MidpointRounding.AwayFromZero))),
-            (Measure.ResponsesOf, { } all) => OfTries.In(_language, number, _dates.Number(all)),
+            (Measure.PercentIndependent, { } all) => OnOwn.In(_language, child, FamilyDates.Number((int)Math.Round(point.Value * all / 100, MidpointRounding.AwayFromZero)), FamilyDates.Number(all)),
+            (Measure.PercentIndependent, null) => OnOwnShare.In(_language, child, FamilyDates.Number((int)Math.Round(point.Value, MidpointRounding.AwayFromZero))),
+            (Measure.ResponsesOf, { } all) => OfTries.In(_language, number, FamilyDates.Number(all)),
             (Measure.AveragePromptsNeeded, _) => Help.In(_language, number),
             (Measure.TimeToRespond, _) => Takes.In(_language, child, number),
             (Measure.Duration, _) => Lasts.In(_language, number),

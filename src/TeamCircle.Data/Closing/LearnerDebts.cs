@@ -39,7 +39,7 @@ internal static class LearnerDebts
         return [.. lines.SelectMany(i => Of(facts, i, at, rows, decisions))];
     }
 
-    private static IEnumerable<DebtOnRecord> Of(
+    private static List<DebtOnRecord> Of(
         CommitmentFacts facts, int line, in Judging at, Dictionary<int, DebtRow> rows, ILookup<int, DebtDecisionRow> decisions)
     {
         var working = Ledger.Explain(facts.Of(line, at), at);
