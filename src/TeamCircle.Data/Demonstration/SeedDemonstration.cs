@@ -1,6 +1,7 @@
 using System.Data;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Closing;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.People;
 
@@ -11,7 +12,7 @@ namespace TeamCircle.Data.Demonstration;
 /// so that nothing in it could not have come from files but the words of <see cref="DemonstrationTeaching"/>, the conditions of
 /// <see cref="DemonstrationGoals"/> and what people enter on pages (<see cref="DemonstrationCalendar"/>).
 /// </summary>
-public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimeProvider clock)
+public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimeProvider clock, ClosePeriod close)
 {
     public const string AgencyCode = "TALLOWFERN";
     private const string Zone = "America/Los_Angeles";
@@ -41,6 +42,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
             await new DemonstrationReports(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
             await new DemonstrationFamily(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(today, stop);
             await new DemonstrationMail(portal, clock, scope).AddAsync(stop);
+            await new DemonstrationClosing(portal, close, new ReadCaller(portal, clock), scope).AddAsync(stop);
             await new DemonstrationDebts(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);
         }
         return scope;

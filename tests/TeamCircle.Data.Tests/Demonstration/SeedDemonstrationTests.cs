@@ -5,6 +5,7 @@ using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Demonstration;
+using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Data.Tests.Demonstration;
@@ -62,7 +63,7 @@ public sealed class SeedDemonstrationTests(PgAssembly server)
     {
         await using var database = new TestDatabase(server);
         await database.InitializeAsync();
-        await using var agency = await TeamCircle.Testing.TestAgency.CreateAsync(database, "OTHER");
+        await using var agency = await TestAgency.CreateAsync(database, "OTHER");
 
         Assert.Null(await agency.Get<SeedDemonstration>().RunAsync());
     }
@@ -85,6 +86,6 @@ public sealed class SeedDemonstrationTests(PgAssembly server)
     {
         var clock = new FakeTimeProvider(DateTimeOffset.Parse(today + "T20:00:00Z", System.Globalization.CultureInfo.InvariantCulture));
         return new ServiceCollection().AddSingleton<TimeProvider>(clock).AddLogging()
-            .AddTeamCircleData(database.ConnectionString(Migrate.App)).BuildServiceProvider();
+            .AddTeamCircleData(database.ConnectionString(Migrate.App)).AddSingleton(TestKey.Seal).BuildServiceProvider();
     }
 }
