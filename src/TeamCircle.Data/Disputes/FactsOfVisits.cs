@@ -58,7 +58,8 @@ internal sealed class FactsOfVisits(PortalDb db, int agency, int learner, LocalD
         (await db.Sessions.Where(s => s.AgencyId == agency && s.LearnerId == learner && visits.Contains(s.VisitId)).OrderBy(s => s.RecordedAt).ThenBy(s => s.Id).ToListAsync(stop))
         .ToLookup(s => s.VisitId, s => new VisitEntry(
             s.Id, s.RecordedAt, s.RecordedBy, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Credited, s.Observed, s.Reason, s.ProviderId, s.Place,
-            s.Note, s.Replaces, s.CorrectionReason) { FromFile = s.Origin == SessionOrigin.File });
+            s.Note, s.Replaces, s.CorrectionReason)
+        { FromFile = s.Origin == SessionOrigin.File });
 
     private Task<List<TravelAround>> TravelAsync(CancellationToken stop) =>
         db.Database.SqlQuery<TravelAround>($"select * from portal.travel_around({learner}, {first}, {last})").ToListAsync(stop);
