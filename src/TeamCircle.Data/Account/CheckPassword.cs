@@ -19,9 +19,6 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
     public static readonly Problem NotTogether = new("",
         "This e-mail address and this password do not go together. After several wrong tries we look again a quarter of an hour later; a browser in which you have signed in before keeps a count of its own.");
 
-    // Verified where there is no account, so that the answer takes the same time.
-    private static string? _nobodysHash;
-
     /// <summary>Null for an unknown address, a wrong password, an ended account and a place that must wait, all alike.</summary>
     /// <param name="as">What stands in the account's events where the password is right.</param>
     public async Task<AccountRow?> RunAsync(string email, string password, Place place, string @as, CancellationToken stop)
@@ -66,8 +63,8 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
     private bool Verify(AccountRow? account, string password)
     {
         var hasher = accounts.PasswordHasher;
-        _nobodysHash ??= hasher.HashPassword(new AccountRow(), Secret.Make().Text);
-        return hasher.VerifyHashedPassword(account ?? new AccountRow(), account?.PasswordHash ?? _nobodysHash, PasswordRules.Normal(password))
+        throttle.NobodysHash ??= hasher.HashPassword(new AccountRow(), Secret.Make().Text);
+        return hasher.VerifyHashedPassword(account ?? new AccountRow(), account?.PasswordHash ?? throttle.NobodysHash, PasswordRules.Normal(password))
             is not PasswordVerificationResult.Failed;
     }
 }

@@ -21,6 +21,9 @@ public sealed class SignInThrottle(TimeProvider clock)
 
     private sealed record Tries(int Count, DateTimeOffset Last);
 
+    /// <summary>Verified where there is no account, so that the answer takes as long as this portal's own hashes do.</summary>
+    internal string? NobodysHash { get; set; }
+
     /// <summary>Takes one try, before the password is looked at: tries at the same moment count too. False: wait.</summary>
     /// <param name="email">As typed, in one case.</param>
     /// <param name="place">A network address, or a known browser's own mark.</param>
