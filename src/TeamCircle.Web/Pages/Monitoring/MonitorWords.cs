@@ -3,6 +3,7 @@ using TeamCircle.Core.Disputes;
 using TeamCircle.Core.Monitoring;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Web.Pages.Commitments;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Monitoring;
@@ -12,9 +13,8 @@ internal static class MonitorWords
 {
     public static string Delay(int? minutes) => minutes is { } some ? EntryDelay.Words(Duration.FromMinutes(some)) : "";
 
-    /// <summary>What it says about counting.</summary>
-    public static string Policy(PolicyView policy) =>
-        $"Short windows: {Say.ShortWindow(policy.Policy.ShortWindow)}; surplus: {Core.Words.Of(policy.Policy.Surplus)}; tolerance {policy.Policy.TolerancePercent} %; a visit counts as a session from {policy.Policy.SessionShare} % of its length on";
+    /// <summary>What it says about counting, as the audit says it.</summary>
+    public static string Policy(PolicyView policy) => string.Join(" ", AuditWords.Policy(policy.Policy));
 
     /// <summary>When it was recorded, with whom, and why.</summary>
     public static string PolicyTrace(PolicyView policy) =>
