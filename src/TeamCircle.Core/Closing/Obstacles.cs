@@ -53,6 +53,10 @@ public static class ClosingRules
     /// <summary>The field for the word on an obstacle.</summary>
     public static string WhyField(string key) => $"Why[{key}]";
 
+    /// <summary>What was said when a count was sealed, by <see cref="Obstacle.Key"/>: it holds on for the next edition where nothing else is said.</summary>
+    public static Dictionary<string, string?> Said(IEnumerable<LeftStanding> left) => left
+        .GroupBy(l => new Obstacle(l.Kind, l.Service, l.Goal, l.Count, l.Days).Key).ToDictionary(l => l.Key, l => (string?)l.First().Why);
+
     /// <summary>All problems of a closing: it comes after the period's end, under a credential, with a word on everything that is left standing.</summary>
     /// <param name="words">By <see cref="Obstacle.Key"/>; a missing or empty one says nothing.</param>
     public static IEnumerable<Problem> Check(

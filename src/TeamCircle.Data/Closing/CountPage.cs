@@ -1,4 +1,5 @@
 using TeamCircle.Core.Closing;
+using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 
@@ -15,7 +16,10 @@ public sealed record CountPage(int LearnerId, string Learner, LedgerPage Ledger,
     public required IReadOnlyList<CountObstacle> Obstacles { get; init; }
 
     /// <summary>For a closed count what the last edition sealed, in its order; empty for an open one.</summary>
-    public required IReadOnlyList<SealedShown> Sealed { get; init; }
+    public required IReadOnlyList<LineFigures> Sealed { get; init; }
+
+    /// <summary>What the page shows of each line: what was sealed, and for an open count what would be.</summary>
+    public IEnumerable<LineFigures> Figures => IsClosed ? Sealed : Ledger.Lines.Select(l => LineFigures.Of(l.Line, l.Working.Balance));
 
     /// <summary>The editions of the statement, the last one first; empty while it was never closed.</summary>
     public required IReadOnlyList<StatementEdition> Editions { get; init; }
@@ -35,10 +39,13 @@ public sealed record CountPage(int LearnerId, string Learner, LedgerPage Ledger,
     public bool IsOver(LocalDate today) => today > Period.EndDay;
 }
 
-/// <summary>The figures of one line as the last edition sealed them.</summary>
+/// <summary>The figures of one line, in minutes or probes.</summary>
 /// <param name="Line">The line as it is known today; null where it is on no list any more.</param>
-/// <param name="Status">The code of the status (<see cref="Core.Commitments.CommitmentAnswer.Code"/>).</param>
-public sealed record SealedShown(CommitmentLine? Line, int Due, int Given, int NotOwed, int Lack, int Undecided, Core.Commitments.Status Status);
+public sealed record LineFigures(CommitmentLine? Line, int Due, int Given, int NotOwed, int Lack, int Undecided, Status Status)
+{
+    internal static LineFigures Of(CommitmentLine line, in Balance balance) => new(
+        line, balance.Minutes.Due, balance.Minutes.Given, balance.Minutes.NotOwed, balance.Minutes.Lack, balance.Minutes.Undecided, balance.Status);
+}
 
 /// <summary>One edition of a statement.</summary>
 public sealed record StatementEdition(

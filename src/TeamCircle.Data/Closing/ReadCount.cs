@@ -34,6 +34,28 @@ public sealed class ReadCount(Portal portal)
         };
     }, stop);
 
+    /// <summary>The closed count that holds a day of the learner; null where no closed one does, or the scope reaches no such learner.</summary>
+    /// <remarks>Where a week reaches over the end of a closed period, two counts can hold its days: the day is the one's in whose period it lies.</remarks>
+    public async Task<CountPage?> ClosedOnAsync(Caller caller, Scope scope, int learner, LocalDate day, CancellationToken stop = default)
+    {
+        var period = await portal.ReadAsync(scope, db => (
+            from l in db.LearnerPeriods
+            join p in db.Periods on new { l.AgencyId, Id = l.PeriodId } equals new { p.AgencyId, p.Id }
+            where l.AgencyId == caller.AgencyId && l.LearnerId == learner && l.ClosedAt != null && l.FirstDay <= day && l.LastDay >= day
+            orderby p.StartDay <= day descending, p.StartDay descending
+            select (int?)p.Id).FirstOrDefaultAsync(stop), stop);
+        return period is { } id ? await RunAsync(caller, scope, learner, id, stop) : null;
+    }
+
+    /// <summary>What was logged on the days that a closed count holds, the oldest first; empty for an open one.</summary>
+    public Task<List<CountVisit>> VisitsAsync(Caller caller, Scope scope, int learner, int period, CancellationToken stop = default) => portal.ReadAsync(scope, db => (
+        from l in db.LearnerPeriods
+        join s in db.Sessions on new { l.AgencyId, l.LearnerId } equals new { s.AgencyId, s.LearnerId }
+        where l.AgencyId == caller.AgencyId && l.LearnerId == learner && l.PeriodId == period && l.ClosedAt != null
+            && s.Live && s.OnDay >= l.FirstDay && s.OnDay <= l.LastDay
+        orderby s.OnDay, s.StartTime, s.Id
+        select new CountVisit(s.VisitId, s.OnDay, s.ServiceId, s.ProviderId)).ToListAsync(stop), stop);
+
     /// <summary>SHA-256 in hexadecimal over what would be sealed and what stands in the way: it changes with every figure and every obstacle.</summary>
     internal static string Mark(CountWork count, IEnumerable<Obstacle> obstacles)
     {
@@ -51,7 +73,7 @@ public sealed class ReadCount(Portal portal)
             count.Rules.Periods);
     }
 
-    private static async Task<IReadOnlyList<SealedShown>> SealedAsync(PortalDb db, CountWork count, int statement, CancellationToken stop)
+    private static async Task<IReadOnlyList<LineFigures>> SealedAsync(PortalDb db, CountWork count, int statement, CancellationToken stop)
     {
         var rows = await db.SealedLines.Where(l => l.AgencyId == count.Rules.Agency.Id && l.LearnerId == count.LearnerId && l.StatementId == statement)
             .OrderBy(l => l.Position).Select(l => new { l.ServiceId, l.GoalId, l.OwnerId, l.Answer }).ToListAsync(stop);
@@ -59,7 +81,7 @@ public sealed class ReadCount(Portal portal)
         {
             var answer = JsonSerializer.Deserialize<JsonElement>(row.Answer);
             int Figure(string name) => answer.GetProperty(name).GetInt32();
-            return new SealedShown(
+            return new LineFigures(
                 count.Facts.Lines.FirstOrDefault(l => l.Id == (row.ServiceId ?? row.GoalId) && l.IsProbes == row.GoalId.HasValue && l.OwnerId == row.OwnerId),
                 Figure("due"), Figure("given"), Figure("notOwed"), Figure("lack"), Figure("undecided"),
                 Enum.Parse<Status>(answer.GetProperty("status").GetString()!, ignoreCase: true));

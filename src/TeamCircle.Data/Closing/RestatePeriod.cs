@@ -1,3 +1,4 @@
+using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.Closing;
@@ -26,7 +27,7 @@ public sealed class RestatePeriod(Portal portal, SealStatement sealing, EnterSet
         public CorrectSession.Input? Correction { get; init; }
         public string? Credential { get; init; }
 
-        /// <inheritdoc cref="ClosePeriod.Input.Words"/>
+        /// <summary>By the obstacle's key: why the count is sealed although it stands. What is missing here holds on as it was said with the edition before.</summary>
         public IReadOnlyDictionary<string, string?> Words { get; init; } = new Dictionary<string, string?>();
     }
 
@@ -57,7 +58,7 @@ public sealed class RestatePeriod(Portal portal, SealStatement sealing, EnterSet
             return Outcome<Restated>.Refused(inTheWay);
         await db.SaveChangesAsync(stop);
         var sealedNow = await sealing.RunAsync(
-            db, caller, row, new(input.Learner, input.Period, input.Credential, input.Words), null, new(input.Reason!.Trim(), null), stop);
+            db, caller, row, new(input.Learner, input.Period, input.Credential, await WordsAsync(db, caller, input, stop)), null, new(input.Reason!.Trim(), null), stop);
         return sealedNow.Value is { } statement ? Outcome<Restated>.Of(new(statement.Id, statement.Edition)) : Outcome<Restated>.Refused(sealedNow.Problems);
     }
 
@@ -71,6 +72,16 @@ public sealed class RestatePeriod(Portal portal, SealStatement sealing, EnterSet
             return [new("", "Somebody restated this count meanwhile. Read the last edition first.")];
         var reason = ClosingRules.CheckReason(nameof(input.Reason), input.Reason, "Say why the count is restated.");
         return input.Asides.Count == 0 && input.Correction is null ? [.. reason, new("", "Choose what is taken in, or correct a visit.")] : reason;
+    }
+
+    // What its debts have paid since stands in the way again once they are withdrawn, and no page could ask about it.
+    private static async Task<IReadOnlyDictionary<string, string?>> WordsAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
+    {
+        var left = await db.Statements.Where(s => s.AgencyId == caller.AgencyId && s.Id == input.Statement).Select(s => s.LeftStanding).SingleAsync(stop);
+        var words = ClosingRules.Said(JsonSerializer.Deserialize<LeftStanding[]>(left, StrictJson.Options)!);
+        foreach (var (obstacle, word) in input.Words)
+            words[obstacle] = word;
+        return words;
     }
 
     private async Task<IReadOnlyList<Problem>> TakeInAsync(PortalDb db, Caller caller, Guid operation, Input input, CancellationToken stop)

@@ -35,7 +35,7 @@ internal sealed class DemonstrationClosing(Portal portal, ClosePeriod close, Rea
 
     private static string Word(ObstacleKind kind) => kind switch
     {
-        ObstacleKind.ReportNotBegun or ObstacleKind.ReportNotFinished => "The report goes out with the next one: the team saw Sefa too seldom in these weeks to say anything true.",
+        ObstacleKind.ReportNotBegun or ObstacleKind.ReportNotFinished => "This one was still written on paper, and lies in the file. From the next period on they are written here.",
         ObstacleKind.Undecided => "The family was away when the team met. It is on the list of the next meeting.",
         _ => "I asked, and nobody remembers enough to set it right.",
     };

@@ -7,6 +7,7 @@ using TeamCircle.Core.Cases;
 using TeamCircle.Core.Closing;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Sessions;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
@@ -117,6 +118,29 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
     }
 
     [Fact]
+    public async Task A_visit_is_corrected_in_a_closed_count_by_a_restatement_alone()
+    {
+        Assert.Empty((await _agency.LogAsync(new(2026, 9, 16))).Problems);
+        var first = await _agency.CloseAsync();
+        var session = await _agency.ReadAsync(db => db.Sessions.SingleAsync(s => s.Live));
+        var marisol = await _agency.CallerAsync(Team.Marisol);
+        var shorter = new CorrectSession.Input { Session = session.Id, Start = "9:00", End = "9:20", Why = "She fell asleep." };
+        Assert.Contains("closed", Assert.Single((await _agency.Agency.Get<CorrectSession>().RunAsync(marisol, Guid.CreateVersion7(), shorter)).Problems).Message, StringComparison.Ordinal);
+        var day = new LocalDate(2026, 9, 16);
+        Assert.Equal(Team.Period.Id, (await _agency.Agency.Get<ReadCount>().ClosedOnAsync(marisol, Scope.Of(marisol), Team.Wren, day))!.Period.Id);
+        Assert.Equal(session.VisitId, Assert.Single(await _agency.Agency.Get<ReadCount>().VisitsAsync(marisol, Scope.Of(marisol), Team.Wren, Team.Period.Id)).Id);
+
+        // What is refused leaves both as they were.
+        Assert.NotEmpty((await _agency.RestateAsync(first, shorter with { End = "8:00" })).Problems);
+        var restated = ClosingAgency.Must(await _agency.RestateAsync(first, shorter));
+
+        Assert.Equal((30, 20), (GivenIn(await LinesAsync(first)), GivenIn(await LinesAsync(restated.Statement))));
+        Assert.Equal((session.Id, "She fell asleep."), await _agency.ReadAsync(db => db.Sessions.Where(s => s.Live).Select(s => ValueTuple.Create(s.Replaces!.Value, s.CorrectionReason!)).SingleAsync()));
+        Assert.Equal((2, 4, null, 0), Summary(await _agency.VerifyAsync()));
+        Assert.Null(await _agency.Agency.Get<ReadCount>().ClosedOnAsync(marisol, Scope.Of(marisol), Team.Wren, new(2026, 10, 20)));
+    }
+
+    [Fact]
     public async Task A_sealed_line_altered_past_the_portal_is_named()
     {
         var statement = await _agency.CloseAsync();
@@ -154,10 +178,15 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
     [Fact]
     public async Task A_make_up_given_later_pays_what_was_brought_forward_and_the_sealed_figures_stay()
     {
-        await _agency.CloseAsync();
+        Assert.Empty((await _agency.LogAsync(new(2026, 9, 16))).Problems);
+        var first = await _agency.CloseAsync();
         Assert.Empty((await _agency.LogAsync(new(2026, 10, 20), pays: new(2026, 9, 16))).Problems);
-
         Assert.Equal((1, 2, null, 0), Summary(await _agency.VerifyAsync()));
+
+        // A word that nobody is asked for again, since it was said for the edition before, holds on.
+        var session = await _agency.ReadAsync(db => db.Sessions.Where(s => s.OnDay == new LocalDate(2026, 9, 16)).Select(s => s.Id).SingleAsync());
+        ClosingAgency.Must(await _agency.RestateAsync(first, new() { Session = session, Start = "9:00", End = "9:25", Why = "She fell asleep." }, saysNothing: true));
+        Assert.Equal(ClosingRules.Said((await _agency.CountAsync()).Editions[1].Left), ClosingRules.Said((await _agency.CountAsync()).Editions[0].Left));
     }
 
     private static int GivenIn(List<SealedLineRow> lines) => System.Text.Json.JsonDocument.Parse(lines[0].Answer).RootElement.GetProperty("given").GetInt32();

@@ -57,7 +57,10 @@ internal sealed class ClosingAgency : IAsyncDisposable
 
     public async Task<int> CloseAsync() => Must(await CloseAsync(await CountAsync())).Statement;
 
-    public async Task<Outcome<RestatePeriod.Restated>> RestateAsync(int statement, params RestatePeriod.Aside[] asides) =>
+    public Task<Outcome<RestatePeriod.Restated>> RestateAsync(int statement, params RestatePeriod.Aside[] asides) => RestateAsync(statement, null, false, asides);
+
+    public async Task<Outcome<RestatePeriod.Restated>> RestateAsync(
+        int statement, CorrectSession.Input? correction, bool saysNothing = false, params RestatePeriod.Aside[] asides) =>
         await Agency.Get<RestatePeriod>().RunAsync(await CallerAsync(Team.Marisol), Guid.CreateVersion7(), new()
         {
             Learner = Team.Wren,
@@ -65,8 +68,9 @@ internal sealed class ClosingAgency : IAsyncDisposable
             Statement = statement,
             Reason = "A tablet came back into the network.",
             Asides = asides,
+            Correction = correction,
             Credential = "Special education teacher, licence 204",
-            Words = Words(await CountAsync()),
+            Words = saysNothing ? [] : Words(await CountAsync()),
         });
 
     /// <summary>The case manager asks, and the director grants.</summary>

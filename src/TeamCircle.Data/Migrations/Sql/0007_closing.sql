@@ -40,7 +40,7 @@ end $$;
 
 -- What a count rests on beside dated facts: services and their versions, goals, what probes are asked and of whom, the agency's calendar and
 -- policy. Each holds on a range of days; a change is refused where the days on which it makes a difference touch a closed count. Operations
--- refuse before, in clear words, and look closer: they work the closed counts out before and after.
+-- on closures and terms look closer and refuse before: they work the closed counts out before and after.
 -- ranges_new, ranges_both: SQL for the agency, the learner (null: all), and the first and last day on which the change makes a difference.
 create procedure portal.guard_ranges(tab text, ranges_new text, ranges_both text) language plpgsql as $$
 declare

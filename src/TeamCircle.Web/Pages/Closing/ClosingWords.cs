@@ -3,6 +3,7 @@ using NodaTime;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Closing;
@@ -21,23 +22,34 @@ public static class ClosingWords
         _ => "Counts for nothing",
     };
 
-    public static string HowMuch(Obstacle obstacle, bool isProbes) => obstacle.Kind switch
+    /// <param name="amount">What is undecided, with its unit.</param>
+    public static string HowMuch(Obstacle obstacle, string amount) => obstacle.Kind switch
     {
         ObstacleKind.NotLogged => $"{Say.Count(obstacle.Count, "visit")} that nobody has logged. Until then they count as not given.",
         ObstacleKind.NotConfirmed => $"{Say.Count(obstacle.Count, "visit")} that the named colleague has not confirmed. Until then they count for whoever logged them only.",
         ObstacleKind.SetAside => $"{Say.Count(obstacle.Count, "thing")} about this learner that a device sent and that nobody has looked at.",
         ObstacleKind.ReportNotBegun => "Nobody has begun the progress report of this period.",
         ObstacleKind.ReportNotFinished => "The case manager has not finished it: paragraphs or signatures may be missing.",
-        ObstacleKind.Undecided => $"{(isProbes ? Say.Probes(obstacle.Count) : Say.Minutes(obstacle.Count))}. What is closed undecided is brought forward so, and waits for you there.",
+        ObstacleKind.Undecided => $"{amount}. What is closed undecided is brought forward so, and waits for you there.",
         _ => $"{(obstacle.Count == 1 ? "1 visit or decision" : $"{Say.Number(obstacle.Count)} visits or decisions")} outside the dates, or in no week with a school day.",
     };
+
+    /// <summary>What was left standing, and about what: Visits not logged, vision (2).</summary>
+    /// <param name="line">The service or goal that it is about; null for what is about the learner as a whole.</param>
+    public static string Left(LeftStanding left, CommitmentLine? line) => Head(left.Kind)
+        + (line is null ? "" : $", {Say.Within(StandingWords.Name(line))}")
+        + (left.Kind is ObstacleKind.NotLogged or ObstacleKind.NotConfirmed or ObstacleKind.SetAside ? $" ({Say.Number(left.Count)})" : "");
 
     /// <summary>What a director may answer.</summary>
     public static IEnumerable<SelectListItem> Answers => [new("Open it again", "true"), new("It stays closed", "false")];
 
-    /// <summary>What an edition is, after its number.</summary>
-    public static string Of(StatementEdition edition) => edition.Edition == 1 ? "closed"
-        : edition.ReopenedBy is { } second ? $"closed again after {second} opened it" : "restated";
+    /// <summary>Closed by Marisol Quenby, M.Ed., 25 November 2026, 7:10 pm.</summary>
+    public static string Of(StatementEdition edition)
+    {
+        var how = edition.Edition == 1 ? "Closed" : edition.ReopenedBy is null ? "Restated" : "Closed again";
+        var after = edition.ReopenedBy is { } second ? $", after {second} had opened it" : "";
+        return $"{how} by {edition.SealedBy}, {edition.Credential}, {At(edition.SealedAt)}{after}";
+    }
 
     public static string At(LocalDateTime at) => HoldWords.At(at);
 

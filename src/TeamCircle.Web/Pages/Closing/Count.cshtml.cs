@@ -1,7 +1,9 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
+using TeamCircle.Core.Closing;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Pages.Commitments;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -32,8 +34,15 @@ public sealed class CountModel(CurrentCaller caller, ReadCount read, ClosePeriod
 
     public bool MayClose => Count is { Manages: true, IsClosed: false } && IsOver;
 
-    /// <summary>Each line with its windows and decisions; the visits behind them stand on its own page.</summary>
-    public IEnumerable<LedgerView> Lines => Count.Ledger.Lines.Select(l => new LedgerView(Count.Ledger.Names, l, caller.Value.OnTeam(Count.LearnerId), Count is { Manages: true, IsClosed: false }) { Period = Count.Ledger.Period.Id });
+    /// <summary>Each line with the windows of the period that lack something, or about which somebody decided.</summary>
+    public IEnumerable<(LedgerView Line, IReadOnlyList<WindowView> Windows)> NotGiven => Count.Ledger.Lines
+        .Select(l => new LedgerView(Count.Ledger.Names, l, caller.Value.OnTeam(Count.LearnerId), Count is { Manages: true, IsClosed: false }) { Period = Count.Period.Id })
+        .Select(l => (l, Windows: (IReadOnlyList<WindowView>)[.. l.Windows.Take(l.Working.Closing.Count).Where(w => w.Lacks || w.Decisions.Any())]))
+        .Where(l => l.Windows.Count > 0);
+
+    /// <summary>The service or goal about which something was left standing; null for what is about the learner as a whole.</summary>
+    public CommitmentLine? LineOf(LeftStanding left) => left is { Service: null, Goal: null } ? null
+        : Count.Ledger.Lines.Select(l => l.Line).FirstOrDefault(l => l.Id == (left.Service ?? left.Goal) && l.IsProbes == left.Goal.HasValue);
 
     public IEnumerable<ObstacleView> Obstacles => Count.Obstacles.Select(o => new ObstacleView(Count, o, Input.Why.GetValueOrDefault(o.Obstacle.Key)));
 

@@ -11,8 +11,11 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
 {
     public Obstacle Obstacle => Shown.Obstacle;
 
+    /// <summary>The bound property of the form that holds the words.</summary>
+    public string Form { get; init; } = "Input";
+
     /// <summary>The name of the field for the word.</summary>
-    public string Field => "Input." + ClosingRules.WhyField(Obstacle.Key);
+    public string Field => $"{Form}." + ClosingRules.WhyField(Obstacle.Key);
 
     /// <summary>Visits not logged; occupational therapy.</summary>
     public string About => Name is { } name ? $"{Head}: {Say.Within(name)}" : Head;
@@ -20,7 +23,7 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
     public string Head => ClosingWords.Head(Obstacle.Kind);
 
     /// <summary>How much of it there is.</summary>
-    public string HowMuch => ClosingWords.HowMuch(Obstacle, Line is { IsProbes: true });
+    public string HowMuch => ClosingWords.HowMuch(Obstacle, Amount);
 
     /// <summary>The page on which it is resolved; null where each visit is its own.</summary>
     public (string Address, string Words)? Act => Obstacle.Kind switch
@@ -35,8 +38,13 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
 
     private string? Name => Line is { } line ? StandingWords.Name(line) : null;
 
-    private CommitmentLine? Line => Count.Ledger.Lines.Select(l => l.Line)
-        .FirstOrDefault(l => l.IsProbes ? l.Id == Obstacle.Goal : l.Id == Obstacle.Service);
+    private CommitmentLine? Line => Lines.FirstOrDefault()?.Line;
+
+    private IEnumerable<LedgerLine> Lines => Count.Ledger.Lines.Where(l => l.Line.IsProbes ? l.Line.Id == Obstacle.Goal : l.Line.Id == Obstacle.Service);
+
+    // Sessions are counted only where no minutes are undecided.
+    private string Amount => Obstacle.Goal is not null ? Say.Probes(Obstacle.Count)
+        : Lines.Any(l => l.Working.Balance.Minutes.Undecided > 0) ? Say.Minutes(Obstacle.Count) : Say.Sessions(Obstacle.Count);
 
     private string Working => $"/audit/{(Obstacle.Goal is null ? "services" : "goals")}/{Obstacle.Goal ?? Obstacle.Service}?period={Count.Period.Id}";
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
+using TeamCircle.Core.Closing;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Web.Startup;
@@ -33,6 +34,9 @@ public sealed class RestateModel(CurrentCaller caller, ReadCount read, ReadSetAs
     /// <summary>What devices sent about this learner and that waits.</summary>
     public IReadOnlyList<ListedAside> Asides { get; private set; } = [];
 
+    /// <summary>What was logged on the days of the count, by service.</summary>
+    public IReadOnlyList<IGrouping<string, CountVisit>> Visits { get; private set; } = [];
+
     public IEnumerable<ObstacleView> Obstacles => Count.Obstacles.Select(o => new ObstacleView(Count, o, Input.Why.GetValueOrDefault(o.Obstacle.Key)));
 
     public static string Choice(ListedAside aside) => FormattableString.Invariant($"{aside.Id}-{aside.Version}");
@@ -43,7 +47,7 @@ public sealed class RestateModel(CurrentCaller caller, ReadCount read, ReadSetAs
             return NotFound();
         if (!Count.IsClosed || Count.Editions.Count == 0)
             return Redirect($"/learners/{id}/close/{period}");
-        Input = new() { Statement = Count.Editions[0].Id, Credential = Count.Credential, Why = Said() };
+        Input = new() { Statement = Count.Editions[0].Id, Credential = Count.Credential, Why = ClosingRules.Said(Count.Editions[0].Left) };
         return Page();
     }
 
@@ -65,10 +69,6 @@ public sealed class RestateModel(CurrentCaller caller, ReadCount read, ReadSetAs
         return Redirect($"/learners/{id}/close/{period}");
     }
 
-    /// <summary>What was said about the same obstacle when the count was closed: it is likely to hold on.</summary>
-    private Dictionary<string, string?> Said() => Count.Editions[0].Left.GroupBy(l => new { l.Kind, l.Service, l.Goal })
-        .ToDictionary(l => FormattableString.Invariant($"{l.Key.Kind}-{l.Key.Service}-{l.Key.Goal}"), l => (string?)l.First().Why);
-
     private static int Number(string text) => int.TryParse(text, System.Globalization.CultureInfo.InvariantCulture, out var number) ? number : 0;
 
     private async Task<bool> LoadAsync(int id, int period, CancellationToken stop)
@@ -77,6 +77,8 @@ public sealed class RestateModel(CurrentCaller caller, ReadCount read, ReadSetAs
         if (Count is null)
             return false;
         Asides = [.. (await asides.RunAsync(caller.Value, caller.Scope, stop)).Where(a => a.LearnerId == id)];
+        var names = Count.Ledger.Lines.Where(l => !l.Line.IsProbes).ToDictionary(l => l.Line.Id, l => StandingWords.Name(l.Line));
+        Visits = [.. (await read.VisitsAsync(caller.Value, caller.Scope, id, period, stop)).GroupBy(v => names.GetValueOrDefault(v.ServiceId, "Another service"))];
         return true;
     }
 }

@@ -141,8 +141,11 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
     /// <summary>Where a visit that makes up for it is logged: there while it lacks something, after its end.</summary>
     public string? MakeUpAddress => window.IsPast && window.Minutes.Lack > 0 ? line.MakeUpAddress(window) : null;
 
+    /// <summary>It is over, and something was not given.</summary>
+    public bool Lacks => window.IsPast && (window.Minutes.Lack > 0 || window.Sessions.Lack > 0);
+
     /// <summary>Something lacks for which no visit is planned, or lacked when it closed.</summary>
-    private bool IsToDecide => window.IsPast ? window.Minutes.Lack > 0 || window.Sessions.Lack > 0 : window.Minutes.Short > 0 || window.Sessions.Short > 0;
+    private bool IsToDecide => window.IsPast ? Lacks : window.Minutes.Short > 0 || window.Sessions.Short > 0;
 
     /// <summary>What lacks in it and nobody decided about; null where nothing does.</summary>
     public string? Undecided => window.IsPast && window.Minutes.Undecided > 0 ? line.Amount(window.Minutes.Undecided)

@@ -32,7 +32,7 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
             return NotFound();
         if (visit.Standing is not { } standing)
             return Redirect($"/visits/{id}");
-        (Visit, Input) = (visit, Of(standing, visit.AwardId));
+        (Visit, Input) = (visit, SessionForm.Begin(standing, visit.AwardId));
         return Page();
     }
 
@@ -54,27 +54,4 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
         page.StatusCode = IsOvertaken ? StatusCodes.Status409Conflict : null;
         return page;
     }
-
-    private static CorrectSession.Input Of(SessionOnRecord session, int? award) => new()
-    {
-        Session = session.Id,
-        Outcome = session.Outcome,
-        OnDay = session.OnDay,
-        Start = Say.Time(session.Start),
-        End = Say.Time(session.End),
-        NotCounted = session.NotCounted,
-        Reason = session.Reason,
-        PaysOn = session.PaysOn,
-        AwardId = award,
-        Place = session.Place,
-        Format = session.Format,
-        PartnerId = session.Partner?.Id,
-        SharedMinutes = session.Led ? session.SharedMinutes : null,
-        Led = session.Led,
-        Practised = session.Practised,
-        Routines = [.. session.Routines.Select(r => r.Id)],
-        Filled = [.. session.Filled.Select(f => new TypedFilling(f.Kind, f.Minutes))],
-        Present = session.Present,
-        Note = session.Note,
-    };
 }

@@ -48,6 +48,30 @@ public sealed record SessionForm(
         };
     }
 
+    /// <summary>What a correction begins with: what stands.</summary>
+    public static CorrectSession.Input Begin(SessionOnRecord session, int? award) => new()
+    {
+        Session = session.Id,
+        Outcome = session.Outcome,
+        OnDay = session.OnDay,
+        Start = Say.Time(session.Start),
+        End = Say.Time(session.End),
+        NotCounted = session.NotCounted,
+        Reason = session.Reason,
+        PaysOn = session.PaysOn,
+        AwardId = award,
+        Place = session.Place,
+        Format = session.Format,
+        PartnerId = session.Partner?.Id,
+        SharedMinutes = session.Led ? session.SharedMinutes : null,
+        Led = session.Led,
+        Practised = session.Practised,
+        Routines = [.. session.Routines.Select(r => r.Id)],
+        Filled = [.. session.Filled.Select(f => new TypedFilling(f.Kind, f.Minutes))],
+        Present = session.Present,
+        Note = session.Note,
+    };
+
     /// <summary>The routines that can be said to have been practised.</summary>
     public IReadOnlyList<VisitRoutine> Routines { get; init; } = [];
 
