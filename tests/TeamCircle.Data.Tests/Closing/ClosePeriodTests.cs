@@ -131,7 +131,7 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
         Assert.Equal(session.VisitId, Assert.Single(await _agency.Agency.Get<ReadCount>().VisitsAsync(marisol, Scope.Of(marisol), Team.Wren, Team.Period.Id)).Id);
 
         // What is refused leaves both as they were.
-        Assert.NotEmpty((await _agency.RestateAsync(first, shorter with { End = "8:00" })).Problems);
+        Assert.NotEmpty((await _agency.RestateAsync(first, shorter with { Why = " " })).Problems);
         var restated = ClosingAgency.Must(await _agency.RestateAsync(first, shorter));
 
         Assert.Equal((30, 20), (GivenIn(await LinesAsync(first)), GivenIn(await LinesAsync(restated.Statement))));
