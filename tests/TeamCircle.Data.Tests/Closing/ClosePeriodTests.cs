@@ -135,7 +135,8 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
         var restated = ClosingAgency.Must(await _agency.RestateAsync(first, shorter));
 
         Assert.Equal((30, 20), (GivenIn(await LinesAsync(first)), GivenIn(await LinesAsync(restated.Statement))));
-        Assert.Equal((session.Id, "She fell asleep."), await _agency.ReadAsync(db => db.Sessions.Where(s => s.Live).Select(s => ValueTuple.Create(s.Replaces!.Value, s.CorrectionReason!)).SingleAsync()));
+        var stands = await _agency.ReadAsync(db => db.Sessions.SingleAsync(s => s.Live));
+        Assert.Equal((session.Id, "She fell asleep."), (stands.Replaces, stands.CorrectionReason));
         Assert.Equal((2, 4, null, 0), Summary(await _agency.VerifyAsync()));
         Assert.Null(await _agency.Agency.Get<ReadCount>().ClosedOnAsync(marisol, Scope.Of(marisol), Team.Wren, new(2026, 10, 20)));
     }
