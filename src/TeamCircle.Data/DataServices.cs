@@ -104,7 +104,7 @@ public static class DataServices
 
     private static IServiceCollection AddCommitments(this IServiceCollection services) =>
         services.AddScoped<ReadAudit>().AddScoped<ReadLedger>().AddScoped<ReadStandingLines>().AddScoped<ReadForecasts>().AddScoped<Decide>().AddScoped<ReadDecide>().AddScoped<TakeBackDecision>()
-            .AddScoped<ReadBroughtForward>().AddScoped<DecideDebt>().AddScoped<TakeBackDebtDecision>().AddScoped<AddAward>().AddScoped<TakeBackAward>();
+            .AddScoped<ReadBroughtForward>().AddScoped<ReadStatement>().AddScoped<DecideDebt>().AddScoped<TakeBackDebtDecision>().AddScoped<AddAward>().AddScoped<TakeBackAward>();
 
     private static IServiceCollection AddClosing(this IServiceCollection services) => services
         .AddScoped<ReadCount>().AddScoped<ReadOpenCounts>().AddScoped<SealStatement>().AddScoped<ClosePeriod>().AddScoped<RestatePeriod>()

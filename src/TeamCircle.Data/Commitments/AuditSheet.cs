@@ -1,8 +1,8 @@
 using System.Globalization;
-using CsvHelper;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Import;
+using TeamCircle.Data.Import;
 
 namespace TeamCircle.Data.Commitments;
 
@@ -59,20 +59,9 @@ public static class AuditSheet
         var number => number,
     });
 
-    /// <summary>Writes comma-separated values by RFC 4180, the lines given in their order.</summary>
-    public static void WriteCsv(TextWriter output, Audit audit, IEnumerable<AuditLine> lines)
-    {
-        using var csv = new CsvWriter(output, CultureInfo.InvariantCulture, leaveOpen: true);
-        foreach (var head in Heads)
-            csv.WriteField(head);
-        csv.NextRecord();
-        foreach (var line in lines)
-        {
-            foreach (var cell in Cells(audit, line))
-                csv.WriteField(cell);
-            csv.NextRecord();
-        }
-    }
+    /// <summary>Writes comma-separated values, the lines given in their order.</summary>
+    public static void WriteCsv(TextWriter output, Audit audit, IEnumerable<AuditLine> lines) =>
+        CsvSheet.Write(output, Heads, lines.Select(l => Cells(audit, l)));
 
     /// <summary>Minutes and sessions never add up to one number: 120 minutes; 3 sessions.</summary>
     private static string? Awards(Audit audit, AuditLine line, Func<AuditAward, int> pick)

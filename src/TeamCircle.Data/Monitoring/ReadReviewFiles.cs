@@ -14,9 +14,11 @@ public sealed record ReviewFileListed(int LearnerId, string Learner, string Code
 /// <param name="Qualified">The disciplines and the credential of everybody who is or was named.</param>
 /// <param name="Visits">Those of the days asked for, in order.</param>
 /// <param name="Reports">Those that were shared with the family, the latest first.</param>
+/// <param name="Statements">The statements of closed counts, the latest period first.</param>
 public sealed record ReviewFile(
     string Learner, string Code, IReadOnlyDictionary<int, ReviewedPerson> Qualified, IReadOnlyList<ReviewedVisit> Visits,
-    IReadOnlyList<ReviewedDecision> Decisions, IReadOnlyList<ReviewedRoutine> Routines, IReadOnlyList<ReviewedReport> Reports);
+    IReadOnlyList<ReviewedDecision> Decisions, IReadOnlyList<ReviewedRoutine> Routines, IReadOnlyList<ReviewedReport> Reports,
+    IReadOnlyList<ReviewedStatement> Statements);
 
 public sealed record ReviewedPerson(string Name, string? Credential, IReadOnlyList<Discipline> Disciplines);
 
@@ -32,6 +34,9 @@ public sealed record ReviewedDecision(
 public sealed record ReviewedRoutine(int Id, string Name, int Versions);
 
 public sealed record ReviewedReport(int Id, string Period, Instant SharedAt);
+
+/// <param name="Editions">How many there are.</param>
+public sealed record ReviewedStatement(int PeriodId, string Period, int Editions);
 
 /// <summary>Reads what is open to an outside reviewer.</summary>
 public sealed class ReadReviewFiles(Portal portal)
@@ -55,7 +60,7 @@ public sealed class ReadReviewFiles(Portal portal)
     {
         public async Task<ReviewFile?> RunAsync(CancellationToken stop) =>
             await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => new { l.Name, l.Code }).SingleOrDefaultAsync(stop) is { } head
-                ? new(head.Name, head.Code, await QualifiedAsync(stop), await VisitsAsync(stop), await DecisionsAsync(stop), await RoutinesAsync(stop), await ReportsAsync(stop))
+                ? new(head.Name, head.Code, await QualifiedAsync(stop), await VisitsAsync(stop), await DecisionsAsync(stop), await RoutinesAsync(stop), await ReportsAsync(stop), await StatementsAsync(stop))
                 : null;
 
         private async Task<IReadOnlyDictionary<int, ReviewedPerson>> QualifiedAsync(CancellationToken stop)
@@ -96,5 +101,13 @@ public sealed class ReadReviewFiles(Portal portal)
             where r.AgencyId == agency && r.LearnerId == learner && r.SharedAt != null
             orderby r.SharedAt descending
             select new ReviewedReport(r.Id, p.Name, r.SharedAt!.Value)).ToListAsync(stop);
+
+        private Task<List<ReviewedStatement>> StatementsAsync(CancellationToken stop) => (
+            from s in db.Statements
+            where s.AgencyId == agency && s.LearnerId == learner && s.RestatesId == null
+            join p in db.Periods.IgnoreQueryFilters() on new { s.AgencyId, Id = s.PeriodId } equals new { p.AgencyId, p.Id }
+            orderby p.StartDay descending
+            select new ReviewedStatement(
+                p.Id, p.Name, db.Statements.Count(e => e.AgencyId == s.AgencyId && e.LearnerId == s.LearnerId && e.PeriodId == s.PeriodId))).ToListAsync(stop);
     }
 }

@@ -39,6 +39,7 @@ public static partial class PageWords
         ["/Closing/Restate"] = "Restating a closed count",
         ["/Sessions/Restate"] = "Correcting a visit in a closed count",
         ["/Closing/Reopen"] = "Opening a closed count again",
+        ["/Closing/Statement"] = "Statement of a closed count",
         ["/Closing/BroughtForward"] = "Brought forward",
         ["/Closing/DecideDebt"] = "Decision on what was brought forward",
         ["/Closing/AddAward"] = "Award of compensatory services",

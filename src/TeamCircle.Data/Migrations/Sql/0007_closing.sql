@@ -9,6 +9,17 @@ begin
             agency_id = portal.setting_int(''app.agency'') and learner_id = any (portal.visible_learners()) and current_setting(''app.staff'', true) = ''1'')', tab);
     end loop;
 end $$;
+-- An outside reviewer reads the statements of the files that are open today, which are the learners in reach.
+do $$
+declare tab text;
+begin
+    foreach tab in array array['statements', 'sealed_lines'] loop
+        execute format('create policy reviewer on portal.%1$I for select to teamcircle_person using (
+            agency_id = portal.setting_int(''app.agency'') and learner_id = any (portal.visible_learners()) and exists (
+                select from portal.relations r where r.agency_id = %1$I.agency_id and r.learner_id = %1$I.learner_id
+                    and r.person_id = portal.setting_int(''app.person'') and r.kind = ''Reviewer'' and r.live))', tab);
+    end loop;
+end $$;
 -- A statement and its lines stay as they were signed; of a request only its answer comes later. The lines leave no change of their own: the
 -- statement's hash, which is in the trail, stands for them.
 grant insert on portal.sealed_lines to teamcircle_person, teamcircle_agency, teamcircle_job;

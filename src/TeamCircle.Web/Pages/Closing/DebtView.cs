@@ -41,6 +41,9 @@ public sealed class DebtView(BroughtForwardPage page, DebtOnRecord debt, bool is
 
     public string Address => debt.Line.IsProbes ? $"/audit/goals/{debt.Line.Id}" : $"/audit/services/{debt.Line.Id}";
 
+    /// <summary>The statement that brought it forward; null for what a file brought.</summary>
+    public string? StatementAddress => debt.Row.PeriodId is { } period ? $"/learners/{page.Learner}/statements/{period}" : null;
+
     /// <summary>Where people decide about it; null for who may not, and where nothing is open.</summary>
     public string? DecideAddress => manages && (!Standing.Open.IsNothing || debt.Decisions.Any(d => d.Live))
         ? $"/learners/{page.Learner}/brought-forward/{debt.Row.Id}" : null;

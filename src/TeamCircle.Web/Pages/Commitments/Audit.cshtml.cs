@@ -6,6 +6,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Commitments;
 
@@ -72,10 +73,10 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
     }
 
     public async Task<IActionResult> OnGetCsvAsync(CancellationToken stop) =>
-        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, AuditFileKind.Csv) : NotFound();
+        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, SheetKind.Csv) : NotFound();
 
     public async Task<IActionResult> OnGetXlsxAsync(CancellationToken stop) =>
-        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, AuditFileKind.Xlsx) : NotFound();
+        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, SheetKind.Xlsx) : NotFound();
 
     private async Task<bool> LoadAsync(CancellationToken stop)
     {

@@ -2,6 +2,7 @@ using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Commitments;
 
@@ -14,7 +15,7 @@ public sealed record AuditAddress(int Period, LocalDate AsOf, AuditFilter Filter
 
     public string Screen(int screen) => string.Create(CultureInfo.InvariantCulture, $"/audit?{When}&{Narrowing}&screen={screen}");
 
-    public string Export(AuditFileKind kind) => $"/audit?handler={kind}&{When}&{Narrowing}";
+    public string Export(SheetKind kind) => $"/audit?handler={kind}&{When}&{Narrowing}";
 
     /// <summary>The same audit, narrowed to one provider's share.</summary>
     public string OfProvider(int person) => string.Create(CultureInfo.InvariantCulture, $"/audit?{When}&by={AuditBy.Provider}&person={person}#lines");

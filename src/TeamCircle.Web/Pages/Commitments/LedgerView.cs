@@ -122,6 +122,9 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
 
     public bool IsOnTeam => line.IsOnTeam;
 
+    /// <summary>In a sealed statement nothing waits for anybody.</summary>
+    public bool IsSealed => line.Period is null;
+
     /// <summary>For an open window how its pace was worked out; null otherwise.</summary>
     public string? Pace => pace is null ? null : line.Sums.Pace(pace);
 
