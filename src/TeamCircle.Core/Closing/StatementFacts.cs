@@ -8,6 +8,7 @@ namespace TeamCircle.Core.Closing;
 
 /// <summary>What stood beside the figures when a count was sealed: one value, kept as one document under the statement's hash, so that
 /// the printed statement says for ever what it said then.</summary>
+/// <remarks>Whatever can be null has a default, here and in all that it holds: a null is not written, and reads back as one.</remarks>
 /// <param name="First">The period's first day.</param>
 /// <param name="Last">Its last.</param>
 /// <param name="SignedBy">The name of who signed the statement.</param>
@@ -61,7 +62,7 @@ public sealed record StatementVersion(
 /// <param name="Corrected">Whether it stands in the place of an earlier entry.</param>
 /// <param name="Value">A probe's value.</param>
 public sealed record StatementVisit(
-    LocalDate Day, string? Who, string? Start, string? End, int NotCounted, bool Observed, VisitOutcome Outcome, Reason? Reason = null,
+    LocalDate Day, int NotCounted, bool Observed, VisitOutcome Outcome, string? Who = null, string? Start = null, string? End = null, Reason? Reason = null,
     Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int EnteredAfter = 0, bool Corrected = false, decimal? Value = null);
 
 /// <summary>A decision, with who took part and when the family was told.</summary>
@@ -75,14 +76,14 @@ public sealed record StatementDecision(
 /// <param name="First">The first day of the window; null for one brought by file.</param>
 /// <param name="Day">The day on which the window closed, or the day before it was brought.</param>
 public sealed record StatementDebt(
-    LocalDate? First, LocalDate Day, DebtAmount Opened, DebtAmount Open, IReadOnlyList<DebtPayment> Paid, IReadOnlyList<StatementDecision> Decisions);
+    LocalDate Day, DebtAmount Opened, DebtAmount Open, IReadOnlyList<DebtPayment> Paid, IReadOnlyList<StatementDecision> Decisions, LocalDate? First = null);
 
 /// <summary>An award of compensatory services, with its own balance on the day of the closing.</summary>
 /// <param name="Service">The code of the service, where one is named.</param>
 /// <param name="InPeriod">Visits for it on days of the period.</param>
 public sealed record StatementAward(
-    AwardSource Source, string Paper, AwardBalance Balance, Discipline Discipline, string? Service, LocalDate From, LocalDate? Until,
-    IReadOnlyList<StatementAwardVisit> InPeriod);
+    AwardSource Source, string Paper, AwardBalance Balance, Discipline Discipline, LocalDate From, IReadOnlyList<StatementAwardVisit> InPeriod,
+    string? Service = null, LocalDate? Until = null);
 
 public sealed record StatementAwardVisit(LocalDate Day, string Who, int Minutes);
 

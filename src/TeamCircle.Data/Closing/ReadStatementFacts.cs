@@ -52,8 +52,8 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
     private static IEnumerable<WindowWorking> Judged(Working working) => working.Closing.Concat(working.Open.Select(o => o.Window));
 
     private StatementVisit Visit(CommitmentLine line, EntryFact fact) => new(
-        fact.OnDay, fact.ProviderId == 0 ? null : names.Person(fact.ProviderId), Time(fact.Start), Time(fact.End), fact.NotCounted, fact.IsObserved,
-        fact.Outcome, fact.Reason, fact.Place, fact.Format, fact.ProviderId > 0 && !line.IsNamed(fact.ProviderId, Day.Of(fact.OnDay)),
+        fact.OnDay, fact.NotCounted, fact.IsObserved, fact.Outcome, fact.ProviderId == 0 ? null : names.Person(fact.ProviderId), Time(fact.Start), Time(fact.End),
+        fact.Reason, fact.Place, fact.Format, fact.ProviderId > 0 && !line.IsNamed(fact.ProviderId, Day.Of(fact.OnDay)),
         EnteredAfter(fact), fact.IsCorrected, fact.Value);
 
     private static string? Time(LocalTime? time) => time is { } known ? LocalTimePattern.CreateWithInvariantCulture("HH:mm").Format(known) : null;
@@ -66,15 +66,16 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
         row.FamilyToldOn, row.ByDay, row.Note);
 
     private StatementDebt Debt(DebtOnRecord debt) => new(
-        debt.Window?.Start, debt.Row.OnDay, debt.Row.Opened.Amount, debt.Account.Standing.Open,
+        debt.Row.OnDay, debt.Row.Opened.Amount, debt.Account.Standing.Open,
         [.. debt.Account.Steps.Select(s => s.Payment).OfType<DebtPayment>()],
         [.. debt.Decisions.Where(d => d.Live).Select(d => new StatementDecision(debt.Row.OnDay, new(d.Amount, d.Sessions), d.Kind, d.DecidedOn,
-            [.. d.DecidedBy.Select(names.Person)], d.OthersPresent, d.FamilyToldOn, d.ByDay, d.Note))]);
+            [.. d.DecidedBy.Select(names.Person)], d.OthersPresent, d.FamilyToldOn, d.ByDay, d.Note))],
+        debt.Window?.Start);
 
     private StatementAward Award(AwardOnRecord award) => new(
-        award.Row.Source, award.Row.Paper, award.Balance, award.Row.Discipline,
-        award.Row.ServiceId is { } service ? facts.Lines.First(l => !l.IsProbes && l.Id == service).Code : null, award.Row.FromDay, award.Row.UntilDay,
-        [.. award.Given.Where(g => at.Period.Holds(Day.Of(g.OnDay))).Select(g => new StatementAwardVisit(g.OnDay, names.Person(g.ProviderId), g.Minutes))]);
+        award.Row.Source, award.Row.Paper, award.Balance, award.Row.Discipline, award.Row.FromDay,
+        [.. award.Given.Where(g => at.Period.Holds(Day.Of(g.OnDay))).Select(g => new StatementAwardVisit(g.OnDay, names.Person(g.ProviderId), g.Minutes))],
+        award.Row.ServiceId is { } service ? facts.Lines.First(l => !l.IsProbes && l.Id == service).Code : null, award.Row.UntilDay);
 
     private async Task<IReadOnlyList<StatementSignature>> SignaturesAsync(int learner, PeriodRow period, CancellationToken stop)
     {

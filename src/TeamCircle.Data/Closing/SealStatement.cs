@@ -104,9 +104,10 @@ public sealed class SealStatement(TimeProvider clock, SealChanges seal)
 /// <summary>The policy in force on the last day of a sealed period.</summary>
 /// <param name="Words">The policy in the agency's own words; null where it has none, or counts by the usual one.</param>
 /// <param name="WrittenIn">The paper in which it is written.</param>
-public sealed record SealedPolicy(LocalDate? From, ShortWindow ShortWindow, Surplus Surplus, int TolerancePercent, int SessionShare, string? Words, string? WrittenIn)
+public sealed record SealedPolicy(
+    ShortWindow ShortWindow, Surplus Surplus, int TolerancePercent, int SessionShare, LocalDate? From = null, string? Words = null, string? WrittenIn = null)
 {
     internal static SealedPolicy Of(Calendar.PolicyRow? row) => row is null
-        ? new(null, Policy.Default.ShortWindow, Policy.Default.Surplus, Policy.Default.TolerancePercent, Policy.Default.SessionShare, null, null)
-        : new(row.FromDay, row.ShortWindow, row.Surplus, row.TolerancePercent, row.SessionShare, row.PolicyWords, row.WrittenIn);
+        ? new(Policy.Default.ShortWindow, Policy.Default.Surplus, Policy.Default.TolerancePercent, Policy.Default.SessionShare)
+        : new(row.ShortWindow, row.Surplus, row.TolerancePercent, row.SessionShare, row.FromDay, row.PolicyWords, row.WrittenIn);
 }

@@ -17,7 +17,7 @@ public sealed class StatementDifferenceTests
         new(2026, 8, 25), new(60, 0), DecisionKind.NotOwed, new(2026, 10, 21), ["Marisol Quenby", "Bram Nakamura"], null, new(2026, 10, 22), null, "She was in hospital.");
 
     private static StatementVisit Visit(int day, int month, string start, string end, VisitOutcome outcome = VisitOutcome.Given) =>
-        new(new(2026, month, day), "Odalys Ferreira", start, end, 0, true, outcome);
+        new(new(2026, month, day), 0, true, outcome, "Odalys Ferreira", start, end);
 
     private static CommitmentCase Case(params (StatementVisit Visit, int Minutes)[] given) => new()
     {
@@ -122,5 +122,24 @@ public sealed class StatementDifferenceTests
         var not = Line(Case(all[1..]), [.. all[1..].Select(v => v.Item1)]);
 
         Assert.Equal(("notMet", "met"), Assert.Single(Between([not], [met])).Status);
+    }
+
+    [Fact]
+    public void Facts_with_nothing_that_may_be_missing_are_read_back_as_they_were_written()
+    {
+        var facts = new StatementFacts(
+            "Tallowfern", "Wren Belmares", "TF07", "Period 1", new(2026, 8, 17), new(2026, 10, 16), "Marisol Quenby",
+            [
+                new("V", [], [new(new(2026, 8, 17), 60)], [new(new(2026, 9, 16), 0, true, VisitOutcome.Given)], [],
+                    [new(new(2026, 8, 25), new(60, 0), DecisionKind.NotOwed, new(2026, 10, 21), ["Marisol Quenby"])], [new(new(2026, 8, 14), new(30, 0), new(10, 0), [new(new(2026, 9, 1), new(20, 0))], [])])
+                {
+                    Goal = new("Hands", "Keeps an open hand on the towel."),
+                },
+            ],
+            [new(AwardSource.Settlement, "Settlement, page 2", new(AwardUnit.Minutes, 120, 30, 0), Discipline.Vision, new(2026, 8, 17), [])], []);
+
+        var written = CanonicalJson.Of(facts);
+
+        Assert.Equal(written, CanonicalJson.Of(StatementFacts.Read(written)));
     }
 }
