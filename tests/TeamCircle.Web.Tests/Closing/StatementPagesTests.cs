@@ -8,7 +8,6 @@ using NodaTime;
 using TeamCircle.Core;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.People;
-using TeamCircle.Core.Sessions;
 using TeamCircle.Data;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.People;
@@ -50,7 +49,7 @@ public sealed class StatementPagesTests(TeamPortal portal) : IClassFixture<TeamP
             Period = period,
             Statement = first.Statement,
             Reason = "The visit ended early.",
-            Correction = new() { Session = session, Start = "10:00", End = "10:15", Reason = Reason.LearnerAsleepOrNotAlert, Why = Formula },
+            Correction = new() { Session = session, Start = "10:00", End = "10:15", Why = Formula },
             Credential = "Special education teacher, licence 204",
             Words = words,
         }));
