@@ -140,6 +140,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["picture"] = picture.Id,
             ["hold"] = hold.Id,
             ["period"] = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Periods.Select(p => p.Id).FirstAsync()),
+            ["edition"] = 1,
             ["report"] = await AddReportAsync(agency, goal, provider, manager),
             ["part"] = 0,
             ["summary"] = await AddSummaryAsync(agency, wren, manager),
