@@ -58,12 +58,12 @@ public sealed record StatementVersion(
 /// <param name="NotCounted">Minutes of it that do not count.</param>
 /// <param name="Observed">False where the times are from the plan.</param>
 /// <param name="ByOther">Given by somebody who was not named for it that day.</param>
-/// <param name="EnteredAfter">Days from the visit to the day on which it was entered, or last corrected.</param>
+/// <param name="EnteredAfter">Days from the visit to the day on which it was entered, or last corrected; null for what came by file, where nobody can tell.</param>
 /// <param name="Corrected">Whether it stands in the place of an earlier entry.</param>
 /// <param name="Value">A probe's value.</param>
 public sealed record StatementVisit(
     LocalDate Day, int NotCounted, bool Observed, VisitOutcome Outcome, string? Who = null, string? Start = null, string? End = null, Reason? Reason = null,
-    Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int EnteredAfter = 0, bool Corrected = false, decimal? Value = null);
+    Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int? EnteredAfter = null, bool Corrected = false, decimal? Value = null);
 
 /// <summary>A decision, with who took part and when the family was told.</summary>
 /// <param name="Others">People without an account who took part.</param>

@@ -58,8 +58,8 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
 
     private static string? Time(LocalTime? time) => time is { } known ? LocalTimePattern.CreateWithInvariantCulture("HH:mm").Format(known) : null;
 
-    private int EnteredAfter(EntryFact fact) => fact.RecordedAt is { } at
-        ? Math.Max(0, Period.DaysBetween(fact.OnDay, at.InZone(DateTimeZoneProviders.Tzdb[facts.Rules.Agency.TimeZone]).Date)) : 0;
+    private int? EnteredAfter(EntryFact fact) => fact.RecordedAt is { } at
+        ? Math.Max(0, Period.DaysBetween(fact.OnDay, at.InZone(DateTimeZoneProviders.Tzdb[facts.Rules.Agency.TimeZone]).Date)) : null;
 
     private StatementDecision Decision(DecisionWorking working, DecisionRow row) => new(
         row.OnDay, new(row.Amount, working.Sessions), row.Kind, row.DecidedOn, [.. row.DecidedBy.Select(names.Person)], row.OthersPresent,

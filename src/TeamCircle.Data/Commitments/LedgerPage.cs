@@ -39,11 +39,11 @@ public sealed record EntryFact(
     Guid? VisitId, Guid? ProbeId, LocalDate OnDay, int ProviderId, LocalTime? Start, LocalTime? End, int NotCounted, bool IsObserved,
     VisitOutcome Outcome, Reason? Reason, Place? Place, SessionFormat? Format, decimal? Value)
 {
-    /// <summary>When it was entered, or last corrected; null for what an agency brought along, and for a visit to come.</summary>
+    /// <summary>When it was entered, or last corrected; null for what an agency brought along or a file brought, and for a visit to come.</summary>
     public Instant? RecordedAt { get; init; }
 
     /// <summary>Days from the visit to the day on which it was entered, where a sealed statement says so.</summary>
-    public int EnteredAfter { get; init; }
+    public int? EnteredAfter { get; init; }
 
     /// <summary>Whether it stands in the place of an earlier entry.</summary>
     public bool IsCorrected { get; init; }

@@ -98,7 +98,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
         row.VisitId, null, row.OnDay, row.ProviderId, row.StartTime, row.EndTime, row.NotCounted, row.Observed, row.Outcome, row.Reason,
         row.Place, row.Format, null)
     {
-        RecordedAt = row.RecordedAt,
+        RecordedAt = row.Origin == SessionOrigin.File ? null : row.RecordedAt,
         IsCorrected = row.Replaces is not null,
     };
 

@@ -53,10 +53,14 @@ public sealed class StatementView(StatementPage page, bool withNotes)
     {
         get
         {
-            var days = page.Lines.SelectMany(l => l.Facts.Given).Where(g => g.Who is not null && g.Value is null).Select(g => g.EnteredAfter).Order().ToList();
-            var late = days.Where(d => d > 0).ToList();
-            return late.Count == 0 ? "Every visit was entered on its own day."
-                : $"{Say.Count(late.Count, "visit")} of {Say.Number(days.Count)} {(late.Count == 1 ? "was" : "were")} entered or corrected after the day itself, the latest {Say.Count(late[^1], "day")} after.";
+            var visits = page.Lines.SelectMany(l => l.Facts.Given).Where(g => g.Who is not null && g.Value is null).ToList();
+            var late = visits.Select(g => g.EnteredAfter).OfType<int>().Where(d => d > 0).Order().ToList();
+            var byFile = visits.Count(g => g.EnteredAfter is null);
+            var entered = visits.Count - byFile;
+            return (entered == 0 ? ""
+                : late.Count == 0 ? "Every visit that a person entered was entered on its own day. "
+                : $"{Say.Count(late.Count, "visit")} of {Say.Number(entered)} {(late.Count == 1 ? "was" : "were")} entered or corrected after the day itself, the latest {Say.Count(late[^1], "day")} after. ")
+                + (byFile == 0 ? "" : $"{Say.Count(byFile, "visit")} came by file; when they were first written down is not on record.");
         }
     }
 

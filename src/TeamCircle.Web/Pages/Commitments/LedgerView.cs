@@ -178,8 +178,8 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
                 words += $" after {Say.Number(fact.NotCounted)} that do not count";
             if (!fact.IsObserved)
                 words += ", times from the plan";
-            if (fact.EnteredAfter > 0)
-                words += $", {(fact.IsCorrected ? "corrected" : "entered")} {Say.Count(fact.EnteredAfter, "day")} after";
+            if (fact.EnteredAfter is > 0 and var days)
+                words += $", {(fact.IsCorrected ? "corrected" : "entered")} {Say.Count(days, "day")} after";
             return words;
         }
     }
