@@ -17,6 +17,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -65,6 +66,7 @@ public static class DataServices
             .AddImport()
             .AddHistory()
             .AddFamily().AddRights()
+            .AddPapers()
             .AddHolds()
             .AddQuiet()
             .AddMail()
@@ -162,6 +164,12 @@ public static class DataServices
 
     private static IServiceCollection AddRights(this IServiceCollection services) => services
         .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
+
+    private static IServiceCollection AddPapers(this IServiceCollection services) => services
+        .AddScoped<ReadDates>().AddScoped<AddBoundDate>().AddScoped<DoBoundDate>().AddScoped<MoveBoundDate>()
+        .AddScoped<ReadPacks>().AddScoped<MakePack>().AddScoped<ChangePack>()
+        .AddScoped<ReadPapers>().AddScoped<SendPaper>().AddScoped<ChangeDelivery>()
+        .AddScoped<ReadExtendedYear>().AddScoped<AskExtendedYear>().AddScoped<DecideExtendedYear>();
 
     private static IServiceCollection AddDisputes(this IServiceCollection services) =>
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();

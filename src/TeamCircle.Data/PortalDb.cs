@@ -12,6 +12,7 @@ using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -84,6 +85,10 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<FamilySummaryRow> FamilySummaries => Set<FamilySummaryRow>();
     public DbSet<RecordRequestRow> RecordRequests => Set<RecordRequestRow>();
     public DbSet<ParentStatementRow> ParentStatements => Set<ParentStatementRow>();
+    public DbSet<BoundDateRow> BoundDates => Set<BoundDateRow>();
+    public DbSet<DeliveryRow> Deliveries => Set<DeliveryRow>();
+    public DbSet<MeetingRow> Meetings => Set<MeetingRow>();
+    public DbSet<ExtendedYearRow> ExtendedYears => Set<ExtendedYearRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
     public DbSet<RecordHoldRow> RecordHolds => Set<RecordHoldRow>();
     public DbSet<SampleRow> Samples => Set<SampleRow>();

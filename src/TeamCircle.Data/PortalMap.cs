@@ -18,6 +18,7 @@ using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -54,6 +55,8 @@ internal static class PortalMap
         model.Entity<ReportRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<FamilySummaryRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<RecordRequestRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<BoundDateRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<MeetingRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<DebtRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<AwardRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<StatementRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
@@ -96,6 +99,7 @@ internal static class PortalMap
         Practices(model);
         Reports(model);
         Family(model);
+        Papers(model);
         Facts(model);
         Debts(model);
         Disputes(model);
@@ -315,6 +319,22 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(ParentStatementRow), typeof(VisitRow), "VisitId");
         RefersWithLearner(model, typeof(ParentStatementRow), typeof(ReportRow), "ReportId");
         Refers(model, typeof(ParentStatementRow), typeof(ProbeRow), "ProbeId");
+    }
+
+    private static void Papers(ModelBuilder model)
+    {
+        model.Entity<BoundDateRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        RefersWithLearner(model, typeof(BoundDateRow), typeof(BoundDateRow), "FollowsId");
+        model.Entity<DeliveryRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        RefersWithLearner(model, typeof(DeliveryRow), typeof(ReportRow), "ReportId");
+        RefersWithLearner(model, typeof(DeliveryRow), typeof(StatementRow), "StatementId");
+        RefersWithLearner(model, typeof(DeliveryRow), typeof(MeetingRow), "MeetingId");
+        model.Entity<MeetingRow>().Property(r => r.Content).HasColumnType("jsonb");
+        model.Entity<MeetingRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ExtendedYearRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ExtendedYearRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }, "one_open_extended_year").IsUnique().HasFilter("live and answer is null");
+        foreach (var (row, column) in new[] { (typeof(BoundDateRow), "EnteredBy"), (typeof(BoundDateRow), "DoneBy"), (typeof(DeliveryRow), "SentBy"), (typeof(MeetingRow), "MadeBy"), (typeof(ExtendedYearRow), "EnteredBy") })
+            Refers(model, row, typeof(PersonRow), column);
     }
 
     private static void Practices(ModelBuilder model)

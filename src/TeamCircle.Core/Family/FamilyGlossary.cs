@@ -104,6 +104,7 @@ public static class FamilyGlossary
     public static readonly Phrase KindChanged = new("Something has changed", "Algo ha cambiado");
     public static readonly Phrase KindNotAsRemembered = new("A visit was not how I remember it", "Una visita no fue como la recuerdo");
     public static readonly Phrase KindSignal = new("A signal that {0} gives", "Una señal que da {0}");
+    public static readonly Phrase KindForMeeting = new("Something for the next meeting", "Algo para la próxima reunión");
     public static readonly Phrase KindOther = new("Something else", "Otra cosa");
     public static readonly Phrase NeedKind = new("Choose what it is about.", "Elija de qué se trata.");
     public static readonly Phrase NeedVisit = new("Choose the visit.", "Elija la visita.");

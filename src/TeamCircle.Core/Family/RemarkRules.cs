@@ -17,6 +17,9 @@ public enum RemarkKind
     /// <summary>A signal of the child's that they know.</summary>
     Signal,
 
+    /// <summary>What they want said at the next meeting about the plan: it stands on the family's own page of its pack.</summary>
+    ForMeeting,
+
     /// <summary>Anything else.</summary>
     Other,
 }

@@ -17,10 +17,11 @@ public sealed record Digest(int ToLog, int Closing, int Probes, int Reports, int
 /// <param name="ToMeet">Times away after which the team is to meet.</param>
 /// <param name="Requests">Parents' requests about a record that nobody answered yet.</param>
 /// <param name="RequestsSoon">Those of them whose outer date has passed or comes within <see cref="SoonDays"/> days.</param>
-public sealed record DecisionDigest(int Undecided, int ToMeet, int Requests, int RequestsSoon)
+/// <param name="Dates">Days that bind and that have passed or come within 30 days.</param>
+public sealed record DecisionDigest(int Undecided, int ToMeet, int Requests, int RequestsSoon, int Dates)
 {
     /// <summary>Our number: two working weeks to answer in.</summary>
     public const int SoonDays = 14;
 
-    public bool IsEmpty => Undecided + ToMeet + Requests == 0;
+    public bool IsEmpty => Undecided + ToMeet + Requests + Dates == 0;
 }

@@ -49,7 +49,8 @@ public static class MailTexts
             (digest.Undecided, "service or goal of which something was not given", "services or goals of which something was not given"),
             (digest.ToMeet, "time away after which the team is to meet", "times away after which the team is to meet"),
             (digest.Requests, "request about a record to answer", "requests about records to answer"),
-            (digest.RequestsSoon, "of them with an outer date within two weeks", "of them with an outer date within two weeks"))],
+            (digest.RequestsSoon, "of them with an outer date within two weeks", "of them with an outer date within two weeks"),
+            (digest.Dates, "day that binds has passed or comes within 30 days", "days that bind have passed or come within 30 days"))],
         "/", "Open Today", "This mail counts what waits for your decision. When it comes is your choice, in your account, under Your mails.", Stop);
 
     public static MailText NewSummary(MailLanguage language) => language is MailLanguage.Spanish

@@ -34,7 +34,7 @@ public sealed class BeginReport(Portal portal, TimeProvider clock)
             .OrderBy(g => g.Position).ThenBy(g => g.Id).Select(g => g.Id).ToListAsync(stop);
         if (goals.Count == 0)
             return Outcome<Saved>.Refused("", "No goal runs in that reporting period, so there is nothing to report on.");
-        var facts = await ReportFigures.ReadAsync(db, caller, learner, period, goals, stop);
+        var facts = await ReportFigures.ReadAsync(db, caller, learner, new(period.StartDay, period.EndDay), goals, stop);
         var report = new ReportRow
         {
             AgencyId = agency,

@@ -26,7 +26,7 @@ public sealed class BringInFigures(Portal portal)
         if (work.Report.State != ReportState.Open)
             return Outcome<Saved>.Refused(ReportRefusals.Finished);
         db.BeganOn(work.Report, input.Version);
-        work.Report.Facts = (await ReportFigures.ReadAsync(db, caller, work.Report.LearnerId, work.Period, [.. work.Goals.Select(g => g.GoalId)], stop)).Write();
+        work.Report.Facts = (await ReportFigures.ReadAsync(db, caller, work.Report.LearnerId, new(work.Period.StartDay, work.Period.EndDay), [.. work.Goals.Select(g => g.GoalId)], stop)).Write();
         work.Hashed();
         return Outcome<Saved>.Of(new(work.Report.Id));
     }

@@ -6,7 +6,6 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Reports;
 using TeamCircle.Core.Time;
-using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Progress;
@@ -16,16 +15,17 @@ namespace TeamCircle.Data.Reports;
 /// <summary>Brings together what is on record about a learner's goals in a period: what a report says by itself.</summary>
 internal static class ReportFigures
 {
-    public static async Task<ReportFacts> ReadAsync(PortalDb db, Caller caller, int learner, PeriodRow period, IReadOnlyList<int> goals, CancellationToken stop)
+    /// <param name="period">The days of a reporting period, or of a plan year.</param>
+    public static async Task<ReportFacts> ReadAsync(PortalDb db, Caller caller, int learner, DateInterval period, IReadOnlyList<int> goals, CancellationToken stop)
     {
         var agency = caller.AgencyId;
-        var asOf = LocalDate.Min(caller.Today, period.EndDay);
+        var asOf = LocalDate.Min(caller.Today, period.End);
         var rows = await db.Goals.AsNoTracking().Where(g => g.AgencyId == agency && g.LearnerId == learner && goals.Contains(g.Id)).ToDictionaryAsync(g => g.Id, stop);
         var probes = (await db.Probes.AsNoTracking()
             .Where(p => p.AgencyId == agency && p.LearnerId == learner && p.Live && p.OnDay <= asOf && goals.Contains(p.GoalId))
             .OrderBy(p => p.OnDay).ThenBy(p => p.RecordedAt).ThenBy(p => p.Id).ToListAsync(stop)).ToLookup(p => p.GoalId);
         var due = await DueAsync(db, agency, learner, period, asOf, stop);
-        return new(asOf, [.. goals.Where(rows.ContainsKey).Select(id => Of(rows[id], [.. probes[id]], due.GetValueOrDefault(id), period.StartDay))]);
+        return new(asOf, [.. goals.Where(rows.ContainsKey).Select(id => Of(rows[id], [.. probes[id]], due.GetValueOrDefault(id), period.Start))]);
     }
 
     /// <summary>Only the kind of data that counts for the goal makes a level.</summary>
@@ -56,12 +56,12 @@ internal static class ReportFigures
     }
 
     /// <summary>By goal: probes due and done in the windows of the period that are past, over all its owners.</summary>
-    private static async Task<Dictionary<int, PeriodBalance>> DueAsync(PortalDb db, int agency, int learner, PeriodRow period, LocalDate asOf, CancellationToken stop)
+    private static async Task<Dictionary<int, PeriodBalance>> DueAsync(PortalDb db, int agency, int learner, DateInterval period, LocalDate asOf, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
         var connection = (NpgsqlConnection)db.Database.GetDbConnection();
         var facts = await Task.Run(() => new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(asOf)).Run(), stop);
-        var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), rules.Policies);
+        var at = new Judging(DateRange.Of(period.Start, period.End), Day.Of(asOf), rules.Policies);
         var desk = new LedgerDesk();
         var sums = new Dictionary<int, PeriodBalance>();
         foreach (var index in facts.ByLearner.SelectMany(l => l))

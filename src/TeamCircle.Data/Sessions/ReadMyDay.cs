@@ -7,6 +7,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.Papers;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
@@ -40,6 +41,9 @@ public sealed record MyDay(
 
     /// <summary>For a case manager: parents' requests about a record that nobody answered yet, by their outer date.</summary>
     public IReadOnlyList<RequestWaits> Requests { get; init; } = [];
+
+    /// <summary>For a case manager: how many days that bind have passed, or come within 30 days.</summary>
+    public int DatesNear { get; init; }
 
     /// <summary>For a case manager: counts of periods that are over and not closed, the oldest of each learner.</summary>
     public IReadOnlyList<OpenCount> ToClose { get; init; } = [];
@@ -103,6 +107,7 @@ public sealed class ReadMyDay(Portal portal)
             Reports = await ReadReports.WaitingAsync(db, caller, stop),
             Remarks = await ReadRemarks.WaitingAsync(db, caller, stop),
             Requests = await ReadRequests.WaitingAsync(db, caller, stop),
+            DatesNear = await ReadDates.NearAsync(db, caller, stop),
             ToClose = await ReadOpenCounts.ToCloseAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };

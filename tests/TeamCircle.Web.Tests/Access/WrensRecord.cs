@@ -4,6 +4,7 @@ using NpgsqlTypes;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Family;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Papers;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
@@ -17,6 +18,7 @@ using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -147,6 +149,9 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["request"] = (await agency.AddAsync(new RecordRequestRow { LearnerId = wren.Id, Kind = RequestKind.Amend, ReceivedOn = new(2026, 9, 1), AskedBy = "Ines Belmares", Words = StaffOnly, EnteredBy = manager })).Id,
             ["debt"] = (await agency.AddAsync(new DebtRow { LearnerId = wren.Id, ServiceId = service.Id, OnDay = First.PlusDays(-1), Since = First.PlusDays(-1), Undecided = 45 })).Id,
             ["award"] = (await agency.AddAsync(new AwardRow { LearnerId = wren.Id, ServiceId = service.Id, Discipline = service.Discipline, Paper = StaffOnly, Amount = 120, FromDay = First })).Id,
+            ["date"] = (await agency.AddAsync(new BoundDateRow { LearnerId = wren.Id, Kind = BoundKind.Orders, DueOn = new(2026, 10, 20), RestsOn = StaffOnly, EnteredBy = manager })).Id,
+            ["meeting"] = (await agency.AddAsync(new MeetingRow { LearnerId = wren.Id, OnDay = new(2026, 10, 28), FamilyBy = new(2026, 10, 21), About = StaffOnly, Content = new PackContent(First, First, Last, [], [], [], [], [], []).Write(), MadeBy = manager })).Id,
+            ["delivery"] = (await agency.AddAsync(new DeliveryRow { LearnerId = wren.Id, Paper = PaperKind.PriorNotice, About = StaffOnly, SentOn = new(2026, 9, 30), Way = DeliveryWay.Handed, Language = "English", ToWhom = "her mother", SentBy = manager })).Id,
             ["recordHold"] = recordHold.Id,
             ["sample"] = sampled.SampleId,
             ["file"] = sampled.Id,

@@ -558,6 +558,72 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "bound_dates",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    due_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    rests_on = table.Column<string>(type: "text", nullable: false),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    repeat_months = table.Column<int>(type: "integer", nullable: true),
+                    done_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    done_by = table.Column<int>(type: "integer", nullable: true),
+                    done_word = table.Column<string>(type: "text", nullable: true),
+                    follows_id = table.Column<int>(type: "integer", nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_bound_dates", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_bound_dates_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_bound_dates_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_bound_dates_bound_dates_agency_id_learner_id_follows_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.follows_id },
+                        principalSchema: "portal",
+                        principalTable: "bound_dates",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_bound_dates_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_bound_dates_people_agency_id_done_by",
+                        columns: x => new { x.agency_id, x.done_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_bound_dates_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "devices",
                 schema: "portal",
                 columns: table => new
@@ -586,6 +652,54 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_devices_people_agency_id_person_id",
                         columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "extended_years",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    decide_by = table.Column<LocalDate>(type: "date", nullable: false),
+                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    decided_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    reason = table.Column<string>(type: "text", nullable: true),
+                    took_part = table.Column<string>(type: "text", nullable: true),
+                    family_told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    goals = table.Column<int[]>(type: "integer[]", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_extended_years", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_extended_years_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_extended_years_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_extended_years_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -684,6 +798,52 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_mail_choices_people_agency_id_person_id",
                         columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "meetings",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    about = table.Column<string>(type: "text", nullable: false),
+                    family_by = table.Column<LocalDate>(type: "date", nullable: false),
+                    content = table.Column<string>(type: "jsonb", nullable: false),
+                    made_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_meetings", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_meetings_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_meetings_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_meetings_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_meetings_people_agency_id_made_by",
+                        columns: x => new { x.agency_id, x.made_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -1899,6 +2059,80 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "samples",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "deliveries",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    paper = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    report_id = table.Column<int>(type: "integer", nullable: true),
+                    statement_id = table.Column<int>(type: "integer", nullable: true),
+                    meeting_id = table.Column<int>(type: "integer", nullable: true),
+                    about = table.Column<string>(type: "text", nullable: true),
+                    due_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    sent_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    way = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    language = table.Column<string>(type: "text", nullable: false),
+                    to_whom = table.Column<string>(type: "text", nullable: false),
+                    sent_by = table.Column<int>(type: "integer", nullable: false),
+                    returned_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    returned_word = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_deliveries", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_deliveries_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_deliveries_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_deliveries_meetings_agency_id_learner_id_meeting_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.meeting_id },
+                        principalSchema: "portal",
+                        principalTable: "meetings",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_deliveries_people_agency_id_sent_by",
+                        columns: x => new { x.agency_id, x.sent_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_deliveries_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_deliveries_statements_agency_id_learner_id_statement_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.statement_id },
+                        principalSchema: "portal",
+                        principalTable: "statements",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -3758,6 +3992,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_bound_dates_agency_id_learner_id",
+                schema: "portal",
+                table: "bound_dates",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_changes_agency_id_learner_id_id",
                 schema: "portal",
                 table: "changes",
@@ -3814,10 +4054,30 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_deliveries_agency_id_learner_id",
+                schema: "portal",
+                table: "deliveries",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_devices_agency_id_person_id",
                 schema: "portal",
                 table: "devices",
                 columns: new[] { "agency_id", "person_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_extended_years_agency_id_learner_id",
+                schema: "portal",
+                table: "extended_years",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_extended_years_agency_id_learner_id1",
+                schema: "portal",
+                table: "extended_years",
+                columns: new[] { "agency_id", "learner_id" },
+                unique: true,
+                filter: "live and answer is null");
 
             migrationBuilder.CreateIndex(
                 name: "ix_family_remarks_agency_id_learner_id_said_on",
@@ -3909,6 +4169,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 table: "learners",
                 columns: new[] { "agency_id", "code" },
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_meetings_agency_id_learner_id",
+                schema: "portal",
+                table: "meetings",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_objectives_agency_id_goal_id",
@@ -4344,6 +4610,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0009_family.sql");
             migrationBuilder.SqlFile("0010_mail.sql");
             migrationBuilder.SqlFile("0011_disputes.sql");
+            migrationBuilder.SqlFile("0014_papers.sql");
         }
     }
 }

@@ -20,6 +20,7 @@ internal static class SummaryWords
         RemarkKind.Changed => "something has changed",
         RemarkKind.NotAsRemembered => "a visit was not how they remember it",
         RemarkKind.Signal => "a signal of the child's",
+        RemarkKind.ForMeeting => "what they want said at the next meeting",
         _ => "something else",
     };
 
@@ -30,6 +31,7 @@ internal static class SummaryWords
         RemarkKind.Changed => FamilyGlossary.KindChanged,
         RemarkKind.NotAsRemembered => FamilyGlossary.KindNotAsRemembered,
         RemarkKind.Signal => FamilyGlossary.KindSignal,
+        RemarkKind.ForMeeting => FamilyGlossary.KindForMeeting,
         _ => FamilyGlossary.KindOther,
     };
 
