@@ -17,6 +17,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.Monitoring;
+using TeamCircle.Data.Names;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
@@ -24,9 +25,11 @@ using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
+using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data;
 
@@ -67,6 +70,8 @@ public static class DataServices
             .AddHistory()
             .AddFamily().AddRights()
             .AddPapers()
+            .AddThings()
+            .AddRoad()
             .AddHolds()
             .AddQuiet()
             .AddMail()
@@ -77,6 +82,8 @@ public static class DataServices
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
         .AddScoped<ReadCaller>().AddScoped<ReadToday>().AddScoped<ReadPeople>()
         .AddScoped<InvitePerson>().AddScoped<GiveRole>().AddScoped<EndRole>().AddScoped<EndPerson>()
+        .AddScoped<ReadNames>().AddScoped<RenameLearner>().AddScoped<RenamePerson>()
+        .AddScoped<ReadComingOfAge>().AddScoped<EnterBirth>().AddScoped<DecideSeat>().AddScoped<SetMajority>()
         .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
@@ -93,12 +100,13 @@ public static class DataServices
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
         .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<SetAwayMeetingDays>().AddScoped<TopUpSeries>().AddScoped<DeriveInstants>()
-        .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
+        .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetDistanceUnit>().AddScoped<PlaceTurns>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>()
         .AddScoped<ReadRoutines>().AddScoped<ReadCoverage>().AddScoped<ReadDayStrip>().AddScoped<PlanAtVisits>().AddScoped<PlanAtHome>()
-        .AddScoped<ReadHomeLogs>().AddScoped<LogAtHome>().AddScoped<TakeBackHomeLog>();
+        .AddScoped<ReadHomeLogs>().AddScoped<LogAtHome>().AddScoped<TakeBackHomeLog>().AddScoped<LetTapAtHome>().AddScoped<HomeTurns>()
+        .AddScoped<ReadHomeTaps>().AddScoped<TapAtHome>().AddScoped<UndoHomeTap>().AddScoped<SetHomeTaps>();
 
     private static IServiceCollection AddRoutines(this IServiceCollection services) => services.AddScoped<ReadRoutine>().AddScoped<AddRoutine>()
         .AddScoped<WriteRoutine>().AddScoped<ReviewRoutine>().AddScoped<TakeBackReview>().AddScoped<AddPicture>().AddScoped<RemovePicture>()
@@ -170,6 +178,11 @@ public static class DataServices
         .AddScoped<ReadPacks>().AddScoped<MakePack>().AddScoped<ChangePack>()
         .AddScoped<ReadPapers>().AddScoped<SendPaper>().AddScoped<ChangeDelivery>()
         .AddScoped<ReadExtendedYear>().AddScoped<AskExtendedYear>().AddScoped<DecideExtendedYear>();
+
+    private static IServiceCollection AddThings(this IServiceCollection services) =>
+        services.AddScoped<ReadThings>().AddScoped<PromiseThing>().AddScoped<NoteThing>().AddScoped<TakeBackThingEvent>().AddScoped<EndThing>().AddScoped<ThingTurns>();
+
+    private static IServiceCollection AddRoad(this IServiceCollection services) => services.AddScoped<ReadRoad>().AddScoped<SetRoadStart>();
 
     private static IServiceCollection AddDisputes(this IServiceCollection services) =>
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();

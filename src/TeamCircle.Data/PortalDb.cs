@@ -19,8 +19,10 @@ using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
+using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data;
 
@@ -35,6 +37,9 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<PersonDisciplineRow> PersonDisciplines => Set<PersonDisciplineRow>();
     public DbSet<RelationRow> Relations => Set<RelationRow>();
     public DbSet<LearnerRow> Learners => Set<LearnerRow>();
+    public DbSet<LearnerNameRow> LearnerNames => Set<LearnerNameRow>();
+    public DbSet<PersonNameRow> PersonNames => Set<PersonNameRow>();
+    public DbSet<BirthRow> Births => Set<BirthRow>();
     public DbSet<PlanRow> Plans => Set<PlanRow>();
     public DbSet<TeachPartRow> TeachParts => Set<TeachPartRow>();
     public DbSet<ServiceRow> Services => Set<ServiceRow>();
@@ -61,6 +66,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<PlaceRow> Places => Set<PlaceRow>();
     public DbSet<LearnerPlaceRow> LearnerPlaces => Set<LearnerPlaceRow>();
     public DbSet<TravelTimeRow> TravelTimes => Set<TravelTimeRow>();
+    public DbSet<PlaceAddressRow> PlaceAddresses => Set<PlaceAddressRow>();
+    public DbSet<RoadStartRow> RoadStarts => Set<RoadStartRow>();
     public DbSet<WorkingHoursRow> WorkingHours => Set<WorkingHoursRow>();
     public DbSet<OpenHoursRow> OpenHours => Set<OpenHoursRow>();
     public DbSet<RoutineRow> Routines => Set<RoutineRow>();
@@ -74,6 +81,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<HomePracticeRow> HomePractice => Set<HomePracticeRow>();
     public DbSet<PracticeRow> Practices => Set<PracticeRow>();
     public DbSet<TrialRow> Trials => Set<TrialRow>();
+    public DbSet<ThingRow> Things => Set<ThingRow>();
+    public DbSet<ThingEventRow> ThingEvents => Set<ThingEventRow>();
     public DbSet<HomeLogRow> HomeLogs => Set<HomeLogRow>();
     public DbSet<SessionRow> Sessions => Set<SessionRow>();
     public DbSet<ProbeRow> Probes => Set<ProbeRow>();

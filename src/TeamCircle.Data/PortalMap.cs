@@ -5,6 +5,7 @@ using Microsoft.EntityFrameworkCore.ChangeTracking;
 using Microsoft.EntityFrameworkCore.Metadata;
 using TeamCircle.Core;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Data.Calendar;
@@ -25,8 +26,10 @@ using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
+using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data;
 
@@ -37,7 +40,7 @@ internal static class PortalMap
     /// <summary>Keys that are not (agency, id).</summary>
     public static void Keys(ModelBuilder model)
     {
-        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); t.Property(r => r.HoldContactHours).HasDefaultValue(Core.Routines.HoldRules.UsualContactHours); t.Property(r => r.FamilyTells).HasDefaultValue(false); });
+        model.Entity<AgencyRow>(t => { t.HasKey(r => r.Id); t.HasIndex(r => r.Code).IsUnique(); t.Property(r => r.AwayMeetingDays).HasDefaultValue(10); t.Property(r => r.ReviewMonths).HasDefaultValue(Core.Routines.ReviewRules.UsualMonths); t.Property(r => r.HoldContactHours).HasDefaultValue(Core.Routines.HoldRules.UsualContactHours); t.Property(r => r.FamilyTells).HasDefaultValue(false); t.Property(r => r.HomeTaps).HasDefaultValue(false); t.Property(r => r.DistanceUnit).HasDefaultValue(Core.Road.DistanceUnit.Mile); t.Property(r => r.MajorityAge).HasDefaultValue(ComingOfAge.UsualYears); t.Property(r => r.MajorityPauses).HasDefaultValue(true).HasSentinel(true); });
         model.Entity<VisitGoalRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.GoalId });
         model.Entity<HandedOverRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.PersonId });
         model.Entity<LearnerPeriodRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PeriodId });
@@ -64,6 +67,9 @@ internal static class PortalMap
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<MailChoiceRow>().HasKey(r => new { r.AgencyId, r.PersonId });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
+        model.Entity<PlaceAddressRow>().HasKey(r => new { r.AgencyId, r.PlaceId });
+        model.Entity<RoadStartRow>().HasKey(r => new { r.AgencyId, r.PersonId });
+        model.Entity<ThingRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
     }
 
     public static void Conventions(ModelBuilder model, IMutableEntityType type)
@@ -104,6 +110,8 @@ internal static class PortalMap
         Debts(model);
         Disputes(model);
         Samples(model);
+        Things(model);
+        Names(model);
         Closing(model);
         Devices(model);
         History(model);
@@ -117,6 +125,7 @@ internal static class PortalMap
         Refers(model, typeof(PersonDisciplineRow), typeof(PersonRow), "PersonId");
         Refers(model, typeof(RelationRow), typeof(PersonRow), "PersonId");
         Refers(model, typeof(RelationRow), typeof(PersonRow), "SupervisorId");
+        model.Entity<RelationRow>().Property(r => r.TapsAtHome).HasDefaultValue(false);
         model.Entity<PersonDisciplineRow>().HasIndex(r => new { r.AgencyId, r.PersonId, r.Discipline }).IsUnique();
         model.Entity<PersonRoleRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
         model.Entity<RelationRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
@@ -243,6 +252,9 @@ internal static class PortalMap
         Refers(model, typeof(TravelTimeRow), typeof(PlaceRow), "FromPlaceId");
         Refers(model, typeof(TravelTimeRow), typeof(PlaceRow), "ToPlaceId");
         Refers(model, typeof(WorkingHoursRow), typeof(PersonRow), "PersonId");
+        foreach (var row in new[] { typeof(PlaceAddressRow), typeof(RoadStartRow) })
+            Refers(model, row, typeof(PlaceRow), "PlaceId");
+        Refers(model, typeof(RoadStartRow), typeof(PersonRow), "PersonId");
     }
 
     private static void Routines(ModelBuilder model)
@@ -250,7 +262,13 @@ internal static class PortalMap
         model.Entity<RoutineRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Name }).IsUnique().HasFilter("live");
         model.Entity<RoutineRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         model.Entity<HomePracticeRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
-        model.Entity<HomeLogRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+        model.Entity<HomeLogRow>(t =>
+        {
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId, r.OnDay });
+            t.HasIndex(r => new { r.AgencyId, r.RoutineId, r.RecordedBy, r.OnDay }).IsUnique().HasFilter("live and by_family"); // one tap a day
+            t.Property(r => r.Answer).HasDefaultValue(Core.Routines.HomeAnswer.Done);
+            t.Property(r => r.ByFamily).HasDefaultValue(false);
+        });
         model.Entity<HomeLogRow>().Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
         Refers(model, typeof(HomeLogRow), typeof(PersonRow), "RecordedBy");
         foreach (var row in new[] { typeof(VisitRoutineRow), typeof(SeriesRoutineRow), typeof(HomePracticeRow), typeof(HomeLogRow) })
@@ -359,6 +377,29 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(TrialRow), typeof(PracticeRow), "PracticeId");
         model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.PracticeId });
         model.Entity<TrialRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Step });
+    }
+
+    private static void Things(ModelBuilder model)
+    {
+        model.Entity<ThingRow>(t =>
+        {
+            t.Property(r => r.Goals).HasDefaultValueSql("'{}'");
+            t.Property(r => r.Routines).HasDefaultValueSql("'{}'");
+            t.HasIndex(r => new { r.AgencyId, r.LearnerId });
+        });
+        model.Entity<ThingEventRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.ThingId });
+        RefersWithLearner(model, typeof(ThingEventRow), typeof(ThingRow), "ThingId");
+        foreach (var (row, column) in new[] { (typeof(ThingRow), "OwnerId"), (typeof(ThingRow), "EnteredBy"), (typeof(ThingRow), "EndedBy"), (typeof(ThingEventRow), "EnteredBy") })
+            Refers(model, row, typeof(PersonRow), column);
+    }
+
+    private static void Names(ModelBuilder model)
+    {
+        model.Entity<LearnerNameRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.UntilDay });
+        model.Entity<PersonNameRow>().HasIndex(r => new { r.AgencyId, r.PersonId, r.UntilDay });
+        model.Entity<BirthRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }).IsUnique();
+        foreach (var (row, column) in new[] { (typeof(LearnerNameRow), "ChangedBy"), (typeof(PersonNameRow), "ChangedBy"), (typeof(PersonNameRow), "PersonId"), (typeof(BirthRow), "EnteredBy") })
+            Refers(model, row, typeof(PersonRow), column);
     }
 
     private static void Debts(ModelBuilder model)

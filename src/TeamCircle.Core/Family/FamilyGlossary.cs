@@ -110,6 +110,21 @@ public static class FamilyGlossary
     public static readonly Phrase NeedVisit = new("Choose the visit.", "Elija la visita.");
     public static readonly Phrase NeedWords = new("Write it in a few words.", "Escríbalo en pocas palabras.");
 
+    // ------------------------------------------------------------ practising at home, with one tap
+    public static readonly Phrase HomeTaps = new("How was it at home?", "¿Cómo fue en casa?");
+    public static readonly Phrase HomeTapsHint = new(
+        "One tap, if you like. Nobody counts it, and a day without it is a good day too.", "Un toque, si quiere. Nadie lleva la cuenta, y un día sin hacerlo también es un buen día.");
+    public static readonly Phrase HomeTapsOff = new("You cannot tap here at the moment. The team likes to hear it from you when you meet.", "En este momento no puede tocar aquí. Cuéntelo al equipo cuando se vean.");
+    public static readonly Phrase HomeTapsNone = new("Nothing is agreed for home at the moment.", "En este momento no hay nada acordado para casa.");
+    public static readonly Phrase HomeDone = new("We did it", "Lo hicimos");
+    public static readonly Phrase HomeNotUpToIt = new("Not up to it", "Hoy no se pudo");
+    public static readonly Phrase HomeSkipped = new("Skipped", "Lo dejamos");
+    public static readonly Phrase HomeUndo = new("Undo", "Deshacer");
+    public static readonly Phrase HomeUndoOf = new(": {0}, {1}", ": {0}, {1}");
+    public static readonly Phrase HomeSaid = new("What you tapped in the last two weeks", "Lo que usted tocó en las últimas dos semanas");
+    public static readonly Phrase HomeSaved = new("Saved: {0}, {1}.", "Guardado: {0}, {1}.");
+    public static readonly Phrase HomeUndone = new("Taken back.", "Se borró.");
+
     // ------------------------------------------------------------ services, as they stand in a sentence
     public static readonly Phrase Vision = new("vision teaching", "enseñanza visual");
     public static readonly Phrase OccupationalTherapy = new("occupational therapy", "terapia ocupacional");

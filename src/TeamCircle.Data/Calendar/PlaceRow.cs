@@ -30,7 +30,7 @@ public sealed class LearnerPlaceRow : ILearnerRow, IVersionedRow, ITakenBackRow
     public int Version { get; set; }
 }
 
-/// <summary>Minutes from one place to another. The way back takes as long, unless it has a row of its own. No row: unknown, not zero.</summary>
+/// <summary>Minutes, and the distance, from one place to another. The way back takes as long, unless it has a row of its own. No row: unknown, not zero.</summary>
 public sealed class TravelTimeRow : IAgencyRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
@@ -40,6 +40,9 @@ public sealed class TravelTimeRow : IAgencyRow, IVersionedRow, ITakenBackRow
 
     /// <summary>Whole minutes from door to door, 0 to 600.</summary>
     public int Minutes { get; set; }
+
+    /// <summary>How far it is, in tenths of the agency's unit; null: not known.</summary>
+    public int? Tenths { get; set; }
     public bool Live { get; set; } = true;
     public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }

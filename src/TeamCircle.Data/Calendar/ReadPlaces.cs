@@ -1,12 +1,23 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Road;
 
 namespace TeamCircle.Data.Calendar;
 
 /// <summary>The agency's places by code, and the ways between them.</summary>
 /// <param name="Minutes">By the two places; a way that is missing is not known, or takes as long as the way back.</param>
-public sealed record PlacesPage(IReadOnlyList<PlaceShown> Places, IReadOnlyDictionary<(int From, int To), int> Minutes);
+public sealed record PlacesPage(IReadOnlyList<PlaceShown> Places, IReadOnlyDictionary<(int From, int To), int> Minutes)
+{
+    /// <summary>In what distances are entered.</summary>
+    public DistanceUnit Unit { get; init; }
+
+    /// <summary>Distances by the two places, in tenths of the unit; what is missing is not known.</summary>
+    public IReadOnlyDictionary<(int From, int To), int> Tenths { get; init; } = new Dictionary<(int, int), int>();
+
+    /// <summary>Addresses by place; what is missing was not entered.</summary>
+    public IReadOnlyDictionary<int, string> Addresses { get; init; } = new Dictionary<int, string>();
+}
 
 /// <summary>When and where somebody can be met: the hours that hold on a day.</summary>
 public sealed record HoursPage(string Name, WeekInput Week, IReadOnlyList<int?> Places, IReadOnlyList<PlaceShown> Offered)
@@ -18,9 +29,16 @@ public sealed record HoursPage(string Name, WeekInput Week, IReadOnlyList<int?> 
 /// <summary>Reads places, travel times and hours.</summary>
 public sealed class ReadPlaces(Portal portal)
 {
-    public Task<PlacesPage> RunAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(scope, async db => new PlacesPage(
-        await PlacesAsync(db, scope.AgencyId, stop),
-        await db.TravelTimes.Where(t => t.AgencyId == scope.AgencyId).ToDictionaryAsync(t => (t.FromPlaceId, t.ToPlaceId), t => t.Minutes, stop)), stop);
+    public Task<PlacesPage> RunAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
+    {
+        var ways = await db.TravelTimes.Where(t => t.AgencyId == scope.AgencyId).ToListAsync(stop);
+        return new PlacesPage(await PlacesAsync(db, scope.AgencyId, stop), ways.ToDictionary(t => (t.FromPlaceId, t.ToPlaceId), t => t.Minutes))
+        {
+            Unit = await db.Agencies.Where(a => a.Id == scope.AgencyId).Select(a => a.DistanceUnit).SingleAsync(stop),
+            Tenths = ways.Where(t => t.Tenths is not null).ToDictionary(t => (t.FromPlaceId, t.ToPlaceId), t => t.Tenths!.Value),
+            Addresses = await db.PlaceAddresses.Where(a => a.AgencyId == scope.AgencyId).ToDictionaryAsync(a => a.PlaceId, a => a.Address, stop),
+        };
+    }, stop);
 
     /// <summary>A person's working hours; null where there is no such person.</summary>
     public Task<HoursPage?> OfPersonAsync(Scope scope, int person, LocalDate today, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>

@@ -4,6 +4,7 @@ using TeamCircle.Core;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Devices;
+using TeamCircle.Data.Road;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -21,6 +22,10 @@ public sealed class SavePlace(Portal portal)
 
         [StringLength(100)]
         public string? Name { get; set; }
+
+        /// <summary>Where it is; only whoever drives there reads it, behind the sign-in.</summary>
+        [StringLength(200)]
+        public string? Address { get; set; }
 
         [EnumDataType(typeof(Place))]
         public Place Kind { get; set; }
@@ -54,7 +59,16 @@ public sealed class SavePlace(Portal portal)
             db.BeganOn(row, input.Version);
         (row.Code, row.Name, row.Kind, row.Live) = (input.Code!.Trim(), input.Name!.Trim(), input.Kind, !input.Remove);
         await db.SaveChangesAsync(stop);
+        await SetAddressAsync(db, row, input.Address?.Trim() ?? "", stop);
         return Outcome<Saved>.Of(new(row.Id));
+    }
+
+    private static async Task SetAddressAsync(PortalDb db, PlaceRow row, string address, CancellationToken stop)
+    {
+        if (await db.PlaceAddresses.SingleOrDefaultAsync(a => a.AgencyId == row.AgencyId && a.PlaceId == row.Id, stop) is { } stands)
+            stands.Address = address;
+        else if (address.Length > 0)
+            db.Add(new PlaceAddressRow { AgencyId = row.AgencyId, PlaceId = row.Id, Address = address });
     }
 
     private static async Task<bool> IsUsedAsync(PortalDb db, PlaceRow row, CancellationToken stop) =>

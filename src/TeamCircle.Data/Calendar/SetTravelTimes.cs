@@ -7,12 +7,12 @@ using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Calendar;
 
-/// <summary>Says how many minutes the way from one place to another takes. An empty field: nobody knows, and nothing is refused for it.</summary>
+/// <summary>Says how many minutes the way from one place to another takes, and how far it is. An empty field: nobody knows, and nothing is refused for it.</summary>
 /// <remarks>No way may take longer than over other places of the table: the calendar asks for the way itself, the planner for the quickest one,
 /// and so both mean the same (docs/decisions/0014).</remarks>
 public sealed class SetTravelTimes(Portal portal)
 {
-    public const int MostMinutes = 600;
+    public const int MostMinutes = 600, MostDistance = 9999;
 
     public sealed class Way
     {
@@ -22,6 +22,11 @@ public sealed class SetTravelTimes(Portal portal)
 
         /// <summary>The way back, where it takes another time.</summary>
         public int? Back { get; set; }
+
+        /// <summary>How far it is, there as back, in the agency's unit with at most one decimal; null: not known.</summary>
+        public decimal? Distance { get; set; }
+
+        internal int? Tenths => Distance is { } distance ? (int)(distance * 10) : null;
     }
 
     public sealed class Input
@@ -44,9 +49,9 @@ public sealed class SetTravelTimes(Portal portal)
         if (input.Ways.Any(w => w.From == w.To || !places.Contains(w.From) || !places.Contains(w.To)))
             return Outcome<Saved>.Refused(Problem.NotFound);
         var standing = await db.TravelTimes.Where(t => t.AgencyId == agency).ToDictionaryAsync(t => (t.FromPlaceId, t.ToPlaceId), stop);
-        var changes = input.Ways.SelectMany(w => new[] { (w.From, w.To, w.Minutes), (From: w.To, To: w.From, Minutes: w.Back) })
-            .Where(w => standing.GetValueOrDefault((w.From, w.To))?.Minutes != w.Minutes).ToList();
-        foreach (var (from, to, _) in changes)
+        var changes = input.Ways.SelectMany(w => new[] { (w.From, w.To, w.Minutes, w.Tenths), (From: w.To, To: w.From, Minutes: w.Back, w.Tenths) })
+            .Where(w => standing.GetValueOrDefault((w.From, w.To)) is { } stands ? (stands.Minutes, stands.Tenths) != (w.Minutes ?? -1, w.Tenths) : w.Minutes is not null).ToList();
+        foreach (var (from, to, _, _) in changes)
         {
             if (standing.GetValueOrDefault((from, to)) is { } old)
                 (old.Live, old.TakenBackReason) = (false, "another time");
@@ -54,15 +59,15 @@ public sealed class SetTravelTimes(Portal portal)
         if (await DetoursAsync(db, agency, Table(standing.Values, changes), stop) is { Count: > 0 } detours)
             return Outcome<Saved>.Refused(detours);
         await db.SaveChangesAsync(stop);
-        db.AddRange(changes.Where(c => c.Minutes is not null).Select(c => new TravelTimeRow { AgencyId = agency, FromPlaceId = c.From, ToPlaceId = c.To, Minutes = c.Minutes!.Value }));
+        db.AddRange(changes.Where(c => c.Minutes is not null).Select(c => new TravelTimeRow { AgencyId = agency, FromPlaceId = c.From, ToPlaceId = c.To, Minutes = c.Minutes!.Value, Tenths = c.Tenths }));
         return Outcome<Saved>.Of(new(changes.Count));
     }
 
     /// <summary>The ways as they will stand.</summary>
-    private static Dictionary<(int From, int To), int> Table(IEnumerable<TravelTimeRow> standing, IEnumerable<(int From, int To, int? Minutes)> changes)
+    private static Dictionary<(int From, int To), int> Table(IEnumerable<TravelTimeRow> standing, IEnumerable<(int From, int To, int? Minutes, int? Tenths)> changes)
     {
         var table = standing.ToDictionary(t => (t.FromPlaceId, t.ToPlaceId), t => t.Minutes);
-        foreach (var (from, to, minutes) in changes)
+        foreach (var (from, to, minutes, _) in changes)
         {
             table.Remove((from, to));
             if (minutes is { } taken)
@@ -89,5 +94,9 @@ public sealed class SetTravelTimes(Portal portal)
             yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Minutes)}", "Give minutes from 0 to 600, or leave it empty.");
         if (way.Back is < 0 or > MostMinutes)
             yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Back)}", "Give minutes from 0 to 600, or leave it empty.");
+        if (way.Distance is < 0 or > MostDistance || way.Distance * 10 % 1 is > 0)
+            yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Distance)}", "Give the distance from 0 to 9,999 with at most one decimal, or leave it empty.");
+        else if (way is { Distance: not null, Minutes: null })
+            yield return new($"{nameof(Input.Ways)}[{i}].{nameof(Way.Minutes)}", "Give the minutes of this way too.");
     }
 }

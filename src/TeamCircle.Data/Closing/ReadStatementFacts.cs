@@ -29,8 +29,9 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
         _debts = [.. (await LearnerDebts.ReadAsync(db, facts, at, null, stop)).Where(d => Day.Of(d.Row.Since) < at.Period.First)];
         var awards = await LearnerAwards.ReadAsync(db, _agency, learner, Day.Date(at.AsOf), stop);
         var name = names.Learners[learner];
+        var legal = await db.Learners.Where(l => l.AgencyId == _agency && l.Id == learner).Select(l => l.LegalName).SingleAsync(stop);
         return new(
-            facts.Rules.Agency.Name, name.Name, name.Code, period.Name, period.StartDay, period.EndDay, names.Person(signer),
+            facts.Rules.Agency.Name, legal ?? name.Name, name.Code, period.Name, period.StartDay, period.EndDay, names.Person(signer),
             [.. lines.Select(Line)], [.. awards.Select(Award)], await SignaturesAsync(learner, period, stop));
     }
 

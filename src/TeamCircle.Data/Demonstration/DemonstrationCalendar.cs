@@ -69,15 +69,19 @@ internal sealed class DemonstrationCalendar(Portal portal, TimeProvider clock, S
     private async Task AddPlacesAsync(Caller dele, Caller marisol, CancellationToken stop)
     {
         var places = new Dictionary<string, int>();
-        foreach (var (code, name, kind) in new[] { ("B0", "The cooperative's office", Place.School), ("N1", "North hill", Place.Home), ("R4", "River bend", Place.Home), ("H2", "Harbor end", Place.Home) })
-            places[code] = Must(await new SavePlace(portal).RunAsync(dele, Guid.CreateVersion7(), new() { Code = code, Name = name, Kind = kind }, stop)).Place;
+        foreach (var (code, name, address, kind) in new[]
+        {
+            ("B0", "The cooperative's office", "Behind the old mill, second door", Place.School), ("N1", "North hill", "The last house on the hill, green gate; ring twice", Place.Home),
+            ("R4", "River bend", "The yellow house at the bridge; park by the boats", Place.Home), ("H2", "Harbor end", "Above the bakery, stairs at the back", Place.Home),
+        })
+            places[code] = Must(await new SavePlace(portal).RunAsync(dele, Guid.CreateVersion7(), new() { Code = code, Name = name, Address = address, Kind = kind }, stop)).Place;
         Must(await new SetTravelTimes(portal).RunAsync(dele, Guid.CreateVersion7(), new()
         {
             Ways =
             [
-                new() { From = places["N1"], To = places["R4"], Minutes = 20 }, new() { From = places["N1"], To = places["H2"], Minutes = 25, Back = 20 },
-                new() { From = places["R4"], To = places["H2"], Minutes = 15 }, new() { From = places["B0"], To = places["N1"], Minutes = 10 },
-                new() { From = places["B0"], To = places["R4"], Minutes = 15 }, new() { From = places["B0"], To = places["H2"], Minutes = 20 },
+                new() { From = places["N1"], To = places["R4"], Minutes = 20, Distance = 7.2m }, new() { From = places["N1"], To = places["H2"], Minutes = 25, Back = 20, Distance = 9.8m },
+                new() { From = places["R4"], To = places["H2"], Minutes = 15, Distance = 5.4m }, new() { From = places["B0"], To = places["N1"], Minutes = 10, Distance = 3.1m },
+                new() { From = places["B0"], To = places["R4"], Minutes = 15, Distance = 4.6m }, new() { From = places["B0"], To = places["H2"], Minutes = 20 }, // nobody has measured it yet
             ],
         }, stop));
         foreach (var (learner, home, hours) in new[] { ("TF07", "N1", "8:15 to 11:00, 12:45 to 15:00"), ("TF12", "R4", "9:00 to 12:00"), ("TF19", "H2", "9:30 to 12:00, 13:30 to 15:00") })

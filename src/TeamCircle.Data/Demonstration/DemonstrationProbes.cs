@@ -18,8 +18,9 @@ internal sealed class DemonstrationProbes(SchoolYear year)
     public BroughtFile Probes()
     {
         // How many of the eight without help, week by week; - is a week without a probe.
-        Add("TF07-PRESSES", Bram, IsoDayOfWeek.Tuesday, 1, "121-2232334-4--");
-        Add("TF07-PRESSES", Tomasz, IsoDayOfWeek.Wednesday, 1, "112-2-2333-4---");
+        // In the eighth and ninth week the palm switch is out of order.
+        Add("TF07-PRESSES", Bram, IsoDayOfWeek.Tuesday, 1, "121-2232234-4--");
+        Add("TF07-PRESSES", Tomasz, IsoDayOfWeek.Wednesday, 1, "112-2-2223-4---");
         Add("TF07-HEAD", Priya, IsoDayOfWeek.Friday, 2, "2232-344");
         Add("TF07-MORE", Odalys, IsoDayOfWeek.Wednesday, 4, "1234");
         Add("TF07-MORE", Marisol, IsoDayOfWeek.Thursday, 4, "12-4");

@@ -41,6 +41,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
             await new DemonstrationDisputes(portal, new ReadCaller(portal, clock), scope, clock, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationReports(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
             await new DemonstrationFamily(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(today, stop);
+            await new DemonstrationThings(portal, new ReadCaller(portal, clock), scope, clock, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationMail(portal, clock, scope).AddAsync(stop);
             await new DemonstrationClosing(portal, close, new ReadCaller(portal, clock), scope).AddAsync(stop);
             await new DemonstrationDebts(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);

@@ -30,7 +30,11 @@ public sealed record BundleService(int Id, int Learner, string Words, bool IsMin
 /// <param name="Content">JSON of the <see cref="RoutineContent"/>.</param>
 /// <param name="CautionsSeen">The version's id where this person has seen the same cautions in full before; null: they are shown in full.</param>
 public sealed record BundleRoutine(
-    int Id, int Learner, string Name, BundleVersion Version, JsonElement Content, BundleReview Review, int? CautionsSeen, IReadOnlyList<BundlePicture> Pictures);
+    int Id, int Learner, string Name, BundleVersion Version, JsonElement Content, BundleReview Review, int? CautionsSeen, IReadOnlyList<BundlePicture> Pictures)
+{
+    /// <summary>What it uses that is out of order, and what to do meanwhile: a sentence or two each.</summary>
+    public IReadOnlyList<string> Out { get; init; } = [];
+}
 
 public sealed record BundleVersion(int Id, int Number);
 

@@ -6,11 +6,13 @@ using TeamCircle.Core;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Routines;
+using TeamCircle.Core.Things;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Devices;
 
@@ -89,12 +91,16 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
             var cards = (await CardFacts.NewestAsync(db, _agency, routineIds, caller.Today, stop)).ToDictionary(c => c.Routine);
             var pictures = (await db.RoutinePictures.Where(p => p.AgencyId == _agency && routineIds.Contains(p.RoutineId)).OrderBy(p => p.Id)
                 .Select(p => new { p.RoutineId, p.Id, p.Kind, p.Words }).ToListAsync(stop)).ToLookup(p => p.RoutineId);
+            var things = await ReadThings.OutAsync(db, _agency, ids, caller.Today, stop);
             var seen = await SeeCautions.SeenAsync(db, _agency, caller.PersonId, routineIds, stop);
             return [.. routines.Where(r => cards.ContainsKey(r.Id)).Select(r => (Routine: r, Card: cards[r.Id])).Select(r => new BundleRoutine(
                 r.Card.Routine, r.Card.Learner, _codes[r.Card.Learner].In(r.Routine.Name), new(r.Card.VersionId, r.Card.Number), Content(r.Card),
                 new(r.Card.Review.State, r.Card.By?.By, r.Card.Review.Review?.On, r.Card.Review.Until),
                 CautionMarks.Of(r.Card.Content) is { } mark && seen[r.Card.Routine].Contains(mark) ? r.Card.VersionId : null,
-                [.. pictures[r.Card.Routine].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.Card.Learner].In(p.Words)))]))];
+                [.. pictures[r.Card.Routine].Select(p => new BundlePicture(p.Id, JsonNamingPolicy.CamelCase.ConvertName(p.Kind.ToString()), _codes[r.Card.Learner].In(p.Words)))])
+            {
+                Out = [.. things[r.Card.Routine].Select(o => _codes[r.Card.Learner].In($"{ThingSentences.Out(o.Name, o.Outage)} {ThingSentences.Meanwhile(o.Outage, o.Loaner)}".TrimEnd()))],
+            })];
         }
 
         private JsonElement Content(StandingCard card)

@@ -33,6 +33,9 @@ public sealed record FamilyFacts(
     /// <summary>Whether the agency lets families tell the team something on their page.</summary>
     public bool Tells { get; init; }
 
+    /// <summary>Whether the reader may say here with one tap what was practised at home.</summary>
+    public bool Taps { get; init; }
+
     public FamilyMember? CaseManager => Team.FirstOrDefault(m => m.IsCaseManager);
 }
 
@@ -79,7 +82,12 @@ public sealed class ReadFamilyFacts(Portal portal)
         {
             if (await db.Learners.Where(l => l.AgencyId == _agency && l.Id == child).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
                 return null;
-            var agency = await db.Agencies.Where(a => a.Id == _agency).Select(a => new { a.Name, a.FamilyTells }).SingleAsync(stop);
+            var agency = await db.Agencies.Where(a => a.Id == _agency).Select(a => new
+            {
+                a.Name,
+                a.FamilyTells,
+                Taps = a.HomeTaps && db.Relations.Any(r => r.AgencyId == a.Id && r.LearnerId == child && r.PersonId == caller.PersonId && r.Kind == Relation.Family && r.TapsAtHome),
+            }).SingleAsync(stop);
             var quiet = await QuietLearners.SinceAsync(db, _agency, child, stop);
             var visits = await VisitsAsync(db, _agency, child, caller.Today.PlusDays(-Days), caller.Today.PlusDays(Days - 1), stop);
             return new FamilyFacts(
@@ -90,6 +98,7 @@ public sealed class ReadFamilyFacts(Portal portal)
                 Summaries = await db.FamilySummaries.Where(s => s.AgencyId == _agency && s.LearnerId == child && s.PublishedAt != null && s.WithdrawnAt == null)
                     .OrderByDescending(s => s.LastDay).ThenByDescending(s => s.Id).Select(s => new FamilySummary(s.Id, s.FirstDay, s.LastDay)).ToListAsync(stop),
                 Tells = agency.FamilyTells,
+                Taps = agency.Taps && quiet is null,
                 IsQuiet = quiet is not null,
             };
         }

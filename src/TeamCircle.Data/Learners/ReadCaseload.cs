@@ -41,6 +41,19 @@ public sealed class ReadCaseload(Portal portal)
             return new Caseload(learners, names, await NextVisitsAsync(db, caller, stop));
         }, stop);
 
+    /// <summary>Learners in reach of whose name the words are a part, or for their case manager of whose legal or former name; whatever its case. All where there are no words.</summary>
+    /// <remarks>Former names are behind the database's own wall: for anybody else they are not there to be found.</remarks>
+    public Task<IReadOnlySet<int>> FindAsync(Caller caller, Scope scope, string? words, CancellationToken stop = default) => portal.ReadAsync<IReadOnlySet<int>>(scope, async db =>
+    {
+        var part = $"%{(words ?? "").Trim().Replace("\\", "\\\\", StringComparison.Ordinal).Replace("%", "\\%", StringComparison.Ordinal).Replace("_", "\\_", StringComparison.Ordinal)}%";
+        var managed = caller.Learners.Where(caller.Manages).ToList();
+        var found = await db.Learners.Where(l => l.AgencyId == scope.AgencyId && (EF.Functions.ILike(l.Name, part)
+                || (managed.Contains(l.Id) && l.LegalName != null && EF.Functions.ILike(l.LegalName, part))
+                || db.LearnerNames.Any(n => n.AgencyId == l.AgencyId && n.LearnerId == l.Id && EF.Functions.ILike(n.Name, part))))
+            .Select(l => l.Id).ToListAsync(stop);
+        return found.ToHashSet();
+    }, stop);
+
     public Task<CaseloadNames> NamesAsync(Scope scope, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => NamesAsync(db, scope.AgencyId, stop), stop);
 

@@ -1,3 +1,6 @@
+using TeamCircle.Core.People;
+using TeamCircle.Core.Road;
+
 namespace TeamCircle.Data.People;
 
 /// <summary>One agency. Week start and weekdays hold for its whole calendar (docs/rules.md, part 1).</summary>
@@ -32,5 +35,20 @@ public sealed class AgencyRow : IVersionedRow
 
     /// <summary>Why the agency switched that on or off; null where nobody ever did.</summary>
     public string? FamilyTellsWhy { get; set; }
+
+    /// <summary>Whether families may say on their page what was practised at home, each of them only where the case manager lets them.</summary>
+    public bool HomeTaps { get; set; }
+
+    /// <summary>Why the agency switched that on or off; null where nobody ever did.</summary>
+    public string? HomeTapsWhy { get; set; }
+
+    /// <summary>In what distances are entered and shown.</summary>
+    public DistanceUnit DistanceUnit { get; set; }
+
+    /// <summary>Years after which a learner's rights over the record are their own, by state law.</summary>
+    public int MajorityAge { get; set; } = ComingOfAge.UsualYears;
+
+    /// <summary>Whether what the family may see pauses on that day until the case manager has decided.</summary>
+    public bool MajorityPauses { get; set; } = true;
     public int Version { get; set; }
 }

@@ -21,6 +21,21 @@ public sealed class PersonRow : IAgencyRow, IVersionedRow
     public int Version { get; set; }
 }
 
+/// <summary>A name that a person bore before. What was signed before bears it.</summary>
+public sealed class PersonNameRow : IAgencyRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int PersonId { get; set; }
+    public required string Name { get; set; }
+
+    /// <summary>The first day of the name after it.</summary>
+    public LocalDate UntilDay { get; set; }
+    public required string Paper { get; set; }
+    public int ChangedBy { get; set; }
+    public Instant ChangedAt { get; set; }
+}
+
 /// <summary>A role of a person, with dates; both ends belong to it, no end means open.</summary>
 public sealed class PersonRoleRow : IAgencyRow, IVersionedRow
 {
@@ -58,6 +73,15 @@ public sealed class RelationRow : ILearnerRow, IVersionedRow, ITakenBackRow
 
     /// <summary>The paper or authority that it rests on, in words; never shown to families.</summary>
     public string? Ground { get; set; }
+
+    /// <summary>Of a family: whether they may say on their page what was practised at home, where the agency has that switched on.</summary>
+    public bool TapsAtHome { get; set; }
+
+    /// <summary>Of a family: on what they keep reading after the learner has come of age; null until that is decided.</summary>
+    public AdultBasis? AdultBasis { get; set; }
+
+    /// <summary>The paper that it rests on, in words; null with the basis.</summary>
+    public string? AdultPaper { get; set; }
     public bool Live { get; set; } = true;
     public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }

@@ -3,7 +3,7 @@ using TeamCircle.Core.People;
 
 namespace TeamCircle.Data.People;
 
-/// <summary>Reads who a person is today: their roles and relations in force. Once a request.</summary>
+/// <summary>Reads who a person is today: their roles and relations in force, but for a family's seat that pauses since the child has come of age. Once a request.</summary>
 public sealed class ReadCaller(Portal portal, TimeProvider clock)
 {
     /// <summary>Null where there is no such person, they have ended, or they have no role today.</summary>
@@ -16,16 +16,25 @@ public sealed class ReadCaller(Portal portal, TimeProvider clock)
             from p in db.People
             join a in db.Agencies on p.AgencyId equals a.Id
             where p.AgencyId == agency && p.Id == person && p.EndedAt == null
-            select new { p.Name, a.TimeZone }).SingleOrDefaultAsync(stop);
+            select new { p.Name, a.TimeZone, Majority = new MajorityPolicy(a.MajorityAge, a.MajorityPauses) }).SingleOrDefaultAsync(stop);
         if (who is null)
             return null;
         var today = AgencyClock.Today(clock, who.TimeZone);
         var roles = await db.PersonRoles
             .Where(r => r.AgencyId == agency && r.PersonId == person && r.FromDay <= today && (r.ToDay == null || r.ToDay >= today))
             .Select(r => r.Role).ToListAsync(stop);
-        var standings = await db.Relations
+        var relations = await db.Relations
             .Where(r => r.AgencyId == agency && r.PersonId == person && r.FromDay <= today && (r.ToDay == null || r.ToDay >= today))
-            .Select(r => new Standing(r.LearnerId, r.Kind)).ToListAsync(stop);
+            .Select(r => new { r.LearnerId, r.Kind, r.AdultBasis }).ToListAsync(stop);
+        var births = relations.Exists(r => r.Kind == Relation.Family) ? await BirthsAsync(db, stop) : [];
+        var standings = relations.Where(r => r.Kind != Relation.Family || !ComingOfAge.IsPaused(births.TryGetValue(r.LearnerId, out var born) ? born : null, who.Majority, r.AdultBasis, today))
+            .Select(r => new Standing(r.LearnerId, r.Kind)).ToList();
         return roles.Count == 0 ? null : new Caller(agency, person, who.Name, roles.ToHashSet(), standings, today);
     }
+
+    private sealed record Birth(int LearnerId, LocalDate BornOn);
+
+    /// <summary>When the children of a family were born, for those of whom it is known: asked on every request, so that what follows from the day needs no job to have run.</summary>
+    private static async Task<Dictionary<int, LocalDate>> BirthsAsync(PortalDb db, CancellationToken stop) =>
+        await db.Database.SqlQuery<Birth>($"select learner_id, born_on from portal.own_births()").ToDictionaryAsync(b => b.LearnerId, b => b.BornOn, stop);
 }

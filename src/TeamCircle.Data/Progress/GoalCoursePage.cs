@@ -2,6 +2,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Progress;
 
@@ -16,6 +17,9 @@ public sealed record GoalCoursePage(
     IReadOnlyList<ProbesAsked> Asked, IReadOnlyList<GoalOwner> Owners, IReadOnlyList<Objective> Objectives, IReadOnlyList<GoalChange> Changes,
     IReadOnlyList<ProbeOnRecord> Probes, IReadOnlyList<MissingProbe> Missing, IReadOnlyList<SchoolBreak> Breaks, LocalDate AsOf, bool MayAdd, GoalRights Rights)
 {
+    /// <summary>When something that the goal needs was out of order, oldest first. It is no change of what is done, and no number is left out for it.</summary>
+    public IReadOnlyList<GoalOutage> Outages { get; init; } = [];
+
     /// <summary>What stands.</summary>
     public IEnumerable<ProbeOnRecord> Live => Probes.Where(p => p.Live);
 

@@ -6,6 +6,7 @@ using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Progress;
 
@@ -39,7 +40,10 @@ public sealed class ReadGoalCourse(Portal portal)
                 id, learner, head.Learner, goal.Area, goal.Statement, goal.Target, goal.TargetDay, new GoalTerms().Take(goal), goal.FromDay, goal.ToDay,
                 head.Asked, head.Owners, head.Objectives, [.. head.Noted.Concat(derived).OrderBy(c => c.OnDay)], probes, [.. Missing(head, rules, probes)],
                 Breaks.Of(rules.Calendar, [.. away.Select(a => DateRange.Of(a.FromDay, a.UntilDay ?? caller.Today))], dates), caller.Today,
-                RecordRules.MayRecord(caller, learner, caller.PersonId), new(caller.Manages(learner), IsOwner(head, learner)));
+                RecordRules.MayRecord(caller, learner, caller.PersonId), new(caller.Manages(learner), IsOwner(head, learner)))
+            {
+                Outages = [.. (await ReadThings.OfGoalAsync(db, _agency, learner, id, caller.Today, stop)).Where(o => o.From <= goal.ToDay && o.Until >= goal.FromDay)],
+            };
         }
 
         private bool IsOwner(Head head, int learner) => caller.OnTeam(learner)

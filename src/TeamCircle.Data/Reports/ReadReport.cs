@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Reports;
+using TeamCircle.Data.Names;
 
 namespace TeamCircle.Data.Reports;
 
@@ -13,13 +14,14 @@ public sealed class ReadReport(Portal portal)
         if (await ReportWork.FindAsync(db, caller, report, stop) is not { } work)
             return null;
         var agency = await db.Agencies.SingleAsync(a => a.Id == caller.AgencyId, stop);
-        var learner = await db.Learners.Where(l => l.AgencyId == caller.AgencyId && l.Id == work.Report.LearnerId).Select(l => l.Name).SingleAsync(stop);
+        var zone = DateTimeZoneProviders.Tzdb[agency.TimeZone];
+        var learner = await ReadNames.OnAsync(db, work.Report.LearnerId, work.Report.FinishedAt?.InZone(zone).Date ?? caller.Today, stop);
         var parts = await db.ReportParts.Where(p => p.AgencyId == caller.AgencyId && p.LearnerId == work.Report.LearnerId && p.ReportId == report).ToListAsync(stop);
         var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var goals = await GoalNamesAsync(db, work, stop);
         var credential = await db.ReportSignatures.Where(s => s.AgencyId == caller.AgencyId && s.PersonId == caller.PersonId)
             .OrderByDescending(s => s.SignedAt).Select(s => s.Credential).FirstOrDefaultAsync(stop);
-        return new Shown(caller, work, names, DateTimeZoneProviders.Tzdb[agency.TimeZone]).Page(learner, agency.Name, parts, goals, credential);
+        return new Shown(caller, work, names, await SignedAsync(db, caller.AgencyId, report, agency.TimeZone, stop), zone).Page(learner, agency.Name, parts, goals, credential);
     }, stop);
 
     /// <summary>For the family: null unless it is a shared one of that learner.</summary>
@@ -38,8 +40,15 @@ public sealed class ReadReport(Portal portal)
         return new FamilyReport(
             report, child, agency.Name, work.Period.StartDay, work.Period.EndDay,
             [.. work.Goals.Select(g => new FamilyReportGoal(goals[g.GoalId].Area, goals[g.GoalId].Statement, g.Said, facts.GetValueOrDefault(g.GoalId)))],
-            [.. new Shown(caller, work, names, zone).Signatures().Where(s => s.Stands)], shared.InZone(zone).Date);
+            [.. new Shown(caller, work, names, await SignedAsync(db, caller.AgencyId, report, agency.TimeZone, stop), zone).Signatures().Where(s => s.Stands)], shared.InZone(zone).Date);
     }, stop);
+
+    private sealed record SignedName(int Id, string Name);
+
+    /// <summary>What whoever signed was called on that day, by signature.</summary>
+    private static Task<Dictionary<int, string>> SignedAsync(PortalDb db, int agency, int report, string zone, CancellationToken stop) => db.Database.SqlQuery<SignedName>(
+        $"select id, portal.person_name_on(person_id, (signed_at at time zone {zone})::date) as name from portal.report_signatures where agency_id = {agency} and report_id = {report}")
+        .ToDictionaryAsync(s => s.Id, s => s.Name, stop);
 
     private static async Task<Dictionary<int, (string Area, string Statement)>> GoalNamesAsync(PortalDb db, ReportWork work, CancellationToken stop)
     {
@@ -48,7 +57,7 @@ public sealed class ReadReport(Portal portal)
             .ToDictionaryAsync(g => g.Id, g => (g.Area, g.Statement), stop);
     }
 
-    private sealed class Shown(Caller caller, ReportWork work, Dictionary<int, string> names, DateTimeZone zone)
+    private sealed class Shown(Caller caller, ReportWork work, Dictionary<int, string> names, Dictionary<int, string> signed, DateTimeZone zone)
     {
         public ReportPage Page(
             string learner, string agency, List<ReportPartRow> parts, Dictionary<int, (string Area, string Statement)> goals, string? credential)
@@ -73,7 +82,7 @@ public sealed class ReadReport(Portal portal)
         }
 
         public IEnumerable<ReportSignature> Signatures() => work.Signatures.Select(s => new ReportSignature(
-            Name(s.PersonId), s.Credential, s.SignedAt.InZone(zone).LocalDateTime, s.Hash == work.Report.Hash,
+            signed.GetValueOrDefault(s.Id) ?? Name(s.PersonId), s.Credential, s.SignedAt.InZone(zone).LocalDateTime, s.Hash == work.Report.Hash,
             s.PersonId == work.Report.FinishedBy && s.SignedAt == work.Report.FinishedAt));
 
         private ReportGoal Goal(ReportGoalRow row, GoalFacts? facts, (string Area, string Statement) named, List<ReportPartRow> parts)

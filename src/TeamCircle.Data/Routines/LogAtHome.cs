@@ -2,11 +2,12 @@ using System.ComponentModel.DataAnnotations;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Routines;
 
-/// <summary>Writes down that a routine was practised at home, as the people there told it to somebody of the team. It gives no minutes of a service.</summary>
+/// <summary>Writes down whether a routine was practised at home, as the people there told it to somebody of the team. It gives no minutes of a service.</summary>
 public sealed class LogAtHome(Portal portal)
 {
     /// <summary>What is told later than this is no log any more (our number).</summary>
@@ -23,6 +24,8 @@ public sealed class LogAtHome(Portal portal)
         /// <summary>Who practised, in words.</summary>
         [StringLength(100, ErrorMessage = "Say in under 100 letters who practised.")]
         public string? Who { get; init; }
+
+        public HomeAnswer Answer { get; init; }
 
         /// <summary>In the words of who was there.</summary>
         [StringLength(2000, ErrorMessage = "Say in under 2000 letters how it went.")]
@@ -51,6 +54,7 @@ public sealed class LogAtHome(Portal portal)
             RoutineId = input.Routine,
             OnDay = input.OnDay!.Value,
             Who = input.Who!.Trim(),
+            Answer = input.Answer,
             HowItWent = string.IsNullOrWhiteSpace(input.HowItWent) ? null : input.HowItWent.Trim(),
         };
         db.Add(row);
@@ -68,5 +72,7 @@ public sealed class LogAtHome(Portal portal)
             yield return new(nameof(Input.OnDay), "That day is more than 60 days ago.");
         if (string.IsNullOrWhiteSpace(input.Who))
             yield return new(nameof(Input.Who), "Say who practised, such as her mother.");
+        if (!Enum.IsDefined(input.Answer))
+            yield return new(nameof(Input.Answer), "Choose how it was.");
     }
 }

@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Routines;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 
@@ -26,7 +27,7 @@ public sealed class ReadCoverage(Portal portal)
         var practised = await PractisedAsync(db, agency, learner, first, last, stop);
         var home = await db.HomePractice
             .Where(h => h.AgencyId == agency && h.LearnerId == learner && (h.OnDay == null || (h.OnDay >= first && h.OnDay <= last))).ToListAsync(stop);
-        var logs = await db.HomeLogs.Where(h => h.AgencyId == agency && h.LearnerId == learner && h.OnDay >= first && h.OnDay <= last).OrderBy(h => h.Id).ToListAsync(stop);
+        var logs = await db.HomeLogs.Where(h => h.AgencyId == agency && h.LearnerId == learner && h.Answer == HomeAnswer.Done && h.OnDay >= first && h.OnDay <= last).OrderBy(h => h.Id).ToListAsync(stop);
         List<LocalDate> days = [.. Enumerable.Range(0, Period.DaysBetween(first, last) + 1).Select(first.PlusDays)];
         var routines = await db.Routines.Where(r => r.AgencyId == agency && r.LearnerId == learner && r.Live).OrderBy(r => r.Name).ToListAsync(stop);
         RoutineCoverage[] covered = [.. routines.Select(r => new RoutineCoverage(r.Id, r.Name, days

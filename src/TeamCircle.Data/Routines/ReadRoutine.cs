@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Routines;
 
@@ -51,6 +52,7 @@ public sealed class ReadRoutine(Portal portal)
                 Holds = [.. holds.Where(h => h.Stops.ContainsKey(row.Id))],
                 EndedHolds = [.. holds.Where(h => h.Ended is not null && h.Place.Routine == row.Id)],
                 CautionsSeen = CautionMarks.Of(shown?.Content ?? new()) is not { } mark || (await SeeCautions.SeenAsync(db, _agency, caller.PersonId, [row.Id], stop))[row.Id].Contains(mark),
+                Out = [.. (await ReadThings.OutAsync(db, _agency, [row.LearnerId], caller.Today, stop))[row.Id]],
                 MaySetHold = HoldRules.MaySet(caller, row.LearnerId),
             };
         }

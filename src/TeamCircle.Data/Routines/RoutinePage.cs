@@ -1,5 +1,6 @@
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Routines;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Routines;
 
@@ -18,6 +19,9 @@ public sealed record RoutinePage(
 
     /// <summary>Those that lay on it or on one of its steps and have ended, newest first.</summary>
     public IReadOnlyList<HoldShown> EndedHolds { get; init; } = [];
+
+    /// <summary>What it uses that is out of order today.</summary>
+    public IReadOnlyList<ThingOut> Out { get; init; } = [];
 
     /// <summary>Whether the reader has seen the cautions in full, since they last changed; true also where there are none.</summary>
     public bool CautionsSeen { get; init; }

@@ -1,4 +1,5 @@
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Routines;
 
 namespace TeamCircle.Data.Routines;
 
@@ -48,7 +49,7 @@ public sealed class SeriesRoutineRow : ILearnerRow
     public int RoutineId { get; set; }
 }
 
-/// <summary>That a routine was practised at home on a day, as the people there told it; entered by staff in their words.</summary>
+/// <summary>Whether a routine was practised at home on a day, as the people there told it: entered by staff in their words, or tapped by them.</summary>
 public sealed class HomeLogRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {
     public int AgencyId { get; set; }
@@ -62,9 +63,13 @@ public sealed class HomeLogRow : ILearnerRow, IVersionedRow, ITakenBackRow
 
     /// <summary>How it went, in the words of who was there; null where nothing was said.</summary>
     public string? HowItWent { get; set; }
+    public HomeAnswer Answer { get; set; }
 
     /// <summary>Who entered it.</summary>
     public int RecordedBy { get; set; }
+
+    /// <summary>True: tapped by the family on its page.</summary>
+    public bool ByFamily { get; set; }
     public bool Live { get; set; } = true;
     public string? TakenBackReason { get; set; }
     public Instant RecordedAt { get; set; }

@@ -6,7 +6,7 @@ using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Routines;
 
-/// <summary>Takes back that a routine was practised at home; the row stays with the reason. To set something right, take it back and write it anew.</summary>
+/// <summary>Takes back that a routine was practised at home; the row stays with the reason. What a family tapped is theirs to take back. To set something right, take it back and write it anew.</summary>
 public sealed class TakeBackHomeLog(Portal portal)
 {
     public sealed record Input
@@ -27,7 +27,7 @@ public sealed class TakeBackHomeLog(Portal portal)
 
     private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        if (await db.HomeLogs.SingleOrDefaultAsync(h => h.AgencyId == caller.AgencyId && h.LearnerId == input.Learner && h.Id == input.Log, stop) is not { } row)
+        if (await db.HomeLogs.SingleOrDefaultAsync(h => h.AgencyId == caller.AgencyId && h.LearnerId == input.Learner && h.Id == input.Log && !h.ByFamily, stop) is not { } row)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (string.IsNullOrWhiteSpace(input.Why))
             return Outcome<Saved>.Refused(Refusals.NoReason(nameof(input.Why)));

@@ -8,9 +8,11 @@ using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Papers;
+using TeamCircle.Data.People;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -44,6 +46,12 @@ public sealed record MyDay(
 
     /// <summary>For a case manager: how many days that bind have passed, or come within 30 days.</summary>
     public int DatesNear { get; init; }
+
+    /// <summary>Things that were promised and are not in place, or out of order: those that are this person's job, and for a case manager all of their learners.</summary>
+    public IReadOnlyList<ThingWaits> Things { get; init; } = [];
+
+    /// <summary>For a case manager: learners who come of age, of whom somebody is to be told or a seat is to be decided.</summary>
+    public IReadOnlyList<AgeWaits> OfAge { get; init; } = [];
 
     /// <summary>For a case manager: counts of periods that are over and not closed, the oldest of each learner.</summary>
     public IReadOnlyList<OpenCount> ToClose { get; init; } = [];
@@ -108,6 +116,8 @@ public sealed class ReadMyDay(Portal portal)
             Remarks = await ReadRemarks.WaitingAsync(db, caller, stop),
             Requests = await ReadRequests.WaitingAsync(db, caller, stop),
             DatesNear = await ReadDates.NearAsync(db, caller, stop),
+            OfAge = await ReadComingOfAge.WaitingAsync(db, caller, stop),
+            Things = await ReadThings.WaitingAsync(db, caller, stop),
             ToClose = await ReadOpenCounts.ToCloseAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };

@@ -17,6 +17,14 @@ public static class RoutineWords
         return $"{days}, {Say.Time(slot.Start)}: {Say.Within(Say.Visit(slot.Kind, slot.Discipline))}, {slot.Provider}";
     }
 
+    /// <summary>What the people at home said.</summary>
+    public static string Of(HomeAnswer answer) => answer switch
+    {
+        HomeAnswer.Done => "they did it",
+        HomeAnswer.NotUpToIt => "not up to it",
+        _ => "skipped",
+    };
+
     /// <summary>What a list of routines says of a card and its review; null where there is nothing to say.</summary>
     public static string? Of(ReviewState? review) => review switch
     {

@@ -10,6 +10,7 @@ using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Rights;
 using TeamCircle.Core.Sessions;
+using TeamCircle.Core.Things;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
@@ -26,6 +27,7 @@ using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
+using TeamCircle.Data.Things;
 using TeamCircle.Testing;
 
 namespace TeamCircle.Web.Tests.Access;
@@ -152,6 +154,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["date"] = (await agency.AddAsync(new BoundDateRow { LearnerId = wren.Id, Kind = BoundKind.Orders, DueOn = new(2026, 10, 20), RestsOn = StaffOnly, EnteredBy = manager })).Id,
             ["meeting"] = (await agency.AddAsync(new MeetingRow { LearnerId = wren.Id, OnDay = new(2026, 10, 28), FamilyBy = new(2026, 10, 21), About = StaffOnly, Content = new PackContent(First, First, Last, [], [], [], [], [], []).Write(), MadeBy = manager })).Id,
             ["delivery"] = (await agency.AddAsync(new DeliveryRow { LearnerId = wren.Id, Paper = PaperKind.PriorNotice, About = StaffOnly, SentOn = new(2026, 9, 30), Way = DeliveryWay.Handed, Language = "English", ToWhom = "her mother", SentBy = manager })).Id,
+            ["thing"] = (await agency.AddAsync(new ThingRow { LearnerId = wren.Id, Kind = ThingKind.Device, Name = StaffOnly, OwnerId = provider, PromisedOn = First, EnteredBy = manager })).Id,
             ["recordHold"] = recordHold.Id,
             ["sample"] = sampled.SampleId,
             ["file"] = sampled.Id,

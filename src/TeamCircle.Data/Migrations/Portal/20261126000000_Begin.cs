@@ -38,6 +38,11 @@ namespace TeamCircle.Data.Migrations.Portal
                     hold_contact_hours = table.Column<int>(type: "integer", nullable: false, defaultValue: 24),
                     family_tells = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     family_tells_why = table.Column<string>(type: "text", nullable: true),
+                    home_taps = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
+                    home_taps_why = table.Column<string>(type: "text", nullable: true),
+                    distance_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false, defaultValue: "Mile"),
+                    majority_age = table.Column<int>(type: "integer", nullable: false, defaultValue: 18),
+                    majority_pauses = table.Column<bool>(type: "boolean", nullable: false, defaultValue: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
@@ -226,6 +231,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
                     code = table.Column<string>(type: "text", nullable: false),
                     name = table.Column<string>(type: "text", nullable: false),
+                    legal_name = table.Column<string>(type: "text", nullable: true),
                     most_minutes_a_day = table.Column<int>(type: "integer", nullable: false),
                     sending_district = table.Column<string>(type: "text", nullable: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
@@ -558,6 +564,47 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "births",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    born_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    told_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    told_words = table.Column<string>(type: "text", nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_births", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_births_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_births_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_births_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "bound_dates",
                 schema: "portal",
                 columns: table => new
@@ -767,6 +814,47 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "learner_names",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    changed_by = table.Column<int>(type: "integer", nullable: false),
+                    changed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_learner_names", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_learner_names_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_names_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_names_people_agency_id_changed_by",
+                        columns: x => new { x.agency_id, x.changed_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "mail_choices",
                 schema: "portal",
                 columns: table => new
@@ -918,6 +1006,47 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_person_disciplines_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_names",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    changed_by = table.Column<int>(type: "integer", nullable: false),
+                    changed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_names", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_names_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_names_people_agency_id_changed_by",
+                        columns: x => new { x.agency_id, x.changed_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_names_people_agency_id_person_id",
                         columns: x => new { x.agency_id, x.person_id },
                         principalSchema: "portal",
                         principalTable: "people",
@@ -1135,6 +1264,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     to_day = table.Column<LocalDate>(type: "date", nullable: true),
                     supervisor_id = table.Column<int>(type: "integer", nullable: true),
                     ground = table.Column<string>(type: "text", nullable: true),
+                    taps_at_home = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
+                    adult_basis = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    adult_paper = table.Column<string>(type: "text", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1213,6 +1345,71 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_routines_people_agency_id_ended_by",
                         columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "things",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    plan_words = table.Column<string>(type: "text", nullable: true),
+                    owner_id = table.Column<int>(type: "integer", nullable: false),
+                    promised_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    due_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    goals = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    routines = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    ended_why = table.Column<string>(type: "text", nullable: true),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_things", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_things_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_things_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_things_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_things_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_things_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_things_people_agency_id_owner_id",
+                        columns: x => new { x.agency_id, x.owner_id },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -1505,6 +1702,71 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "place_addresses",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: false),
+                    address = table.Column<string>(type: "text", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_place_addresses", x => new { x.agency_id, x.place_id });
+                    table.ForeignKey(
+                        name: "fk_place_addresses_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_place_addresses_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "road_starts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_road_starts", x => new { x.agency_id, x.person_id });
+                    table.ForeignKey(
+                        name: "fk_road_starts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_road_starts_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_road_starts_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "travel_times",
                 schema: "portal",
                 columns: table => new
@@ -1515,6 +1777,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     from_place_id = table.Column<int>(type: "integer", nullable: false),
                     to_place_id = table.Column<int>(type: "integer", nullable: false),
                     minutes = table.Column<int>(type: "integer", nullable: false),
+                    tenths = table.Column<int>(type: "integer", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1797,7 +2060,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     on_day = table.Column<LocalDate>(type: "date", nullable: false),
                     who = table.Column<string>(type: "text", nullable: false),
                     how_it_went = table.Column<string>(type: "text", nullable: true),
+                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false, defaultValue: "Done"),
                     recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
+                    by_family = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1971,6 +2236,60 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.routine_id },
                         principalSchema: "portal",
                         principalTable: "routines",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "thing_events",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    thing_id = table.Column<int>(type: "integer", nullable: false),
+                    act = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: true),
+                    meanwhile = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_thing_events", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_thing_events_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_things_agency_id_learner_id_thing_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.thing_id },
+                        principalSchema: "portal",
+                        principalTable: "things",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -3992,6 +4311,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "service_id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_births_agency_id_learner_id",
+                schema: "portal",
+                table: "births",
+                columns: new[] { "agency_id", "learner_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "ix_bound_dates_agency_id_learner_id",
                 schema: "portal",
                 table: "bound_dates",
@@ -4144,6 +4470,14 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id", "on_day" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_home_logs_agency_id_routine_id_recorded_by_on_day",
+                schema: "portal",
+                table: "home_logs",
+                columns: new[] { "agency_id", "routine_id", "recorded_by", "on_day" },
+                unique: true,
+                filter: "live and by_family");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_home_practice_agency_id_learner_id",
                 schema: "portal",
                 table: "home_practice",
@@ -4154,6 +4488,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "job_runs",
                 columns: new[] { "agency_id", "job", "id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_learner_names_agency_id_learner_id_until_day",
+                schema: "portal",
+                table: "learner_names",
+                columns: new[] { "agency_id", "learner_id", "until_day" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_learner_places_agency_id_learner_id_kind",
@@ -4208,6 +4548,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 table: "person_disciplines",
                 columns: new[] { "agency_id", "person_id", "discipline" },
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_person_names_agency_id_person_id_until_day",
+                schema: "portal",
+                table: "person_names",
+                columns: new[] { "agency_id", "person_id", "until_day" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_person_roles_agency_id_person_id",
@@ -4526,6 +4872,18 @@ namespace TeamCircle.Data.Migrations.Portal
                 filter: "live");
 
             migrationBuilder.CreateIndex(
+                name: "ix_thing_events_agency_id_learner_id_thing_id",
+                schema: "portal",
+                table: "thing_events",
+                columns: new[] { "agency_id", "learner_id", "thing_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_things_agency_id_learner_id",
+                schema: "portal",
+                table: "things",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_travel_times_agency_id_from_place_id_to_place_id",
                 schema: "portal",
                 table: "travel_times",
@@ -4611,6 +4969,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0010_mail.sql");
             migrationBuilder.SqlFile("0011_disputes.sql");
             migrationBuilder.SqlFile("0014_papers.sql");
+            migrationBuilder.SqlFile("0015_things.sql");
         }
     }
 }

@@ -771,6 +771,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("taken_back_reason");
 
+                    b.Property<int?>("Tenths")
+                        .HasColumnType("integer")
+                        .HasColumnName("tenths");
+
                     b.Property<int>("ToPlaceId")
                         .HasColumnType("integer")
                         .HasColumnName("to_place_id");
@@ -2614,6 +2618,56 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("balances", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.BirthRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate>("BornOn")
+                        .HasColumnType("date")
+                        .HasColumnName("born_on");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<LocalDate?>("ToldOn")
+                        .HasColumnType("date")
+                        .HasColumnName("told_on");
+
+                    b.Property<string>("ToldWords")
+                        .HasColumnType("text")
+                        .HasColumnName("told_words");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_births");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .IsUnique()
+                        .HasDatabaseName("ix_births_agency_id_learner_id");
+
+                    b.ToTable("births", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.GoalChangeRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2941,6 +2995,54 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("goals", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.LearnerNameRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant>("ChangedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("changed_at");
+
+                    b.Property<int>("ChangedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("changed_by");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<LocalDate>("UntilDay")
+                        .HasColumnType("date")
+                        .HasColumnName("until_day");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_learner_names");
+
+                    b.HasIndex("AgencyId", "LearnerId", "UntilDay")
+                        .HasDatabaseName("ix_learner_names_agency_id_learner_id_until_day");
+
+                    b.ToTable("learner_names", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.LearnerRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2958,6 +3060,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasColumnType("text")
                         .HasColumnName("code");
+
+                    b.Property<string>("LegalName")
+                        .HasColumnType("text")
+                        .HasColumnName("legal_name");
 
                     b.Property<int>("MostMinutesADay")
                         .HasColumnType("integer")
@@ -4128,6 +4234,14 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<string>("DistanceUnit")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Mile")
+                        .HasColumnName("distance_unit");
+
                     b.Property<bool>("FamilyTells")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("boolean")
@@ -4143,6 +4257,28 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasDefaultValue(24)
                         .HasColumnName("hold_contact_hours");
+
+                    b.Property<bool>("HomeTaps")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("home_taps");
+
+                    b.Property<string>("HomeTapsWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("home_taps_why");
+
+                    b.Property<int>("MajorityAge")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(18)
+                        .HasColumnName("majority_age");
+
+                    b.Property<bool>("MajorityPauses")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(true)
+                        .HasColumnName("majority_pauses");
 
                     b.Property<string>("Name")
                         .IsRequired()
@@ -4218,6 +4354,54 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_person_disciplines_agency_id_person_id_discipline");
 
                     b.ToTable("person_disciplines", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.People.PersonNameRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant>("ChangedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("changed_at");
+
+                    b.Property<int>("ChangedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("changed_by");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<string>("Paper")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("paper");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<LocalDate>("UntilDay")
+                        .HasColumnType("date")
+                        .HasColumnName("until_day");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_person_names");
+
+                    b.HasIndex("AgencyId", "PersonId", "UntilDay")
+                        .HasDatabaseName("ix_person_names_agency_id_person_id_until_day");
+
+                    b.ToTable("person_names", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.People.PersonRoleRow", b =>
@@ -4328,6 +4512,15 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
 
+                    b.Property<string>("AdultBasis")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("adult_basis");
+
+                    b.Property<string>("AdultPaper")
+                        .HasColumnType("text")
+                        .HasColumnName("adult_paper");
+
                     b.Property<LocalDate>("FromDay")
                         .HasColumnType("date")
                         .HasColumnName("from_day");
@@ -4367,6 +4560,12 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.Property<string>("TakenBackReason")
                         .HasColumnType("text")
                         .HasColumnName("taken_back_reason");
+
+                    b.Property<bool>("TapsAtHome")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("taps_at_home");
 
                     b.Property<LocalDate?>("ToDay")
                         .HasColumnType("date")
@@ -5232,6 +5431,61 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("record_requests", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Road.PlaceAddressRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<string>("Address")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("address");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "PlaceId")
+                        .HasName("pk_place_addresses");
+
+                    b.ToTable("place_addresses", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Road.RoadStartRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int?>("PlaceId")
+                        .HasColumnType("integer")
+                        .HasColumnName("place_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "PersonId")
+                        .HasName("pk_road_starts");
+
+                    b.ToTable("road_starts", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -5376,6 +5630,20 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
 
+                    b.Property<string>("Answer")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasDefaultValue("Done")
+                        .HasColumnName("answer");
+
+                    b.Property<bool>("ByFamily")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("by_family");
+
                     b.Property<string>("HowItWent")
                         .HasColumnType("text")
                         .HasColumnName("how_it_went");
@@ -5429,6 +5697,11 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasIndex("AgencyId", "LearnerId", "OnDay")
                         .HasDatabaseName("ix_home_logs_agency_id_learner_id_on_day");
+
+                    b.HasIndex("AgencyId", "RoutineId", "RecordedBy", "OnDay")
+                        .IsUnique()
+                        .HasDatabaseName("ix_home_logs_agency_id_routine_id_recorded_by_on_day")
+                        .HasFilter("live and by_family");
 
                     b.ToTable("home_logs", "portal");
                 });
@@ -5987,6 +6260,181 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_sessions_agency_id_service_id_on_day");
 
                     b.ToTable("sessions", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Things.ThingEventRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("Act")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("act");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<string>("Meanwhile")
+                        .HasColumnType("text")
+                        .HasColumnName("meanwhile");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<string>("Place")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("place");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("ThingId")
+                        .HasColumnType("integer")
+                        .HasColumnName("thing_id");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<string>("Words")
+                        .HasColumnType("text")
+                        .HasColumnName("words");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_thing_events");
+
+                    b.HasIndex("AgencyId", "LearnerId", "ThingId")
+                        .HasDatabaseName("ix_thing_events_agency_id_learner_id_thing_id");
+
+                    b.ToTable("thing_events", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Things.ThingRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<LocalDate?>("DueOn")
+                        .HasColumnType("date")
+                        .HasColumnName("due_on");
+
+                    b.Property<int?>("EndedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("ended_by");
+
+                    b.Property<LocalDate?>("EndedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("ended_on");
+
+                    b.Property<string>("EndedWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("ended_why");
+
+                    b.Property<Instant>("EnteredAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("entered_at");
+
+                    b.Property<int>("EnteredBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("entered_by");
+
+                    b.PrimitiveCollection<int[]>("Goals")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("goals")
+                        .HasDefaultValueSql("'{}'");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("name");
+
+                    b.Property<int>("OwnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("owner_id");
+
+                    b.Property<string>("PlanWords")
+                        .HasColumnType("text")
+                        .HasColumnName("plan_words");
+
+                    b.Property<LocalDate>("PromisedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("promised_on");
+
+                    b.PrimitiveCollection<int[]>("Routines")
+                        .IsRequired()
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer[]")
+                        .HasColumnName("routines")
+                        .HasDefaultValueSql("'{}'");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_things");
+
+                    b.HasAlternateKey("AgencyId", "LearnerId", "Id")
+                        .HasName("ak_things_agency_id_learner_id_id");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_things_agency_id_learner_id");
+
+                    b.ToTable("things", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Calendar.AwayRow", b =>
@@ -6870,6 +7318,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_balances_services_agency_id_learner_id_service_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.BirthRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_births_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EnteredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_births_people_agency_id_entered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_births_learners_agency_id_learner_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.GoalChangeRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -6957,6 +7429,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_goals_plans_agency_id_learner_id_plan_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Learners.LearnerNameRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_names_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ChangedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_names_people_agency_id_changed_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_learner_names_learners_agency_id_learner_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Learners.LearnerRow", b =>
@@ -7377,6 +7873,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_person_disciplines_people_agency_id_person_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.People.PersonNameRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_names_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ChangedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_names_people_agency_id_changed_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_person_names_people_agency_id_person_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.PersonRoleRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -7792,6 +8312,46 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_record_requests_learners_agency_id_learner_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Road.PlaceAddressRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_addresses_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_place_addresses_places_agency_id_place_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Road.RoadStartRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_road_starts_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_road_starts_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Calendar.PlaceRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PlaceId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_road_starts_places_agency_id_place_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Routines.CautionsSeenRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -8154,6 +8714,75 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_sessions_visits_agency_id_learner_id_visit_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Things.ThingEventRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_thing_events_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EnteredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_thing_events_people_agency_id_entered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_thing_events_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Things.ThingRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "ThingId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_thing_events_things_agency_id_learner_id_thing_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Things.ThingRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_things_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EndedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_things_people_agency_id_ended_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "EnteredBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_things_people_agency_id_entered_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_things_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "OwnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_things_people_agency_id_owner_id");
                 });
 #pragma warning restore 612, 618
         }

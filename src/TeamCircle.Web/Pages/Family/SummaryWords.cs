@@ -1,5 +1,6 @@
 using System.Globalization;
 using TeamCircle.Core.Family;
+using TeamCircle.Core.Routines;
 
 namespace TeamCircle.Web.Pages.Family;
 
@@ -33,6 +34,14 @@ internal static class SummaryWords
         RemarkKind.Signal => FamilyGlossary.KindSignal,
         RemarkKind.ForMeeting => FamilyGlossary.KindForMeeting,
         _ => FamilyGlossary.KindOther,
+    };
+
+    /// <summary>What a family taps.</summary>
+    public static Phrase ToFamily(HomeAnswer answer) => answer switch
+    {
+        HomeAnswer.Done => FamilyGlossary.HomeDone,
+        HomeAnswer.NotUpToIt => FamilyGlossary.HomeNotUpToIt,
+        _ => FamilyGlossary.HomeSkipped,
     };
 
     /// <summary>6.4</summary>

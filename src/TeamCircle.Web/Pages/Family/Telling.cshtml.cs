@@ -1,32 +1,58 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core;
 using TeamCircle.Data.Family;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Family;
 
-/// <summary>Whether families may tell the team something on their page.</summary>
-public sealed class TellingModel(CurrentCaller caller, SetFamilyTells set) : PageModel
+/// <summary>What families may do on their page: tell the team something, say what was practised at home.</summary>
+public sealed class TellingModel(CurrentCaller caller, SetFamilyTells set, SetHomeTaps taps) : PageModel
 {
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
 
-    [BindProperty]
-    public SetFamilyTells.Input Input { get; set; } = new();
+    public SetFamilyTells.Input Input { get; private set; } = new();
 
-    public async Task OnGetAsync(CancellationToken stop) => Input = await set.ReadAsync(caller.Scope, stop);
+    public SetHomeTaps.Input Home { get; private set; } = new();
 
-    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
+    /// <summary>The form that was refused; null where none was.</summary>
+    public string? Refused { get; private set; }
+
+    public async Task OnGetAsync(CancellationToken stop)
     {
-        var outcome = await set.RunAsync(caller.Value, Operation, Input, stop);
+        Input = await set.ReadAsync(caller.Scope, stop);
+        Home = await taps.ReadAsync(caller.Scope, stop);
+    }
+
+    public async Task<IActionResult> OnPostAsync([Bind(Prefix = nameof(Input))] SetFamilyTells.Input input, CancellationToken stop)
+    {
+        var outcome = await set.RunAsync(caller.Value, Operation, input, stop);
         if (outcome.Value is { } saved)
-        {
-            TempData["Done"] = saved.On ? "Families can tell the team on their page." : "The family's page only shows.";
-            return Redirect("/settings");
-        }
-        if (outcome.Problems.AreOvertaken())
-            Input = Input with { Version = (await set.ReadAsync(caller.Scope, stop)).Version };
-        return this.Refuse(outcome.Problems);
+            return Done(saved.On ? "Families can tell the team on their page." : "The family's page only shows.");
+        return await AgainAsync(outcome.Problems, nameof(Input), () => Input = input with { Version = outcome.Problems.AreOvertaken() ? Input.Version : input.Version }, stop);
+    }
+
+    public async Task<IActionResult> OnPostHomeAsync([Bind(Prefix = nameof(Home))] SetHomeTaps.Input home, CancellationToken stop)
+    {
+        var outcome = await taps.RunAsync(caller.Value, Operation, home, stop);
+        if (outcome.Value is { } saved)
+            return Done(saved.On ? "Families can say what was practised at home, where the case manager lets them." : "Families say by word of mouth what was practised at home.");
+        return await AgainAsync(outcome.Problems, nameof(Home), () => Home = home with { Version = outcome.Problems.AreOvertaken() ? Home.Version : home.Version }, stop);
+    }
+
+    private RedirectResult Done(string words)
+    {
+        TempData["Done"] = words;
+        return Redirect("/settings");
+    }
+
+    private async Task<IActionResult> AgainAsync(IReadOnlyList<Problem> problems, string form, Action keep, CancellationToken stop)
+    {
+        await OnGetAsync(stop);
+        keep();
+        Refused = form;
+        return this.Refuse(problems, form);
     }
 }

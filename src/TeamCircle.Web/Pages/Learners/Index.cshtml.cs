@@ -22,6 +22,9 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
     [BindProperty(SupportsGet = true)]
     public int? Person { get; set; }
 
+    /// <summary>A part of the name that is looked for; it is posted, for a name never stands in an address.</summary>
+    public string? Name { get; private set; }
+
     public Caseload Caseload { get; private set; } = null!;
 
     public Standings Standings { get; private set; } = null!;
@@ -33,7 +36,7 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
     /// <summary>Services with nobody assigned today, whatever the filter.</summary>
     public IReadOnlyList<StandingLine> Unassigned { get; private set; } = [];
 
-    public bool IsFiltered => Status is not null || Discipline is not null || Person is not null;
+    public bool IsFiltered => Status is not null || Discipline is not null || Person is not null || Name is not null;
 
     public CaseloadChoices Choices => new(this);
 
@@ -44,6 +47,16 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
         Forecasts = await forecasts.RunAsync(caller.Scope, caller.Value.Today, [.. Caseload.Learners.Select(l => l.Id)], stop);
         Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId && !c.IsQuiet))];
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];
+    }
+
+    public async Task OnPostFindAsync(string? name, CancellationToken stop)
+    {
+        await OnGetAsync(stop);
+        if (string.IsNullOrWhiteSpace(name))
+            return;
+        Name = name.Trim();
+        var found = await caseload.FindAsync(caller.Value, caller.Scope, Name, stop);
+        Rows = [.. Rows.Where(r => found.Contains(r.Learner.Id))];
     }
 
     public bool MayTakeIn => caller.Value.Is(Role.CaseManager);

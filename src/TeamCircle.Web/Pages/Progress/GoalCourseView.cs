@@ -38,6 +38,9 @@ public sealed class GoalCourseView
     /// <summary>What changed within the goal's dates, with the letter under which the chart shows it.</summary>
     public IEnumerable<(string Letter, GoalChange Change)> Changes => Goal.Changes.Select((c, i) => (Letter(i), c));
 
+    /// <summary>What was out of order on the day of a probe; empty where nothing was.</summary>
+    public IEnumerable<string> OutOn(LocalDate day) => Goal.Outages.Where(o => o.Holds(day)).Select(o => $"{o.Name} out of order");
+
     /// <summary>O; where two people share a letter, both initials: OF.</summary>
     public string Initial(ProbeOnRecord probe) => _initials[probe.Provider.Id];
 

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using TeamCircle.Core;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Routines;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -9,7 +10,7 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Routines;
 
 /// <summary>What was practised at home: written down by the team as it was told, and taken back.</summary>
-public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, LogAtHome log, TakeBackHomeLog takeBack) : PageModel
+public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, HomeTurns turns) : PageModel
 {
     [BindProperty(Name = OperationIdTagHelper.Field)]
     public Guid Operation { get; set; }
@@ -20,6 +21,9 @@ public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, LogAtHo
     [BindProperty]
     public TakeBackHomeLog.Input Back { get; set; } = new();
 
+    [BindProperty]
+    public LetTapAtHome.Input Letting { get; set; } = new();
+
     public int Id { get; private set; }
 
     public HomeLogsPage Shown { get; private set; } = null!;
@@ -29,6 +33,8 @@ public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, LogAtHo
 
     public IEnumerable<SelectListItem> Routines => Shown.Routines.Select(r => new SelectListItem(r.Name, $"{r.Id}"));
 
+    public IEnumerable<SelectListItem> Answers { get; } = [.. Enum.GetValues<HomeAnswer>().Select(a => new SelectListItem(Say.Begin(RoutineWords.Of(a)), $"{a}"))];
+
     public async Task<IActionResult> OnGetAsync(int id, int? routine, CancellationToken stop)
     {
         Input = new() { OnDay = caller.Value.Today, Routine = routine ?? 0 };
@@ -37,7 +43,7 @@ public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, LogAtHo
 
     public async Task<IActionResult> OnPostAsync(int id, CancellationToken stop)
     {
-        var outcome = ModelState.IsValid ? await log.RunAsync(caller.Value, Operation, Input with { Learner = id }, stop) : null;
+        var outcome = ModelState.IsValid ? await turns.Log.RunAsync(caller.Value, Operation, Input with { Learner = id }, stop) : null;
         if (outcome?.Value is not { } saved)
             return await AgainAsync(id, outcome?.Problems ?? [], nameof(Input), stop);
         return Done(id, $"Written down for {Say.Weekday(saved.OnDay)}.");
@@ -46,8 +52,14 @@ public sealed class AtHomeModel(CurrentCaller caller, ReadHomeLogs read, LogAtHo
     public async Task<IActionResult> OnPostTakeBackAsync(int id, CancellationToken stop)
     {
         TakingBack = Back.Log;
-        var outcome = ModelState.IsValid ? await takeBack.RunAsync(caller.Value, Operation, Back with { Learner = id }, stop) : null;
+        var outcome = ModelState.IsValid ? await turns.TakeBack.RunAsync(caller.Value, Operation, Back with { Learner = id }, stop) : null;
         return outcome?.Value is null ? await AgainAsync(id, outcome?.Problems ?? [], nameof(Back), stop) : Done(id, "Taken back.");
+    }
+
+    public async Task<IActionResult> OnPostLetAsync(int id, CancellationToken stop)
+    {
+        var outcome = await turns.Let.RunAsync(caller.Value, Operation, Letting with { Learner = id }, stop);
+        return outcome.Value is not { } saved ? NotFound() : Done(id, saved.Let ? "They may tap from now on." : "They tap no more.");
     }
 
     private RedirectResult Done(int id, string words)

@@ -23,7 +23,8 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         Practice,
         new("Mail", "/settings/mail", "How mails go out, what did not go, and a test."),
         new("By the clock", "/settings/jobs", "What the portal does by itself: when it last did, and with what result."),
-        new("The family's page", "/settings/family", "Whether families can tell the team something there."),
+        new("The family's page", "/settings/family", "Whether families can tell the team something there, and say what was practised at home."),
+        new("Coming of age", "/settings/coming-of-age", "From what age rights over the record are the learner's own."),
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 

@@ -16,6 +16,7 @@ function lineOf(row) {
 }
 
 const markOf = row => ({ day: dayOf(row.querySelector("time")), words: row.dataset.mark });
+const outageOf = row => ({ span: spanOf(row) });
 const spanOf = row => [...row.querySelectorAll("time")].map(dayOf);
 
 /** Each point as its person's initial: ringed for a probe, bare over a short line for teaching data. */
@@ -77,6 +78,24 @@ const cell = (ink, span, foot, top) => ({
   type: "box", xMin: span[0], xMax: span[1] + 1, yMin: foot, yMax: top, backgroundColor: "transparent", borderColor: ink.ink, borderWidth: 1, borderDash: [2, 2], borderRadius: 0,
 });
 
+/** The days on which something that the goal needs was out of order: hatched behind the points, from the first morning to the last evening. */
+const hatched = (ink, letters, { span }) => ({
+  type: "box", drawTime: "beforeDatasetsDraw", xMin: span[0] - 0.5, xMax: span[1] + 0.5, backgroundColor: hatch(ink.rule), borderColor: ink.rule, borderWidth: 1, borderRadius: 0,
+  label: label(ink, letters, ["out of", "order"], { drawTime: "beforeDatasetsDraw", textAlign: "center", position: { x: "center", y: "end" }, yAdjust: -letters.size }),
+});
+
+function hatch(color) {
+  const tile = Object.assign(document.createElement("canvas"), { width: 8, height: 8 }), ctx = tile.getContext("2d");
+  Object.assign(ctx, { strokeStyle: color, lineWidth: 1 });
+  ctx.beginPath();
+  for (const at of [-4, 0, 4, 8, 12]) {
+    ctx.moveTo(at - 4, 12);
+    ctx.lineTo(at + 12, -4);
+  }
+  ctx.stroke();
+  return ctx.createPattern(tile, "repeat");
+}
+
 const named = (ink, letters, l) => line(ink, l.from, l.to, {
   borderDash: dashes[l.name], borderWidth: l.name === "trend" ? 2.5 : 1.5, label: label(ink, letters, l.words, wordsBeside(l.name, letters.size)),
 });
@@ -90,7 +109,7 @@ function wordsBeside(name, size) {
 
 if (figure) {
   const [points, all, marks, missing] = [rows("point").map(pointOf), rows("line").map(lineOf), rows("mark").map(markOf), rows("missing").map(spanOf)];
-  const [first, last] = daysOf(points, all, marks, missing), lines = all.map(l => within(l, first, last));
+  const outages = rows("outage").map(outageOf), [first, last] = daysOf(points, all, marks, [...missing, ...outages.map(o => o.span)]), lines = all.map(l => within(l, first, last));
   const values = [...points.map(p => p.y), ...lines.flatMap(l => [l.from.y, l.to.y])];
   const least = figure.dataset.least ? Number(figure.dataset.least) : Math.min(...values);
   const most = figure.dataset.most ? Number(figure.dataset.most) : Math.max(...values);
@@ -110,6 +129,7 @@ if (figure) {
         annotation: {
           clip: false,
           annotations: [
+            ...outages.map(outage => hatched(ink, letters, outage)),
             ...missing.map(span => cell(ink, span, foot, foot + height)), ...marks.map(mark => upright(ink, letters, mark)), ...lines.map(l => named(ink, letters, l)),
           ],
         },

@@ -138,7 +138,7 @@ function cautions(routine, hasSeen, gate) {
   const list = cautionsOf(routine.content);
   const first = [
     ...gate.reasons, gate.notCheckedSince !== null && `Not checked since ${gate.notCheckedSince ? atTime(gate.notCheckedSince) : "it was set up"}: ask before you practise.`,
-    ...gate.stepsHeld.map(h => `One step is left out. ${holdWords(h)}`),
+    ...gate.stepsHeld.map(h => `One step is left out. ${holdWords(h)}`), ...routine.out ?? [],
   ].filter(Boolean);
   return el("section", { class: "cautions" },
     first.map(text => el("p", { class: "forbids" }, text)),
