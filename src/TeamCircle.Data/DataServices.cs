@@ -177,6 +177,7 @@ public static class DataServices
         .AddScoped<ReadDates>().AddScoped<AddBoundDate>().AddScoped<DoBoundDate>().AddScoped<MoveBoundDate>()
         .AddScoped<ReadPacks>().AddScoped<MakePack>().AddScoped<ChangePack>()
         .AddScoped<ReadPapers>().AddScoped<SendPaper>().AddScoped<ChangeDelivery>()
+        .AddScoped<ReadLicences>().AddScoped<KeepLicence>()
         .AddScoped<ReadExtendedYear>().AddScoped<AskExtendedYear>().AddScoped<DecideExtendedYear>();
 
     private static IServiceCollection AddThings(this IServiceCollection services) =>

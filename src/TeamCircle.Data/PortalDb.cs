@@ -96,6 +96,7 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<ParentStatementRow> ParentStatements => Set<ParentStatementRow>();
     public DbSet<BoundDateRow> BoundDates => Set<BoundDateRow>();
     public DbSet<DeliveryRow> Deliveries => Set<DeliveryRow>();
+    public DbSet<LicenceRow> Licences => Set<LicenceRow>();
     public DbSet<MeetingRow> Meetings => Set<MeetingRow>();
     public DbSet<ExtendedYearRow> ExtendedYears => Set<ExtendedYearRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();

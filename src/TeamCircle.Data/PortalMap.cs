@@ -351,7 +351,8 @@ internal static class PortalMap
         model.Entity<MeetingRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<ExtendedYearRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         model.Entity<ExtendedYearRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }, "one_open_extended_year").IsUnique().HasFilter("live and answer is null");
-        foreach (var (row, column) in new[] { (typeof(BoundDateRow), "EnteredBy"), (typeof(BoundDateRow), "DoneBy"), (typeof(DeliveryRow), "SentBy"), (typeof(MeetingRow), "MadeBy"), (typeof(ExtendedYearRow), "EnteredBy") })
+        model.Entity<LicenceRow>().HasIndex(r => new { r.AgencyId, r.PersonId });
+        foreach (var (row, column) in new[] { (typeof(LicenceRow), "PersonId"), (typeof(LicenceRow), "EnteredBy"), (typeof(BoundDateRow), "EnteredBy"), (typeof(BoundDateRow), "DoneBy"), (typeof(DeliveryRow), "SentBy"), (typeof(MeetingRow), "MadeBy"), (typeof(ExtendedYearRow), "EnteredBy") })
             Refers(model, row, typeof(PersonRow), column);
     }
 

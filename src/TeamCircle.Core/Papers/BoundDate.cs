@@ -29,6 +29,9 @@ public enum BoundKind
 
     /// <summary>The family has the pack for a meeting.</summary>
     Pack,
+
+    /// <summary>The last day of a licence of somebody on the team.</summary>
+    Licence,
     Other,
 }
 

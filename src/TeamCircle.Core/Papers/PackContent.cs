@@ -32,9 +32,11 @@ public sealed record PackContent(
 /// <param name="IsJudged">False where the wording can't be judged: then it has no figures.</param>
 /// <param name="SealedPeriods">Of how many periods the figures come from a closed count's statement.</param>
 /// <param name="MadeUpSince">Minutes that make-ups paid after a closed count's period; in none of the figures before.</param>
+/// <param name="OpenOwed">Minutes owed by a window that closes after the latest period, as a plan year does; 0 where there is none.</param>
+/// <param name="OpenGiven">Minutes given in that window so far.</param>
 /// <param name="Words">The plan's own words, where they were entered.</param>
 public sealed record PackService(
-    string Code, Discipline Discipline, int Due, int Given, int NotOwed, bool IsJudged, int SealedPeriods, int MadeUpSince, string? Words = null)
+    string Code, Discipline Discipline, int Due, int Given, int NotOwed, bool IsJudged, int SealedPeriods, int MadeUpSince, int OpenOwed, int OpenGiven, string? Words = null)
 {
     /// <summary>Minutes that lack in windows that are past.</summary>
     [System.Text.Json.Serialization.JsonIgnore]

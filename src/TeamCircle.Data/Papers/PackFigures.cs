@@ -35,7 +35,7 @@ internal sealed class PackFigures(PortalDb db, Caller caller, int learner)
         return new(
             facts.AsOf, year.Start, year.End, facts.Goals, await ServicesAsync(rules, plan, stop), await BreaksAsync(rules, year, stop),
             [.. parts.OrderBy(p => p.Part).Select(p => new PackPart(p.Part, p.Text, p.WrittenOn))], await FamilyAsync(year, stop),
-            [.. (await DateFacts.ReadAsync(db, _agency, [learner], caller.Today, stop)).Where(d => d.Kind != BoundKind.Pack).Select(d => new PackDate(d.Kind, d.Due, d.About))]);
+            [.. (await DateFacts.ReadAsync(db, _agency, [learner], rules.Periods, caller.Today, stop)).Where(d => d.Kind != BoundKind.Pack).Select(d => new PackDate(d.Kind, d.Due, d.About))]);
     }
 
     private async Task<IReadOnlyList<SchoolBreak>> BreaksAsync(AgencyRules rules, DateInterval year, CancellationToken stop)
@@ -62,7 +62,7 @@ internal sealed class PackFigures(PortalDb db, Caller caller, int learner)
         {
             var line = facts.Lines[index];
             var own = words[line.Id].LastOrDefault(v => v.FromDay <= caller.Today) ?? words[line.Id].FirstOrDefault();
-            var service = new PackService(line.Code, line.Service!.Discipline, 0, 0, 0, line.Promise.Wording is null, 0, 0, own?.PlanWords);
+            var service = new PackService(line.Code, line.Service!.Discipline, 0, 0, 0, line.Promise.Wording is null, 0, 0, 0, 0, own?.PlanWords);
             services.Add(periods.Aggregate(service, (sum, period) => Add(sum, facts, index, period, closed)));
         }
         return services;
@@ -73,6 +73,7 @@ internal sealed class PackFigures(PortalDb db, Caller caller, int learner)
     {
         var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(caller.Today), facts.Rules.Policies);
         var now = Ledger.Judge(facts.Of(index, at), at, new LedgerDesk());
+        sum = sum with { OpenOwed = now.Open.Owed, OpenGiven = now.Open.Given }; // the latest period's stands
         return closed.TryGetValue((period.Id, facts.Lines[index].Id), out var answer)
             ? sum.With(answer["dueSoFar"], answer["lackSoFar"], answer["notOwed"], now.MadeUpSince, isSealed: true)
             : sum.With(now.Minutes.DueSoFar, now.Minutes.LackSoFar, now.Minutes.NotOwed, 0, isSealed: false);

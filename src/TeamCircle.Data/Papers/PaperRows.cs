@@ -39,6 +39,23 @@ public sealed class BoundDateRow : ILearnerRow, IVersionedRow, ITakenBackRow
     public int Version { get; set; }
 }
 
+/// <summary>Until when a licence of a person holds. Renewed, it is another row of the same name.</summary>
+public sealed class LicenceRow : IAgencyRow, IVersionedRow, ITakenBackRow
+{
+    public int AgencyId { get; set; }
+    public int Id { get; set; }
+    public int PersonId { get; set; }
+
+    /// <summary>Which licence, in words.</summary>
+    public required string Name { get; set; }
+    public LocalDate UntilDay { get; set; }
+    public int EnteredBy { get; set; }
+    public bool Live { get; set; } = true;
+    public string? TakenBackReason { get; set; }
+    public Instant RecordedAt { get; set; }
+    public int Version { get; set; }
+}
+
 /// <summary>One time that a paper went out to the parents. Sent again, it is another row.</summary>
 public sealed class DeliveryRow : ILearnerRow, IVersionedRow, ITakenBackRow
 {

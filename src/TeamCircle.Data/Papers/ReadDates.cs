@@ -34,7 +34,7 @@ public sealed class ReadDates(Portal portal)
         if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
             return null;
         var rules = await AgencyRules.WithoutPoliciesAsync(db, agency, stop);
-        return new DatesPage(learner, name, await DateFacts.ReadAsync(db, agency, [learner], caller.Today, stop), rules.Calendar,
+        return new DatesPage(learner, name, await DateFacts.ReadAsync(db, agency, [learner], rules.Periods, caller.Today, stop), rules.Calendar,
             await BeforeAsync(db, agency, learner, stop), BoundDates.MayKeep(caller, learner));
     }, stop);
 

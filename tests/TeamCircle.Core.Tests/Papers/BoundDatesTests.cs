@@ -120,5 +120,14 @@ public sealed class BoundDatesTests
         Assert.Equal(["Kind"], Check(BoundKind.Report, null)); // reports know their own days
     }
 
+    [Fact]
+    public void Renewed_licence_binds_by_its_later_day()
+    {
+        Licence old = new(4, "State licence", new(2026, 11, 1)), renewed = new(4, "state licence", new(2028, 11, 1)), other = new(4, "Low vision", new(2027, 2, 1)), hers = new(5, "State licence", new(2026, 12, 1));
+
+        Assert.Equal([renewed, other, hers], Licences.Latest([old, renewed, other, hers]));
+        Assert.Equal(["Name", "UntilDay"], Licences.Check(" ", null, Today).Select(p => p.Field));
+    }
+
     private static LocalDate Date(string text) => NodaTime.Text.LocalDatePattern.Iso.Parse(text).Value;
 }

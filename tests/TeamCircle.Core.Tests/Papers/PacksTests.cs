@@ -18,7 +18,7 @@ public sealed class PacksTests
     {
         var pack = new PackContent(
             Today, new(2026, 8, 17), new(2027, 5, 6), [new(3, "Looking", "Finds the cup.", Measure.PercentIndependent, Better.Up, 9, 7)],
-            [new("S1", Discipline.Vision, 540, 45, 15, true, 1, 30, "60 minutes a week"), new("S2", Discipline.SpeechLanguage, 0, 0, 0, false, 0, 0)], [new(new(2026, 11, 23), new(2026, 11, 27), 5)],
+            [new("S1", Discipline.Vision, 540, 45, 15, true, 1, 30, 0, 0, "60 minutes a week"), new("S2", Discipline.SpeechLanguage, 0, 0, 0, false, 0, 0, 0, 0)], [new(new(2026, 11, 23), new(2026, 11, 27), 5)],
             [new(TeachPart.SignalMore, "She looks at the window.", new(2026, 9, 1))], [new("She sleeps badly.", "her mother", Today)], [new(BoundKind.Reevaluation, new(2027, 2, 28), "the last one"), new(BoundKind.AnnualReview, new(2027, 5, 6))]);
 
         var read = PackContent.Read(pack.Write());
@@ -32,7 +32,7 @@ public sealed class PacksTests
     [Fact]
     public void Plan_year_is_the_sum_of_its_periods()
     {
-        var sum = new PackService("S1", Discipline.Vision, 0, 0, 0, true, 0, 0)
+        var sum = new PackService("S1", Discipline.Vision, 0, 0, 0, true, 0, 0, 0, 0)
             .With(due: 300, lack: 40, notOwed: 0, madeUpSince: 20, isSealed: true).With(due: 120, lack: 30, notOwed: 15, madeUpSince: 0, isSealed: false);
 
         Assert.Equal((420, 350, 70, 15, 20, 1), (sum.Due, sum.Given, sum.Lack, sum.NotOwed, sum.MadeUpSince, sum.SealedPeriods));

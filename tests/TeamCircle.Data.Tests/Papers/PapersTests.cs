@@ -57,6 +57,9 @@ public sealed class PapersTests(TestDatabase database) : IClassFixture<TestDatab
     public async Task Days_that_other_parts_know_stand_beside_those_that_people_keep()
     {
         Assert.Equal([(BoundKind.Report, new(2026, 10, 30)), (BoundKind.AnnualReview, new(2027, 5, 6))], await OpenAsync());
+        await Agency.AddAsync(new LicenceRow { PersonId = _made.Team.Odalys, Name = "State licence", UntilDay = new(2026, 12, 1), EnteredBy = Marisol });
+        await Agency.AddAsync(new LicenceRow { PersonId = _made.Team.Priya, Name = "State licence", UntilDay = new(2026, 12, 2), EnteredBy = Marisol }); // not on the team
+        Assert.Equal("Odalys Ferreira, State licence", Assert.Single((await DatesAsync()).Dates, d => d.Kind == BoundKind.Licence).About);
 
         var entered = (await EnterAsync(Marisol, BoundKind.Reevaluation, new(2026, 11, 2), months: 36)).Value!.BoundDate;
         Assert.Contains(Problem.NotFound, (await EnterAsync(_made.Team.Odalys, BoundKind.Orders, Today)).Problems);
@@ -151,7 +154,7 @@ public sealed class PapersTests(TestDatabase database) : IClassFixture<TestDatab
         Assert.NotNull((await SendAsync(new(PaperKind.MeetingPack, made), Today)).Value);
         Assert.Contains("gone out", Assert.Single((await ChangeAsync(made, 2)).Problems).Message, StringComparison.Ordinal);
         Assert.DoesNotContain(BoundKind.Pack, (await OpenAsync()).Select(d => d.Item1));
-        Assert.InRange(await Statements.CountAsync(() => DatesAsync()), 5, 14);
+        Assert.InRange(await Statements.CountAsync(() => Agency.Get<ReadDates>().RunAsync(marisol, Scope.Of(marisol), Wren)), 5, 14);
     }
 
     private async Task LogAsync(VisitRow visit) => Assert.NotNull((await Agency.Get<LogSession>().RunAsync(

@@ -19,6 +19,13 @@ grant update (returned_on, returned_word) on portal.deliveries to teamcircle_per
 grant update (content) on portal.meetings to teamcircle_person, teamcircle_agency;
 grant update (answer, decided_on, reason, took_part, family_told_on, goals) on portal.extended_years to teamcircle_person, teamcircle_agency;
 
+-- Staff read licences, whose days stand with the learners; whoever looks after people writes them.
+drop policy person on portal.licences;
+create policy person on portal.licences for select to teamcircle_person using (agency_id = portal.setting_int('app.agency') and current_setting('app.staff', true) = '1');
+revoke update on portal.licences from teamcircle_agency, teamcircle_job;
+grant update (live, taken_back_reason) on portal.licences to teamcircle_agency;
+alter table portal.licences add constraint licences_live check (live = (taken_back_reason is null));
+
 alter table portal.bound_dates add constraint bound_dates_done check ((done_on is null) = (done_by is null) and (done_word is null or done_on is not null));
 alter table portal.bound_dates add constraint bound_dates_repeat check (repeat_months between 1 and 60);
 alter table portal.bound_dates add constraint bound_dates_trial check ((kind = 'Trial') = (from_day is not null));

@@ -21,6 +21,7 @@ public static class PaperWords
         BoundKind.HealthPlan => "health and seizure plan",
         BoundKind.Consent => "consent",
         BoundKind.Trial => "decision on a trial",
+        BoundKind.Licence => "last day of a licence",
         BoundKind.Pack => "the family has the pack for a meeting",
         _ => "something else",
     };
@@ -51,6 +52,7 @@ public static class PaperWords
     {
         { IsKept: true } => date.About ?? "",
         { Kind: BoundKind.AnnualReview } => "the plan's dates, and never more than a year",
+        { Kind: BoundKind.Licence } => date.About ?? "",
         { Kind: BoundKind.Pack } => $"the meeting: {date.About}",
         { Kind: BoundKind.Report } => $"{date.About}, and {BoundDates.ReportDays} days for writing it",
         _ => "the day that was set for it",
@@ -61,6 +63,7 @@ public static class PaperWords
     {
         _ when date.IsKept => null,
         BoundKind.AnnualReview => $"/learners/{date.Learner}/plan",
+        BoundKind.Licence => $"/learners/{date.Learner}/team",
         BoundKind.Pack => $"/learners/{date.Learner}/meeting-pack/{date.Paper}",
         BoundKind.Report => date.Paper is { } report ? $"/reports/{report}" : $"/learners/{date.Learner}/reports",
         _ => $"/learners/{date.Learner}/extended-year",
