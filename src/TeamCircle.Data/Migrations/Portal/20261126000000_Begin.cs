@@ -855,6 +855,49 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "licences",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_licences", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_licences_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_licences_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_licences_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "mail_choices",
                 schema: "portal",
                 columns: table => new
@@ -4509,6 +4552,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 table: "learners",
                 columns: new[] { "agency_id", "code" },
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_licences_agency_id_person_id",
+                schema: "portal",
+                table: "licences",
+                columns: new[] { "agency_id", "person_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_meetings_agency_id_learner_id",
