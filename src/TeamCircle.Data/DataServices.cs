@@ -84,11 +84,13 @@ public static class DataServices
         .AddScoped<InvitePerson>().AddScoped<GiveRole>().AddScoped<EndRole>().AddScoped<EndPerson>()
         .AddScoped<ReadNames>().AddScoped<RenameLearner>().AddScoped<RenamePerson>()
         .AddScoped<ReadComingOfAge>().AddScoped<EnterBirth>().AddScoped<DecideSeat>().AddScoped<SetMajority>()
-        .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>();
+        .AddScoped<ReadStaff>().AddScoped<ReadTeam>().AddScoped<AddTeamMember>().AddScoped<EndTeamMember>()
+        .AddScoped<SendSubstitute>().AddScoped<ReadFirst>().AddScoped<MarkReadFirst>()
+        .AddScoped<ReadSupervision>().AddScoped<SetSupervision>().AddScoped<NoteObservation>().AddScoped<TakeBackObservation>();
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
         .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<ReadSinceMyVisit>().AddScoped<EditTeachPart>()
-        .AddScoped<ReadPlan>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
+        .AddScoped<ReadPlan>().AddScoped<ReadAcknowledged>().AddScoped<Acknowledge>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
         .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
         .AddScoped<AssignProvider>().AddScoped<EndAssignment>()
         .AddScoped<AddGoal>().AddScoped<ChangeGoal>().AddScoped<SetProbes>().AddScoped<AddOwner>().AddScoped<EndOwner>().AddScoped<TakeBackGoal>();
@@ -146,7 +148,8 @@ public static class DataServices
     private static IServiceCollection AddSessions(this IServiceCollection services) =>
         services.AddScoped<ReadMyDay>().AddScoped<ReadVisit>().AddScoped<ReadServiceChoices>()
             .AddScoped<LogSession>().AddScoped<CorrectSession>().AddScoped<TakeBackSession>().AddScoped<ConfirmTogether>()
-            .AddScoped<DeclineTogether>().AddScoped<CallOff>().AddScoped<RunningLate>();
+            .AddScoped<DeclineTogether>().AddScoped<CallOff>().AddScoped<RunningLate>()
+            .AddScoped<ReadCountersign>().AddScoped<Countersign>().AddScoped<SendBack>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
         services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();

@@ -36,11 +36,15 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<PersonRoleRow> PersonRoles => Set<PersonRoleRow>();
     public DbSet<PersonDisciplineRow> PersonDisciplines => Set<PersonDisciplineRow>();
     public DbSet<RelationRow> Relations => Set<RelationRow>();
+    public DbSet<SupervisionRow> Supervisions => Set<SupervisionRow>();
+    public DbSet<ObservationRow> Observations => Set<ObservationRow>();
+    public DbSet<ReadFirstRow> ReadFirsts => Set<ReadFirstRow>();
     public DbSet<LearnerRow> Learners => Set<LearnerRow>();
     public DbSet<LearnerNameRow> LearnerNames => Set<LearnerNameRow>();
     public DbSet<PersonNameRow> PersonNames => Set<PersonNameRow>();
     public DbSet<BirthRow> Births => Set<BirthRow>();
     public DbSet<PlanRow> Plans => Set<PlanRow>();
+    public DbSet<AcknowledgmentRow> Acknowledgments => Set<AcknowledgmentRow>();
     public DbSet<TeachPartRow> TeachParts => Set<TeachPartRow>();
     public DbSet<ServiceRow> Services => Set<ServiceRow>();
     public DbSet<ServiceVersionRow> ServiceVersions => Set<ServiceVersionRow>();

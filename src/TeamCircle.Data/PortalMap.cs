@@ -66,6 +66,7 @@ internal static class PortalMap
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<MailChoiceRow>().HasKey(r => new { r.AgencyId, r.PersonId });
+        model.Entity<ReadFirstRow>().HasKey(r => new { r.AgencyId, r.LearnerId, r.PersonId, r.OnDay });
         model.Entity<CautionsSeenRow>().HasKey(r => new { r.AgencyId, r.PersonId, r.RoutineId, r.Mark });
         model.Entity<PlaceAddressRow>().HasKey(r => new { r.AgencyId, r.PlaceId });
         model.Entity<RoadStartRow>().HasKey(r => new { r.AgencyId, r.PersonId });
@@ -97,6 +98,7 @@ internal static class PortalMap
     public static void Details(ModelBuilder model)
     {
         People(model);
+        Around(model);
         Learners(model);
         Calendar(model);
         Series(model);
@@ -132,6 +134,26 @@ internal static class PortalMap
         model.Entity<RelationRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
     }
 
+    /// <summary>Substitutes, assistants, and who has read the plan.</summary>
+    private static void Around(ModelBuilder model)
+    {
+        foreach (var row in new[] { typeof(SupervisionRow), typeof(ObservationRow) })
+            Refers(model, row, typeof(PersonRow), "AssistantId");
+        Refers(model, typeof(ObservationRow), typeof(PersonRow), "ObserverId");
+        Refers(model, typeof(ReadFirstRow), typeof(PersonRow), "PersonId");
+        model.Entity<SupervisionRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ObservationRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<ReadFirstRow>().Property(r => r.At).HasDefaultValueSql("now()");
+        Refers(model, typeof(SessionRow), typeof(PersonRow), "SupervisorId");
+        Refers(model, typeof(SessionRow), typeof(PersonRow), "CountersignedBy");
+        model.Entity<SessionRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }).HasDatabaseName("ix_sessions_to_countersign")
+            .HasFilter("live and supervisor_id is not null and countersigned_at is null");
+        RefersWithLearner(model, typeof(AcknowledgmentRow), typeof(PlanRow), "PlanId");
+        Refers(model, typeof(AcknowledgmentRow), typeof(PersonRow), "PersonId");
+        model.Entity<AcknowledgmentRow>().HasIndex(r => new { r.AgencyId, r.PlanId, r.PersonId, r.State }).IsUnique();
+        model.Entity<AcknowledgmentRow>().Property(r => r.At).HasDefaultValueSql("now()");
+    }
+
     private static void Learners(ModelBuilder model)
     {
         model.Entity<LearnerRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
@@ -142,6 +164,7 @@ internal static class PortalMap
         model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
         model.Entity<ServiceVersionRow>().HasIndex(r => new { r.AgencyId, r.ServiceId, r.FromDay }).IsUnique().HasFilter("live");
         model.Entity<ServiceVersionRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
+        model.Entity<ServiceVersionRow>().Property(r => r.AssistantsCount).HasDefaultValue(false);
         model.Entity<PlanRow>().Property(r => r.RecordedAt).HasDefaultValueSql("now()");
         model.Entity<GoalRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique().HasFilter("live");
         model.Entity<ProbeCommitmentRow>().HasIndex(r => new { r.AgencyId, r.GoalId, r.FromDay }).IsUnique().HasFilter("live");

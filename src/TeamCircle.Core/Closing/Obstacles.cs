@@ -11,6 +11,9 @@ public enum ObstacleKind
     /// <summary>Visits logged as given together that the named partner has not confirmed.</summary>
     NotConfirmed,
 
+    /// <summary>Visits that assistants logged and that nobody has countersigned.</summary>
+    NotCountersigned,
+
     /// <summary>Things about the learner that a device sent and that wait for a person.</summary>
     SetAside,
 

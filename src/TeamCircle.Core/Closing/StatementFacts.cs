@@ -49,8 +49,10 @@ public sealed record StatementGoal(string Area, string Statement, string? Owner 
 public sealed record StatementNamed(string Name, LocalDate From, LocalDate To);
 
 /// <summary>What a service promises from a day on, as read and in the plan's own words.</summary>
+/// <param name="AssistantsCount">True where minutes that an assistant gives under a supervisor count; null where they do not.</param>
 public sealed record StatementVersion(
-    LocalDate From, int Quantity, int? QuantityTo = null, int? Sessions = null, string? Words = null, string? Page = null, string? Reason = null);
+    LocalDate From, int Quantity, int? QuantityTo = null, int? Sessions = null, string? Words = null, string? Page = null, string? Reason = null,
+    bool? AssistantsCount = null);
 
 /// <summary>A visit or probe as it stood on record.</summary>
 /// <param name="Who">Null for what an agency brought along.</param>
@@ -61,9 +63,11 @@ public sealed record StatementVersion(
 /// <param name="EnteredAfter">Days from the visit to the day on which it was entered, or last corrected; null for what came by file, where nobody can tell.</param>
 /// <param name="Corrected">Whether it stands in the place of an earlier entry.</param>
 /// <param name="Value">A probe's value.</param>
+/// <param name="Withheld">Why it counts no minutes though it was given; null where it counts.</param>
 public sealed record StatementVisit(
     LocalDate Day, int NotCounted, bool Observed, VisitOutcome Outcome, string? Who = null, string? Start = null, string? End = null, Reason? Reason = null,
-    Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int? EnteredAfter = null, bool Corrected = false, decimal? Value = null);
+    Place? Place = null, SessionFormat? Format = null, bool ByOther = false, int? EnteredAfter = null, bool Corrected = false, decimal? Value = null,
+    Withheld? Withheld = null);
 
 /// <summary>A decision, with who took part and when the family was told.</summary>
 /// <param name="Others">People without an account who took part.</param>

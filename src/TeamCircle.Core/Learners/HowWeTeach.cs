@@ -14,6 +14,9 @@ public enum TeachPart
     SignalTired,
     SignalPain,
     Cautions,
+
+    /// <summary>Where the learner's own health plan lies, and what to do first; the plan itself stays where the nurse keeps it.</summary>
+    HealthPlan,
 }
 
 /// <summary>Who writes which part of "How we teach".</summary>

@@ -10,8 +10,14 @@ public enum Ground
     SignedIn,
     Staff,
 
-    /// <summary>Staff who stand on the learner's team, its case manager among them.</summary>
+    /// <summary>Staff who work with the learner: its team and case manager, an assistant, and a substitute on their days.</summary>
     Team,
+
+    /// <summary>The learner's team in full, its case manager among them: neither a substitute nor an assistant.</summary>
+    Member,
+
+    /// <summary>An assistant of the learner, under a supervisor.</summary>
+    Assistant,
 
     /// <summary>The case manager of the learner.</summary>
     Manager,
@@ -36,7 +42,7 @@ public enum Ground
 public static class AccessRules
 {
     /// <summary>The grounds that need to know which learner a page is about.</summary>
-    public static bool NeedsLearner(Ground ground) => ground is Ground.Team or Ground.Manager or Ground.Family or Ground.Reviewer;
+    public static bool NeedsLearner(Ground ground) => ground is Ground.Team or Ground.Member or Ground.Assistant or Ground.Manager or Ground.Family or Ground.Reviewer;
 
     /// <summary>Whether the whole agency is reached rather than the caller's own learners.</summary>
     public static bool ReachesAgency(Ground ground) => ground is Ground.Administrator or Ground.AdministratorReason or Ground.Director;
@@ -60,6 +66,8 @@ public static class AccessRules
         Ground.Anyone or Ground.SignedIn => true,
         Ground.Staff => caller is { IsStaff: true },
         Ground.Team => learner is { } id && caller is { IsStaff: true } && caller.OnTeam(id),
+        Ground.Member => learner is { } id && caller is { IsStaff: true } && caller.IsMember(id),
+        Ground.Assistant => learner is { } id && caller is { IsStaff: true } && caller.Stands(id, Relation.Assistant),
         Ground.Manager => learner is { } id && caller is { IsStaff: true } && caller.Manages(id),
         Ground.AnyManager => caller is not null && caller.Is(Role.CaseManager),
         Ground.Administrator => caller is not null && caller.Is(Role.Administrator),
@@ -79,5 +87,5 @@ public static class AccessRules
         ground is Ground.Family ? Relation.Family
         : ground is Ground.Reviewer ? Relation.Reviewer
         : caller.Standings.Where(s => s.LearnerId == learner && s.Relation is not (Relation.Family or Relation.Reviewer))
-            .Select(s => s.Relation).OrderByDescending(r => r is Relation.CaseManager).First();
+            .Select(s => s.Relation).OrderByDescending(r => r is Relation.CaseManager).ThenBy(r => r).First();
 }

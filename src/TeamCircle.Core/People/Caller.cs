@@ -30,6 +30,15 @@ public sealed record Caller(
     public bool OnTeam(int learner) =>
         Standings.Any(s => s.LearnerId == learner && s.Relation is not (Relation.Family or Relation.Reviewer));
 
+    /// <summary>On the learner's team in full, or its case manager: neither as a substitute for some days nor as an assistant.</summary>
+    public bool IsMember(int learner) => Stands(learner, Relation.Team) || Manages(learner);
+
+    /// <summary>Whether they reach the learner for some days only, in somebody's place.</summary>
+    public bool StandsIn(int learner) => Stands(learner, Relation.Substitute) && !IsMember(learner) && !Stands(learner, Relation.Assistant);
+
+    /// <summary>The same caller without the learners of whose team they are no full member: those whose minutes and statuses they do not see.</summary>
+    public Caller AsMember() => this with { Standings = [.. Standings.Where(s => IsMember(s.LearnerId))] };
+
     public bool Manages(int learner) => Stands(learner, Relation.CaseManager);
 
     public bool IsFamilyOf(int learner) => Stands(learner, Relation.Family);

@@ -54,6 +54,9 @@ public sealed record PromisedService(
     /// <summary>Days that make-ups name to pay what an agency brought along by file; each is in a window or not.</summary>
     public IReadOnlyList<LocalDate> BroughtByFile { get; init; } = [];
 
+    /// <summary>As what the person who gave it stood to the learner on that day.</summary>
+    public Giver Giver { get; init; } = Giver.OfTheTeam;
+
     /// <summary>Awards of compensatory services that are given by this service.</summary>
     public IReadOnlyList<AwardTerms> Awards { get; init; } = [];
 }
@@ -70,4 +73,11 @@ public sealed record SessionSituation(LocalDateTime Now, PlannedTimes? Planned, 
 /// <summary>An entry that can be stored.</summary>
 /// <param name="Credited">Minutes that the service is credited with (docs/rules.md, part 5).</param>
 /// <param name="Notices">What a person should know; it is stored all the same.</param>
-public sealed record SessionVerdict(SessionEntry Entry, int Credited, IReadOnlyList<string> Notices);
+public sealed record SessionVerdict(SessionEntry Entry, int Credited, IReadOnlyList<string> Notices)
+{
+    /// <summary>Why what was given counts no minutes; null where it counts, and where nothing was given.</summary>
+    public Withheld? Withheld { get; init; }
+
+    /// <summary>Who has to countersign it; null where nobody does.</summary>
+    public int? Supervisor { get; init; }
+}

@@ -20,10 +20,25 @@ public static class SessionRules
     public static Outcome<SessionVerdict> Check(SessionEntry entry, SessionSituation situation)
     {
         Problem[] problems = [.. Times(entry, situation), .. Reasons(entry, situation), .. Together(entry, situation), .. MakeUps(entry, situation), .. Awards(entry, situation)];
-        return problems.Length > 0
-            ? Outcome<SessionVerdict>.Refused(problems)
-            : Outcome<SessionVerdict>.Of(new(entry, SessionCredit.Of(entry, situation.Service.CoTreatment), [.. Notices(entry, situation)]));
+        if (problems.Length > 0)
+            return Outcome<SessionVerdict>.Refused(problems);
+        var giver = situation.Service.Giver;
+        var withheld = entry.Outcome == VisitOutcome.Given ? giver.Withholds(isCountersigned: false) : null;
+        return Outcome<SessionVerdict>.Of(
+            new(entry, withheld is null ? SessionCredit.Of(entry, situation.Service.CoTreatment) : 0, [.. Notices(entry, situation), .. OfGiver(withheld)])
+            {
+                Withheld = withheld,
+                Supervisor = giver.Supervisor,
+            });
     }
+
+    private static IEnumerable<string> OfGiver(Withheld? withheld) => withheld switch
+    {
+        Withheld.NotQualified => ["Whoever gave it is not on record as qualified for this service: the visit is kept, and counts 0 minutes."],
+        Withheld.AssistantsNotCounted => ["An assistant's minutes do not count for this service: the visit is kept, and counts 0 minutes."],
+        Withheld.NotCountersigned => ["It counts once the supervisor has countersigned it."],
+        _ => [],
+    };
 
     private static IEnumerable<Problem> Times(SessionEntry entry, SessionSituation situation)
     {

@@ -14,13 +14,14 @@ public sealed record CountObstacle(Obstacle Obstacle, IReadOnlyList<CountVisit> 
 /// <summary>A visit to look at.</summary>
 public sealed record CountVisit(Guid Id, LocalDate OnDay, int ServiceId, int ProviderId);
 
-/// <summary>Finds what stands in the way of closing a count, inside the transaction in which it was read; five statements.</summary>
+/// <summary>Finds what stands in the way of closing a count, inside the transaction in which it was read; six statements.</summary>
 internal static class ReadObstacles
 {
     public static async Task<IReadOnlyList<CountObstacle>> RunAsync(PortalDb db, CountWork count, CancellationToken stop) =>
     [
         .. ByService(ObstacleKind.NotLogged, await NotLoggedAsync(db, count, stop)),
         .. ByService(ObstacleKind.NotConfirmed, await NotConfirmedAsync(db, count, stop)),
+        .. ByService(ObstacleKind.NotCountersigned, await NotCountersignedAsync(db, count, stop)),
         .. await SetAsideAsync(db, count, stop),
         .. await ReportAsync(db, count, stop),
         .. count.Lines.SelectMany(Lacks).GroupBy(o => o.Key).Select(same => new CountObstacle(Together([.. same]), [])),
@@ -50,6 +51,15 @@ internal static class ReadObstacles
                     && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
             orderby s.OnDay, s.StartTime, s.Id
             select new CountVisit(s.VisitId, s.OnDay, s.ServiceId, s.ProviderId)).ToListAsync(stop);
+    }
+
+    private static Task<List<CountVisit>> NotCountersignedAsync(PortalDb db, CountWork count, CancellationToken stop)
+    {
+        var (first, last) = Days(count);
+        return db.Sessions.Where(s => s.AgencyId == count.Rules.Agency.Id && s.LearnerId == count.LearnerId && s.Live && s.SupervisorId != null && s.CountersignedAt == null
+                && s.OnDay >= first && s.OnDay <= last)
+            .OrderBy(s => s.OnDay).ThenBy(s => s.StartTime).ThenBy(s => s.Id)
+            .Select(s => new CountVisit(s.VisitId, s.OnDay, s.ServiceId, s.ProviderId)).ToListAsync(stop);
     }
 
     private static async Task<IEnumerable<CountObstacle>> SetAsideAsync(PortalDb db, CountWork count, CancellationToken stop)

@@ -39,7 +39,7 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
     {
         var of = line.Line;
         return new(of.Code, [.. of.Named.Select(n => new StatementNamed(names.Person(n.PersonId), n.Days.Start, n.Days.End))],
-            [.. _versions[of.IsProbes ? 0 : of.Id].Select(v => new StatementVersion(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason))],
+            [.. _versions[of.IsProbes ? 0 : of.Id].Select(v => new StatementVersion(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason, v.AssistantsCount ? true : null))],
             [.. line.Given.Select(g => Visit(of, g))],
             [.. line.NotGiven.Where(n => Judged(line.Working).Any(w => w.Window.Days.Holds(Day.Of(n.OnDay)))).Select(n => Visit(of, n))],
             [.. line.Working.Decisions.Zip(line.Decisions, Decision)],
@@ -55,7 +55,7 @@ internal sealed class ReadStatementFacts(PortalDb db, CommitmentFacts facts, Jud
     private StatementVisit Visit(CommitmentLine line, EntryFact fact) => new(
         fact.OnDay, fact.NotCounted, fact.IsObserved, fact.Outcome, fact.ProviderId == 0 ? null : names.Person(fact.ProviderId), Time(fact.Start), Time(fact.End),
         fact.Reason, fact.Place, fact.Format, fact.ProviderId > 0 && !line.IsNamed(fact.ProviderId, Day.Of(fact.OnDay)),
-        EnteredAfter(fact), fact.IsCorrected, fact.Value);
+        EnteredAfter(fact), fact.IsCorrected, fact.Value, fact.Withheld);
 
     private static string? Time(LocalTime? time) => time is { } known ? LocalTimePattern.CreateWithInvariantCulture("HH:mm").Format(known) : null;
 

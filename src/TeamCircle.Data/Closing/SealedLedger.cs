@@ -44,6 +44,7 @@ internal sealed class SealedLedger
     {
         EnteredAfter = visit.EnteredAfter,
         IsCorrected = visit.Corrected,
+        Withheld = visit.Withheld,
     };
 
     /// <summary>Of what was planned only day and minutes were sealed.</summary>

@@ -42,6 +42,9 @@ public sealed record EntryFact(
     /// <summary>When it was entered, or last corrected; null for what an agency brought along or a file brought, and for a visit to come.</summary>
     public Instant? RecordedAt { get; init; }
 
+    /// <summary>Why it counts no minutes though it was given; null where it counts.</summary>
+    public Withheld? Withheld { get; init; }
+
     /// <summary>Days from the visit to the day on which it was entered, where a sealed statement says so.</summary>
     public int? EnteredAfter { get; init; }
 

@@ -100,6 +100,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
     {
         RecordedAt = row.Origin == SessionOrigin.File ? null : row.RecordedAt,
         IsCorrected = row.Replaces is not null,
+        Withheld = row.Withheld,
     };
 
     private static EntryFact Fact(VisitRow row) => new(

@@ -12,6 +12,13 @@ public sealed record Standings(PeriodRow? Period, LocalDate AsOf, IReadOnlyList<
 {
     public IEnumerable<StandingLine> Of(int learner) => Lines.Where(l => l.Line.LearnerId == learner);
 
+    /// <summary>As far as somebody sees minutes and statuses: of the learners on whose team they are in full, and as an assistant where they are named.</summary>
+    public Standings SeenBy(Core.People.Caller caller) => this with
+    {
+        Lines = [.. Lines.Where(l => caller.IsMember(l.Line.LearnerId)
+            || (caller.Stands(l.Line.LearnerId, Core.People.Relation.Assistant) && l.Line.IsNamed(caller.PersonId, Day.Of(AsOf))))],
+    };
+
     public StandingLine? OfService(int service) => Lines.FirstOrDefault(l => !l.Line.IsProbes && l.Line.Id == service);
 
     public IEnumerable<StandingLine> OfGoal(int goal) => Lines.Where(l => l.Line.IsProbes && l.Line.Id == goal);

@@ -12,6 +12,8 @@ internal sealed class DemonstrationFiles(SchoolYear year)
     public const string Priya = "priya@tallowfern.example";
     public const string Tomasz = "tomasz@tallowfern.example";
     public const string Marisol = "marisol@tallowfern.example";
+    public const string Runa = "runa@tallowfern.example";
+    public const string Joss = "joss@tallowfern.example";
     public const string Dele = "dele@tallowfern.example";
     public const string Ines = "ines@family.example";
 
@@ -66,6 +68,8 @@ internal sealed class DemonstrationFiles(SchoolYear year)
         table.Add(Priya, "Priya Lindqvist", "provider", "physical therapy", "PT, DPT");
         table.Add(Tomasz, "Tomasz Abiolek", "provider", "assistive technology", "ATP");
         table.Add(Marisol, "Marisol Quenby", "provider;case manager", "special education;parent counseling and training", "M.Ed.");
+        table.Add(Runa, "Runa Castell", "provider", "vision", "TVI");
+        table.Add(Joss, "Joss Ahlgren", "provider", "", "COTA");
         table.Add(Dele, "Dele Okwarre", "administrator", "", "");
         table.Add(Ines, "Ines Belmares", "family", "", "");
         return table.ToFile();

@@ -19,7 +19,8 @@ internal sealed class DemonstrationTeaching(PortalDb db, int agency, LocalDate t
         (TeachPart.SignalNo, null, Marisol, "Turns away and stiffens her right arm. Stop and say: you said no."),
         (TeachPart.SignalStop, null, Marisol, "Closes her eyes tightly twice."),
         (TeachPart.SignalTired, null, Marisol, "Yawns, rubs her cheek on her shoulder, looks late."),
-        (TeachPart.Cautions, null, Marisol, "No flicker: the fan stands beside the lamp, never in front of it. Thickened drinks only. The health plan hangs by the door."),
+        (TeachPart.Cautions, null, Marisol, "No flicker: the fan stands beside the lamp, never in front of it. Thickened drinks only."),
+        (TeachPart.HealthPlan, null, Marisol, "Hangs by the door, with the nurse's number on top. A seizure, choking or a blue mouth: stop everything, do what the sheet says, then call. Nothing by mouth afterwards."),
     ];
 
     private static readonly string[] Steps =

@@ -44,6 +44,7 @@ public sealed class SeedDemonstration(Portal portal, ImportFolder import, TimePr
             await new DemonstrationThings(portal, new ReadCaller(portal, clock), scope, clock, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationMail(portal, clock, scope).AddAsync(stop);
             await new DemonstrationClosing(portal, close, new ReadCaller(portal, clock), scope).AddAsync(stop);
+            await new DemonstrationPeople(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(today, stop);
             await new DemonstrationDebts(portal, clock, scope, new SchoolYear(today)).AddAsync(stop);
             await new DemonstrationPapers(portal, new ReadCaller(portal, clock), scope, clock).AddAsync(stop);
         }

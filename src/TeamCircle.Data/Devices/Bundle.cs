@@ -11,10 +11,12 @@ public sealed record Bundle(
     Instant AsOf, Instant Expires, LocalDate Today, LocalDate Tomorrow, string Zone, IReadOnlyList<BundleLearner> Learners,
     IReadOnlyList<BundleVisit> Visits, IReadOnlyList<BundleService> Services, IReadOnlyList<BundleRoutine> Routines, IReadOnlyList<BundleGoal> Goals);
 
-/// <param name="HealthPlan">The learner's own cautions, line by line.</param>
-public sealed record BundleLearner(int Id, string Code, IReadOnlyList<string> HealthPlan, IReadOnlyList<BundleSignal> Signals);
+/// <param name="HealthPlan">Where the health plan lies and what to do, then the learner's own cautions; line by line.</param>
+/// <param name="Teach">How we teach, part by part, as far as it is written.</param>
+/// <param name="ReadFirst">Whether the person stands in and has not said today that they read first how the learner is taught.</param>
+public sealed record BundleLearner(int Id, string Code, IReadOnlyList<string> HealthPlan, IReadOnlyList<BundleSignal> Signals, IReadOnlyList<BundleSignal> Teach, bool ReadFirst);
 
-/// <param name="Means">What the learner means by it: yes, more, no, stop, tired, pain.</param>
+/// <param name="Means">What the learner means by it: yes, more, no, stop, tired, pain; or the part of "How we teach".</param>
 public sealed record BundleSignal(string Means, string Words);
 
 /// <param name="Start">Such as 09:05.</param>

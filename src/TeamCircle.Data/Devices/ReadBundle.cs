@@ -9,6 +9,7 @@ using TeamCircle.Core.Routines;
 using TeamCircle.Core.Things;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.History;
+using TeamCircle.Data.People;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
@@ -50,11 +51,25 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
         public async Task<Bundle> RunAsync(CancellationToken stop)
         {
             var tomorrow = caller.Today.PlusDays(1);
-            var visits = (await VisitsAsync(tomorrow, stop)).Where(v => caller.OnTeam(v.Learner)).ToList();
+            var standsIn = await StandsInAsync(tomorrow, stop);
+            var visits = (await VisitsAsync(tomorrow, stop)).Where(v => caller.OnTeam(v.Learner) && (!caller.StandsIn(v.Learner) || standsIn[v.Learner].Any(r => r.Holds(v.Day)))).ToList();
             var ids = visits.Select(v => v.Learner).Distinct().ToList();
             _codes = await db.Learners.Where(l => l.AgencyId == _agency && ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, l => new ShortCode(l.Name, l.Code), stop);
             var zone = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.TimeZone).SingleAsync(stop);
-            return new(now, now + Kept, caller.Today, tomorrow, zone, await LearnersAsync(ids, stop), visits, await ServicesAsync(ids, stop), await RoutinesAsync(ids, stop), await GoalsAsync(ids, stop));
+            return new(now, Expires(standsIn, ids, tomorrow, zone), caller.Today, tomorrow, zone, await LearnersAsync(ids, stop), visits, await ServicesAsync(ids, stop), await RoutinesAsync(ids, stop), await GoalsAsync(ids, stop));
+        }
+
+        /// <summary>The days on which the person stands in, by learner.</summary>
+        private async Task<ILookup<int, StandingDates>> StandsInAsync(LocalDate tomorrow, CancellationToken stop) => !caller.Learners.Any(caller.StandsIn)
+            ? Array.Empty<StandingDates>().ToLookup(_ => 0)
+            : (await NewPeople.Of(db, _agency).Where(r => r.PersonId == caller.PersonId && r.FromDay <= tomorrow && r.ToDay >= caller.Today).ToListAsync(stop))
+                .ToLookup(r => r.LearnerId, AddTeamMember.Dates);
+
+        /// <summary>After seven days; where somebody stands in, with the first of these days that is the last: no device keeps a learner whom they may not reach.</summary>
+        private Instant Expires(ILookup<int, StandingDates> standsIn, List<int> learners, LocalDate tomorrow, string zone)
+        {
+            var days = learners.Where(caller.StandsIn).Select(l => standsIn[l].Any(r => r.Holds(tomorrow)) ? tomorrow : caller.Today).ToList();
+            return days.Count == 0 ? now + Kept : days.Min().PlusDays(1).AtStartOfDayInZone(DateTimeZoneProviders.Tzdb[zone]).ToInstant();
         }
 
         private async Task<List<BundleVisit>> VisitsAsync(LocalDate tomorrow, CancellationToken stop)
@@ -78,10 +93,12 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
         private async Task<IReadOnlyList<BundleLearner>> LearnersAsync(List<int> ids, CancellationToken stop)
         {
             var parts = (await db.TeachParts.Where(p => p.AgencyId == _agency && ids.Contains(p.LearnerId)).OrderBy(p => p.Part).ToListAsync(stop)).ToLookup(p => p.LearnerId);
+            var unread = await ReadFirst.UnreadAsync(db, caller, stop);
             return [.. ids.Select(id => new BundleLearner(
                 id, _codes[id].Code,
-                [.. parts[id].Where(p => p.Part == TeachPart.Cautions).SelectMany(p => _codes[id].In(p.Text).Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))],
-                [.. parts[id].Where(p => HowWeTeach.IsSignal(p.Part)).OrderBy(p => p.Part).Select(p => new BundleSignal(Words.Of(p.Part)["signal ".Length..], _codes[id].In(p.Text)))]))];
+                [.. parts[id].Where(p => p.Part is TeachPart.Cautions or TeachPart.HealthPlan).OrderByDescending(p => p.Part).SelectMany(p => _codes[id].In(p.Text).Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries))],
+                [.. parts[id].Where(p => HowWeTeach.IsSignal(p.Part)).OrderBy(p => p.Part).Select(p => new BundleSignal(Words.Of(p.Part)["signal ".Length..], _codes[id].In(p.Text)))],
+                [.. parts[id].Where(p => !HowWeTeach.IsSignal(p.Part)).OrderBy(p => p.Part).Select(p => new BundleSignal(Words.Of(p.Part), _codes[id].In(p.Text)))], unread.Contains(id)))];
         }
 
         private async Task<IReadOnlyList<BundleRoutine>> RoutinesAsync(List<int> ids, CancellationToken stop)

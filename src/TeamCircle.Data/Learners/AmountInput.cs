@@ -11,6 +11,9 @@ public sealed class AmountInput
     public int? Sessions { get; set; }
     public EveryUnit EveryUnit { get; set; }
     public int? EveryCount { get; set; } = 1;
+
+    /// <summary>Whether minutes that an assistant gives under a supervisor count.</summary>
+    public bool AssistantsCount { get; set; }
     public string? PlanWords { get; set; }
     public string? PlanPage { get; set; }
     public string? Reason { get; set; }
@@ -27,6 +30,7 @@ public sealed class AmountInput
         Quantity = Quantity!.Value,
         QuantityTo = QuantityTo,
         Sessions = Sessions,
+        AssistantsCount = AssistantsCount,
         PlanWords = PlanWords?.Trim(),
         PlanPage = PlanPage?.Trim(),
         Reason = Reason?.Trim(),

@@ -37,7 +37,7 @@ public sealed record ServiceInPlan(
 
 /// <summary>An amount from a day on, with the plan's own words.</summary>
 public sealed record AmountView(
-    LocalDate FromDay, int Quantity, int? QuantityTo, int? Sessions, string? PlanWords, string? PlanPage, string? Reason, Instant RecordedAt);
+    LocalDate FromDay, int Quantity, int? QuantityTo, int? Sessions, string? PlanWords, string? PlanPage, string? Reason, Instant RecordedAt, bool AssistantsCount);
 
 /// <summary>Somebody named between two days.</summary>
 public sealed record NamedView(int Id, int Version, int PersonId, string Person, LocalDate FromDay, LocalDate ToDay);

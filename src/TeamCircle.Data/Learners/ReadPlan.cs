@@ -27,7 +27,7 @@ public sealed class ReadPlan(Portal portal)
         var rows = await db.Services.Where(s => s.AgencyId == agency && s.LearnerId == learner)
             .OrderBy(s => s.Position).ThenBy(s => s.FromDay).ThenBy(s => s.Id).ToListAsync(stop);
         var versions = (await db.ServiceVersions.Where(v => v.AgencyId == agency && v.LearnerId == learner).OrderBy(v => v.FromDay).ToListAsync(stop))
-            .ToLookup(v => v.ServiceId, v => new AmountView(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason, v.RecordedAt));
+            .ToLookup(v => v.ServiceId, v => new AmountView(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason, v.RecordedAt, v.AssistantsCount));
         var assigned = (await (
             from a in db.Assignments
             join p in db.People on new { a.AgencyId, Id = a.PersonId } equals new { p.AgencyId, p.Id }

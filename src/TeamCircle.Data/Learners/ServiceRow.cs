@@ -66,6 +66,9 @@ public sealed class ServiceVersionRow : ILearnerRow, IVersionedRow, ITakenBackRo
     /// <summary>Sessions per window, where the plan promises them too.</summary>
     public int? Sessions { get; set; }
 
+    /// <summary>Whether minutes that an assistant gives under a supervisor count for it.</summary>
+    public bool AssistantsCount { get; set; }
+
     /// <summary>The plan's words as written, beside our reading of them.</summary>
     public string? PlanWords { get; set; }
     public string? PlanPage { get; set; }

@@ -36,7 +36,7 @@ public sealed record MakeUpFacts(
 {
     /// <summary>Whether somebody may plan a visit: the case manager for everybody, a provider for themselves.</summary>
     public static bool MayPlan(Caller caller, int learner, int provider) =>
-        caller.Manages(learner) || (caller.OnTeam(learner) && caller.PersonId == provider);
+        caller.Manages(learner) || (caller.IsMember(learner) && caller.PersonId == provider);
 
     /// <summary>The position of the need of a window; -1 where nothing lacks in it that is not planned.</summary>
     public int Find(int service, LocalDate day) =>

@@ -67,7 +67,7 @@ public sealed class ReadMakeUps(Portal portal)
     private static (List<(LackingWindow Found, Func<string, Need> Need)> Lacking, List<CommitmentLine> Unassigned) Lacking(
         PortalDb db, Caller caller, MakeUpAsk ask, AgencyRules rules, PeriodRow period)
     {
-        int[] learners = [.. caller.Learners.Where(l => caller.OnTeam(l) && (ask.Learner is null || ask.Learner == l))];
+        int[] learners = [.. caller.Learners.Where(l => caller.IsMember(l) && (ask.Learner is null || ask.Learner == l))];
         var today = Day.Of(caller.Today);
         var facts = new ReadFacts((NpgsqlConnection)db.Database.GetDbConnection(), new(caller.AgencyId, learners), rules, today).Run();
         var windows = new LackingWindows(facts, DateRange.Of(period.StartDay, period.EndDay), today);

@@ -41,4 +41,8 @@ public sealed record PracticeGoal(
 /// <summary>One line of a list of practices.</summary>
 /// <param name="IsSecond">Whether a second observer scored it; then it counts nothing.</param>
 /// <param name="WithoutHelp">Over all its trials that are opportunities.</param>
-public sealed record ListedPractice(Guid Id, LocalDateTime Started, int RoutineId, string Routine, int Version, string Provider, PracticeEntry Entry, bool IsSecond, CountOf WithoutHelp);
+public sealed record ListedPractice(Guid Id, LocalDateTime Started, int RoutineId, string Routine, int Version, string Provider, PracticeEntry Entry, bool IsSecond, CountOf WithoutHelp)
+{
+    /// <summary>Whether whoever practised stood in for somebody on that day.</summary>
+    public bool IsNewPerson { get; init; }
+}

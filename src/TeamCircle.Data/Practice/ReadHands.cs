@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Practice;
+using TeamCircle.Data.People;
 
 namespace TeamCircle.Data.Practice;
 
@@ -14,9 +15,11 @@ public sealed class ReadHands(Portal portal)
         var facts = await PractisedFacts.OfRoutineAsync(db, scope.AgencyId, found.LearnerId, routine, stop);
         List<PractisedOnce> practices = [.. facts.Practices.Where(p => facts.People.ContainsKey(p.Person))];
         List<PractisedTrial> trials = [.. facts.Trials.Where(t => facts.People.ContainsKey(t.In.Person))];
+        var standIns = await NewPeople.Of(db, scope.AgencyId).Where(n => n.LearnerId == found.LearnerId).Select(n => new { n.PersonId, n.FromDay, n.ToDay }).ToListAsync(stop);
+        int OfNewPerson(int person) => practices.Count(p => p.Person == person && standIns.Exists(n => n.PersonId == person && n.FromDay <= p.Day && n.ToDay >= p.Day));
         var observed = await ObservedAsync(db, scope.AgencyId, routine, facts.Versions, stop);
         return new HandsPage(
-            routine, found.LearnerId, found.Learner, found.Name, [.. HandsReport.Of(practices, trials).Select(h => new HandsNamed(facts.People[h.Person], h))],
+            routine, found.LearnerId, found.Learner, found.Name, [.. HandsReport.Of(practices, trials).Select(h => new HandsNamed(facts.People[h.Person], h, OfNewPerson(h.Person)))],
             [.. observed.SelectMany(trials => trials)], observed.Count);
     }, stop);
 

@@ -15,4 +15,5 @@ public sealed record WaitPage(int Id, int LearnerId, string Learner, string Name
 public sealed record HandsPage(
     int Id, int LearnerId, string Learner, string Name, IReadOnlyList<HandsNamed> Hands, IReadOnlyList<TrialScoredTwice> Observed, int ObservedPractices);
 
-public sealed record HandsNamed(string Name, Hands Hands);
+/// <param name="AsNewPerson">How many of the practices they took on days on which they stood in for somebody.</param>
+public sealed record HandsNamed(string Name, Hands Hands, int AsNewPerson);

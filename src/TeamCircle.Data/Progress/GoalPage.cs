@@ -31,4 +31,8 @@ public sealed record ProbeConditions(string? Words, StateOfLearner? State, strin
 /// <param name="Point">As the rules take it.</param>
 public sealed record ProbeOnRecord(
     Guid Id, bool Live, LocalDate OnDay, decimal Value, int? Opportunities, ProbeKind Kind, Stage? Stage, LocalDate? PaysOn, ProbeConditions Conditions,
-    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange, GoalPoint Point);
+    Colleague Provider, Guid? Replaces, string? CorrectionReason, string? TakenBackReason, string RecordedBy, LocalDateTime RecordedAt, bool MayChange, GoalPoint Point)
+{
+    /// <summary>Whether whoever took it stood in for somebody on that day.</summary>
+    public bool IsNewPerson { get; init; }
+}

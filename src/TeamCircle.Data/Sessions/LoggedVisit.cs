@@ -62,6 +62,8 @@ internal static class LoggedVisit
         EndTime = verdict.Entry.End,
         NotCounted = verdict.Entry.NotCounted,
         Credited = verdict.Credited,
+        Withheld = verdict.Withheld,
+        SupervisorId = verdict.Supervisor,
         Observed = observed,
         Reason = verdict.Entry.Reason,
         Place = verdict.Entry.Place,
@@ -73,6 +75,24 @@ internal static class LoggedVisit
         Note = Text(typed.Note),
         Filled = verdict.Entry.Outcome == VisitOutcome.Given ? typed.FilledHour : [],
         Origin = SessionOrigin.Page,
+    };
+
+    /// <summary>What was said, as far as minutes follow from it.</summary>
+    public static SessionEntry Entry(SessionRow session) => new()
+    {
+        Outcome = session.Outcome,
+        OnDay = session.OnDay,
+        Start = session.StartTime,
+        End = session.EndTime,
+        NotCounted = session.NotCounted,
+        Reason = session.Reason,
+        PaysOn = session.PaysOn,
+        AwardId = session.AwardId,
+        Place = session.Place,
+        Format = session.Format,
+        WithPartner = session.PartnerId is not null,
+        SharedMinutes = session.SharedMinutes,
+        Led = session.PartnerId is null || session.SharedMinutes != 0,
     };
 
     /// <summary>A co-treatment that somebody else led states 0 minutes for this service.</summary>

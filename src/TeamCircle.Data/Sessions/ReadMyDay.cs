@@ -7,6 +7,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.Learners;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Reports;
@@ -59,6 +60,27 @@ public sealed record MyDay(
     /// <summary>For a director: requests to open a closed count again.</summary>
     public IReadOnlyList<ReopeningWaits> ToReopen { get; init; } = [];
 
+    /// <summary>Learners for whom this person stands in today and of whom they have not said yet that they read first how they are taught.</summary>
+    public IReadOnlySet<int> ReadFirst { get; init; } = new HashSet<int>();
+
+    /// <summary>What assistants logged under this person's supervision, and for a case manager where the supervisor has left.</summary>
+    public IReadOnlyList<EntryToSign> ToCountersign { get; init; } = [];
+
+    /// <summary>What this person logged as an assistant and the supervisor sent back.</summary>
+    public IReadOnlyList<EntryToSign> SentBack { get; init; } = [];
+
+    /// <summary>Supervision visits that this person owes in the window that runs.</summary>
+    public IReadOnlyList<SupervisionWaits> Supervision { get; init; } = [];
+
+    /// <summary>Plans in force that this person has not read as they stand.</summary>
+    public IReadOnlyList<PlanToRead> PlansToRead { get; init; } = [];
+
+    /// <summary>For a case manager: who stands in for somebody with their learners, today and later.</summary>
+    public IReadOnlyList<StandsIn> StandIns { get; init; } = [];
+
+    /// <summary>Whether any of what this person's part in a team asks waits: to sign, to correct, to watch or to read.</summary>
+    public bool PeopleWait => ToCountersign.Count + SentBack.Count + Supervision.Count + PlansToRead.Count > 0;
+
     /// <summary>What stops something at today's visits that are still to be, by visit.</summary>
     public required ILookup<Guid, HoldShown> Holds { get; init; }
 }
@@ -72,6 +94,9 @@ public sealed record OwnVisit(
 {
     public LocalTime End => Start.PlusMinutes(Minutes);
 }
+
+/// <param name="To">The last day; the same as the first for a single day.</param>
+public sealed record StandsIn(int LearnerId, string Learner, string Person, LocalDate From, LocalDate To);
 
 public sealed record DeclinedShown(Guid VisitId, int LearnerId, string Learner, string Colleague, LocalDate On, string Why);
 
@@ -106,9 +131,16 @@ public sealed class ReadMyDay(Portal portal)
         var open = own.Where(v => v.Kind == VisitKind.Service && v.State == VisitState.Planned && v.OnDay < caller.Today && v.OnDay >= back);
         var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
         var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
+        var (toSign, sentBack) = await ReadCountersign.OfAsync(db, caller, stop);
         var away = await ReadAways.OpenAsync(db, caller.AgencyId, caller.Today, stop);
         return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop))
         {
+            ReadFirst = await People.ReadFirst.UnreadAsync(db, caller, stop),
+            ToCountersign = toSign,
+            SentBack = sentBack,
+            Supervision = await ReadSupervision.WaitingAsync(db, caller, stop),
+            PlansToRead = await PlanStates.ToReadAsync(db, caller, stop),
+            StandIns = await StandInsAsync(db, caller, stop),
             ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
             ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
             SetAside = await ReadSetAside.Waiting(db, caller).CountAsync(stop),
@@ -137,6 +169,18 @@ public sealed class ReadMyDay(Portal portal)
             v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, v.Kind, s == null ? null : s.Discipline, v.Place, v.PaysOn != null, v.State,
             logged.Outcome, v.CalledOff ?? logged.Reason,
             db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault(), v.Version, v.ExpectedStart);
+
+    private static async Task<IReadOnlyList<StandsIn>> StandInsAsync(PortalDb db, Caller caller, CancellationToken stop)
+    {
+        int[] managed = [.. caller.Learners.Where(caller.Manages)];
+        return managed.Length == 0 ? [] : await (
+            from r in NewPeople.Of(db, caller.AgencyId)
+            join l in db.Learners on new { r.AgencyId, Id = r.LearnerId } equals new { l.AgencyId, l.Id }
+            join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
+            where managed.Contains(r.LearnerId) && r.ToDay >= caller.Today
+            orderby r.FromDay, l.Name
+            select new StandsIn(r.LearnerId, l.Name, p.Name, r.FromDay, r.ToDay!.Value)).Take(MostListed).ToListAsync(stop);
+    }
 
     private static async Task<IReadOnlyList<DeclinedShown>> DeclinedAsync(PortalDb db, Caller caller, CancellationToken stop) =>
         await (

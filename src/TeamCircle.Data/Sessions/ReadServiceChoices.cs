@@ -3,6 +3,7 @@ using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Closing;
+using TeamCircle.Data.People;
 
 namespace TeamCircle.Data.Sessions;
 
@@ -19,12 +20,12 @@ public sealed class ReadServiceChoices(Portal portal)
         public IReadOnlyList<AwardChoice> Awards { get; init; } = [];
     }
 
-    /// <summary>The running services of all learners with whom the caller works.</summary>
-    public Task<Choices> RunAsync(Caller caller, CancellationToken stop = default)
+    /// <summary>The running services of all learners with whom the caller works; without those for whom they stand in and have not read first how they are taught.</summary>
+    public Task<Choices> RunAsync(Caller caller, CancellationToken stop = default) => portal.ReadAsync(Scope.Of(caller), async db =>
     {
-        int[] learners = [.. caller.Learners.Where(l => RecordRules.MayRecord(caller, l, caller.PersonId))];
-        return portal.ReadAsync(Scope.Of(caller), db => ReadAsync(db, caller, learners, stop), stop);
-    }
+        var unread = await ReadFirst.UnreadAsync(db, caller, stop);
+        return await ReadAsync(db, caller, [.. caller.Learners.Where(l => RecordRules.MayRecord(caller, l, caller.PersonId) && !unread.Contains(l))], stop);
+    }, stop);
 
     private static async Task<Choices> ReadAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop) =>
         new(await RunningAsync(db, caller, learners, stop), await TeamMember.ReadAsync(db, caller.AgencyId, learners, caller.Today, stop))

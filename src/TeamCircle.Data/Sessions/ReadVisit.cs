@@ -41,11 +41,12 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
         return new(
             visit.Id, visit.Version, service, Name(names, visit.ProviderId), visit.OnDay, visit.State, LoggedVisit.Planned(visit), visit.CalledOff,
             visit.PaysOn, visit.PartnerId, visit.ServiceId is not null && RecordRules.MayRecord(caller, visit.LearnerId, visit.ProviderId) && (visit.Live || sessions.Count > 0),
-            caller.Manages(visit.LearnerId), [.. sessions.Select(s => OnRecord(s, visit, caller, names, together, today, routines))],
+            caller.Manages(visit.LearnerId), await MarkNewAsync(db, visit, sessions.Select(s => OnRecord(s, visit, caller, names, together, today, routines)), stop),
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
             await GroupAsync(db, visit, stop), routines)
         {
             Practised = practised,
+            MustReadFirst = (await ReadFirst.UnreadAsync(db, caller, stop)).Contains(visit.LearnerId),
             RecordHold = (await ReadRecordHolds.AllAsync(db, caller, visit.LearnerId, ended: false, stop)).FirstOrDefault(h => h.Keeps(visit.OnDay)),
             AwardId = visit.AwardId,
             Awards = [.. (await LearnerAwards.ChoicesAsync(db, visit.AgencyId, [visit.LearnerId], stop))
@@ -53,6 +54,12 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             Holds = visit is { Live: true, State: VisitState.Planned }
                 ? [.. (await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [(visit.Id, visit.LearnerId)], stop))[visit.Id]] : [],
         };
+    }
+
+    private static async Task<IReadOnlyList<SessionOnRecord>> MarkNewAsync(PortalDb db, VisitRow visit, IEnumerable<SessionOnRecord> sessions, CancellationToken stop)
+    {
+        var standIns = await NewPeople.Of(db, visit.AgencyId).Where(n => n.LearnerId == visit.LearnerId).ToListAsync(stop);
+        return [.. sessions.Select(s => s with { IsNewPerson = standIns.Exists(n => n.PersonId == s.Provider.Id && AddTeamMember.Dates(n).Holds(s.OnDay)) })];
     }
 
     private static async Task<PractisedAtVisit?> PractisedAsync(PortalDb db, VisitRow visit, CancellationToken stop)
@@ -98,7 +105,13 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             s.Id, s.Live, s.Outcome, s.OnDay, s.StartTime, s.EndTime, s.Observed, s.NotCounted, s.Credited, s.Reason, s.PaysOn, s.Place, s.Format,
             Name(names, s.ProviderId), s.PartnerId is { } partner ? Name(names, partner) : null, together.Contains(s.PartnerId ?? 0), s.SharedMinutes,
             s.Practised, s.Present, s.Note, s.Replaces, s.CorrectionReason, s.TakenBackReason, Name(names, s.RecordedBy).Name, recorded,
-            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason, [.. routines.Where(r => s.Routines.Contains(r.Id))], s.Filled);
+            s.RecordedBy == caller.PersonId && recorded.Date == today, s.DeclinedReason, [.. routines.Where(r => s.Routines.Contains(r.Id))], s.Filled)
+        {
+            Withheld = s.Withheld,
+            Countersigning = s.SupervisorId is not { } supervisor ? null : new(
+                supervisor, Name(names, supervisor).Name, s.CountersignedBy is { } by ? Name(names, by) : null,
+                s.CountersignedAt?.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime, s.SentBackWhy),
+        };
     }
 
     private static Colleague Name(Dictionary<int, string> names, int person) => new(person, names.GetValueOrDefault(person, "somebody"));

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
@@ -17,6 +18,8 @@ internal sealed class SessionFacts
     private readonly Dictionary<int, CommitmentLine> _lines;
     private readonly Dictionary<int, ServiceRow> _services;
     private readonly ILookup<int, RelationRow> _teams;
+    private ILookup<int, Discipline> _qualified = Array.Empty<Discipline>().ToLookup(_ => 0);
+    private ILookup<int, ServiceVersionRow> _versions = Array.Empty<ServiceVersionRow>().ToLookup(_ => 0);
     private ILookup<int, LocalDate> _brought = Array.Empty<LocalDate>().ToLookup(_ => 0);
     private List<AwardRow> _awards = [];
 
@@ -51,6 +54,8 @@ internal sealed class SessionFacts
         return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team)
         {
             _brought = brought.ToLookup(b => b.Service, b => b.OnDay),
+            _qualified = await QualifiedAsync(db, agency, team, stop),
+            _versions = await VersionsAsync(db, agency, team, stop),
             _awards = await db.Awards.AsNoTracking().Where(a => a.AgencyId == agency && learners.Contains(a.LearnerId) && a.Live).ToListAsync(stop),
         };
     }
@@ -68,9 +73,41 @@ internal sealed class SessionFacts
         var assigned = line.Named.Any(n => n.PersonId == provider && n.Days.Holds(Day.Of(day)));
         return new(Now, planned, new(line.Promise.Dates, line.Windows, service.Place, service.Format, service.CoTreatment, assigned)
         {
+            Giver = GiverOf(service, provider, day),
             BroughtByFile = [.. _brought[service.Id]],
             Awards = [.. _awards.Where(a => a.IsGivenBy(service)).Select(a => new AwardTerms(a.Id, a.FromDay, a.UntilDay, a.MayGive.Length == 0 || a.MayGive.Contains(provider)))],
         });
+    }
+
+    /// <summary>As what a person gives a service on a day.</summary>
+    public Giver GiverOf(ServiceRow service, int provider, LocalDate day)
+    {
+        var held = _teams[service.LearnerId].Where(r => r.PersonId == provider && Holds(r, day)).ToList();
+        var what = Giver.AsWhat([.. held.Select(r => r.Kind)]);
+        return new()
+        {
+            As = what,
+            IsQualified = _qualified[provider].Contains(service.Discipline),
+            Supervisor = what is Relation.Assistant ? held.Find(r => r.Kind == Relation.Assistant)!.SupervisorId : null,
+            AssistantsCount = _versions[service.Id].LastOrDefault(v => v.FromDay <= day)?.AssistantsCount ?? false,
+        };
+    }
+
+    /// <summary>Asked of substitutes only; nothing where none ever stood in.</summary>
+    private static async Task<ILookup<int, Discipline>> QualifiedAsync(PortalDb db, int agency, List<RelationRow> team, CancellationToken stop)
+    {
+        int[] substitutes = [.. team.Where(r => r.Kind == Relation.Substitute).Select(r => r.PersonId).Distinct()];
+        return substitutes.Length == 0 ? Array.Empty<Discipline>().ToLookup(_ => 0)
+            : (await db.PersonDisciplines.Where(d => d.AgencyId == agency && substitutes.Contains(d.PersonId)).ToListAsync(stop)).ToLookup(d => d.PersonId, d => d.Discipline);
+    }
+
+    /// <summary>Asked where an assistant works; nothing where none ever did. Oldest first.</summary>
+    private static async Task<ILookup<int, ServiceVersionRow>> VersionsAsync(PortalDb db, int agency, List<RelationRow> team, CancellationToken stop)
+    {
+        int[] learners = [.. team.Where(r => r.Kind == Relation.Assistant).Select(r => r.LearnerId).Distinct()];
+        return learners.Length == 0 ? Array.Empty<ServiceVersionRow>().ToLookup(_ => 0)
+            : (await db.ServiceVersions.AsNoTracking().Where(v => v.AgencyId == agency && learners.Contains(v.LearnerId)).OrderBy(v => v.FromDay).ToListAsync(stop))
+                .ToLookup(v => v.ServiceId);
     }
 
     private static bool Holds(RelationRow relation, LocalDate day) =>

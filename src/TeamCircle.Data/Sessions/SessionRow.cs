@@ -30,8 +30,21 @@ public sealed class SessionRow : ILearnerRow
     /// <summary>Minutes that do not count: travel, set-up, transfers.</summary>
     public int NotCounted { get; set; }
 
-    /// <summary>Minutes that this line is credited with; 0 unless given.</summary>
+    /// <summary>Minutes that this line is credited with; 0 unless given, and while they are <see cref="Withheld"/>.</summary>
     public int Credited { get; set; }
+
+    /// <summary>Why what was given counts no minutes, by the facts of its day when it was entered; null where it counts.</summary>
+    public Withheld? Withheld { get; set; }
+
+    /// <summary>Who supervised the assistant that gave it, on its day; null where no assistant gave it.</summary>
+    public int? SupervisorId { get; set; }
+
+    /// <summary>Null while an assistant's entry waits for a countersignature, with the time below; and where none is asked.</summary>
+    public int? CountersignedBy { get; set; }
+    public Instant? CountersignedAt { get; set; }
+
+    /// <summary>Why the entry was sent back to the assistant instead of being countersigned; null where it was not.</summary>
+    public string? SentBackWhy { get; set; }
 
     /// <summary>True: times typed or measured. False: times from the plan.</summary>
     public bool Observed { get; set; }

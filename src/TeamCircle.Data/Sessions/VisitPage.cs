@@ -32,6 +32,9 @@ public sealed record VisitPage(
     /// <summary>The hold on records that keeps its day as it is; null where none does.</summary>
     public RecordHoldShown? RecordHold { get; init; }
 
+    /// <summary>Whether the reader stands in today and has not said yet that they read first how the learner is taught.</summary>
+    public bool MustReadFirst { get; init; }
+
     /// <summary>The award of compensatory services that it is for; null for one that counts for the service.</summary>
     public int? AwardId { get; init; }
 
@@ -62,6 +65,13 @@ public sealed record PractisedAtVisit(LocalTime Start, LocalTime End, IReadOnlyL
 
 public sealed record GroupMate(Guid Visit, string Learner, Discipline Discipline);
 
+/// <summary>Where an assistant's entry stands.</summary>
+/// <param name="SupervisorId">Who supervised on its day.</param>
+/// <param name="By">Who countersigned it; null while it waits.</param>
+/// <param name="At">In the agency's zone.</param>
+/// <param name="SentBack">The word with which it was sent back; null where it was not.</param>
+public sealed record Countersigning(int SupervisorId, string Supervisor, Colleague? By, LocalDateTime? At, string? SentBack);
+
 /// <summary>A session as it was recorded.</summary>
 /// <param name="IsConfirmed">For a co-treatment: whether the partner has a session of their own.</param>
 /// <param name="RecordedAt">In the agency's zone.</param>
@@ -73,6 +83,15 @@ public sealed record SessionOnRecord(
     string RecordedBy, LocalDateTime RecordedAt, bool IsOwnOfToday, string? DeclinedReason,
     IReadOnlyList<VisitRoutine> Routines, IReadOnlyList<Filled> Filled)
 {
+    /// <summary>Why it counts no minutes though it was given; null where it counts.</summary>
+    public Withheld? Withheld { get; init; }
+
+    /// <summary>Whether whoever gave it stood in for somebody on that day.</summary>
+    public bool IsNewPerson { get; init; }
+
+    /// <summary>Of an assistant's entry: who supervised on its day, and who countersigned when; null for everybody else's.</summary>
+    public Countersigning? Countersigning { get; init; }
+
     /// <summary>False where the reader's colleague led a co-treatment that credits the lead only.</summary>
     public bool Led => Partner is null || SharedMinutes != 0;
 }

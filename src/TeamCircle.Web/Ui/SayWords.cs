@@ -148,6 +148,14 @@ public static partial class Say
         _ => Begin(Words.Of(part)),
     };
 
+    /// <summary>Why minutes that were given count nothing.</summary>
+    public static string Withheld(Core.Sessions.Withheld why) => why switch
+    {
+        Core.Sessions.Withheld.NotQualified => "counts 0 minutes: a substitute gave it who is not on record as qualified for this service",
+        Core.Sessions.Withheld.AssistantsNotCounted => "counts 0 minutes: an assistant gave it, and the service does not count an assistant's minutes",
+        _ => "not countersigned yet: counts 0 minutes until the supervisor has signed",
+    };
+
     public static string ShortWindow(ShortWindow rule) => rule switch
     {
         Core.Commitments.ShortWindow.InFull => "owed in full",

@@ -41,6 +41,10 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         var wren = await Agency.AddAsync(new LearnerRow { Code = "WREN", Name = "Wren Belmares", MostMinutesADay = 90 });
         await AddAsync(Visitor.ProviderOnTeam, Role.Provider, wren, Relation.Team);
         await AddAsync(Visitor.ProviderElsewhere, Role.Provider, Jonah, Relation.Team);
+        await AddAsync(Visitor.Substitute, Role.Provider);
+        await Agency.AddAsync(new RelationRow { LearnerId = wren.Id, PersonId = PersonOf(Visitor.Substitute), Kind = Relation.Substitute, FromDay = Today, ToDay = Today });
+        await AddAsync(Visitor.Assistant, Role.Provider, wren, Relation.Assistant);
+        await Agency.ChangeAsync<RelationRow>(r => r.PersonId == PersonOf(Visitor.Assistant), r => r.SupervisorId = PersonOf(Visitor.ProviderOnTeam));
         await AddAsync(Visitor.CaseManager, Role.CaseManager, wren, Relation.CaseManager);
         await AddAsync(Visitor.CaseManagerElsewhere, Role.CaseManager, Jonah, Relation.CaseManager);
         await AddAsync(Visitor.Administrator, Role.Administrator);
@@ -68,6 +72,8 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
             TokenHash = SHA256.HashData(Encoding.UTF8.GetBytes(UnsubscribeKey)),
         });
     }
+
+    public LocalDate Today => LocalDate.FromDateTime(Clock.GetUtcNow().Date);
 
     /// <summary>A person on the list who is none of the visitors and has no account.</summary>
     public int Bystander { get; private set; }

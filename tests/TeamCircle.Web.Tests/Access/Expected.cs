@@ -24,10 +24,12 @@ public static class Expected
         [Ground.SignedIn] = [.. Everybody.Except([Visitor.SignedOut])],
         [Ground.Staff] =
         [
-            Visitor.ProviderOnTeam, Visitor.ProviderElsewhere, Visitor.CaseManager, Visitor.CaseManagerElsewhere,
+            Visitor.ProviderOnTeam, Visitor.ProviderElsewhere, Visitor.Substitute, Visitor.Assistant, Visitor.CaseManager, Visitor.CaseManagerElsewhere,
             Visitor.Administrator, Visitor.Director, Visitor.OtherAgency,
         ],
-        [Ground.Team] = [Visitor.ProviderOnTeam, Visitor.CaseManager],
+        [Ground.Team] = [Visitor.ProviderOnTeam, Visitor.Substitute, Visitor.Assistant, Visitor.CaseManager],
+        [Ground.Member] = [Visitor.ProviderOnTeam, Visitor.CaseManager],
+        [Ground.Assistant] = [Visitor.Assistant],
         [Ground.Manager] = [Visitor.CaseManager],
         [Ground.AnyManager] = [Visitor.CaseManager, Visitor.CaseManagerElsewhere, Visitor.OtherAgency],
         [Ground.Administrator] = [Visitor.Administrator],

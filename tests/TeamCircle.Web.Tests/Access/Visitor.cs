@@ -6,6 +6,12 @@ public enum Visitor
     SignedOut,
     ProviderOnTeam,
     ProviderElsewhere,
+
+    /// <summary>A colleague who stands in for the provider today, and today only.</summary>
+    Substitute,
+
+    /// <summary>An assistant whom the provider supervises.</summary>
+    Assistant,
     CaseManager,
     CaseManagerElsewhere,
     Administrator,

@@ -119,7 +119,7 @@ public sealed class PlanPagesTests(AccessWorld world) : IClassFixture<AccessWorl
         Assert.Equal(HttpStatusCode.OK, await StatusAsync(Visitor.CaseManagerElsewhere, $"{Wren}/plan"));
 
         var team = FilledForm.Parse(await browser.GetStringAsync(new Uri($"{Wren}/team", UriKind.Relative)));
-        var link = team.QuerySelectorAll(".rows li").Single(li => li.TextContent.Contains("Substitute", StringComparison.Ordinal)).QuerySelector("a")!.GetAttribute("href")!;
+        var link = team.QuerySelectorAll(".rows li").Single(li => li.TextContent.Contains("CaseManagerElsewhere", StringComparison.Ordinal)).QuerySelector("a")!.GetAttribute("href")!;
         var end = await FilledForm.OpenAsync(browser, link);
         await end.Tick("Input.TakeBack", "true").Type("Input.Reason", "Another one comes").SaveAsync();
         Assert.Equal(HttpStatusCode.NotFound, await StatusAsync(Visitor.CaseManagerElsewhere, $"{Wren}/plan"));

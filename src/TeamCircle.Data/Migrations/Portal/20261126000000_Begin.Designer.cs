@@ -2510,6 +2510,55 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("job_runs", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.AcknowledgmentRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant>("At")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<int>("PlanId")
+                        .HasColumnType("integer")
+                        .HasColumnName("plan_id");
+
+                    b.Property<int>("State")
+                        .HasColumnType("integer")
+                        .HasColumnName("state");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_acknowledgments");
+
+                    b.HasIndex("AgencyId", "PlanId", "PersonId", "State")
+                        .IsUnique()
+                        .HasDatabaseName("ix_acknowledgments_agency_id_plan_id_person_id_state");
+
+                    b.ToTable("acknowledgments", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.AssignmentRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -3442,6 +3491,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("id");
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<bool>("AssistantsCount")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("assistants_count");
 
                     b.Property<string>("Code")
                         .IsRequired()
@@ -4386,6 +4441,77 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("agencies", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.People.ObservationRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("AssistantId")
+                        .HasColumnType("integer")
+                        .HasColumnName("assistant_id");
+
+                    b.Property<bool>("Direct")
+                        .HasColumnType("boolean")
+                        .HasColumnName("direct");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<int>("Minutes")
+                        .HasColumnType("integer")
+                        .HasColumnName("minutes");
+
+                    b.Property<string>("Note")
+                        .HasColumnType("text")
+                        .HasColumnName("note");
+
+                    b.Property<int>("ObserverId")
+                        .HasColumnType("integer")
+                        .HasColumnName("observer_id");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_observations");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_observations_agency_id_learner_id");
+
+                    b.ToTable("observations", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.PersonDisciplineRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -4562,6 +4688,36 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("people", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.People.ReadFirstRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("PersonId")
+                        .HasColumnType("integer")
+                        .HasColumnName("person_id");
+
+                    b.Property<LocalDate>("OnDay")
+                        .HasColumnType("date")
+                        .HasColumnName("on_day");
+
+                    b.Property<Instant>("At")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at")
+                        .HasDefaultValueSql("now()");
+
+                    b.HasKey("AgencyId", "LearnerId", "PersonId", "OnDay")
+                        .HasName("pk_read_firsts");
+
+                    b.ToTable("read_firsts", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.RelationRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -4651,6 +4807,75 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasDatabaseName("ix_relations_agency_id_person_id");
 
                     b.ToTable("relations", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.People.SupervisionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("AssistantId")
+                        .HasColumnType("integer")
+                        .HasColumnName("assistant_id");
+
+                    b.Property<int>("EveryCount")
+                        .HasColumnType("integer")
+                        .HasColumnName("every_count");
+
+                    b.Property<string>("EveryUnit")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("every_unit");
+
+                    b.Property<LocalDate>("FromDay")
+                        .HasColumnType("date")
+                        .HasColumnName("from_day");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<bool>("Live")
+                        .HasColumnType("boolean")
+                        .HasColumnName("live");
+
+                    b.Property<Instant>("RecordedAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("recorded_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<string>("TakenBackReason")
+                        .HasColumnType("text")
+                        .HasColumnName("taken_back_reason");
+
+                    b.Property<LocalDate?>("ToDay")
+                        .HasColumnType("date")
+                        .HasColumnName("to_day");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_supervisions");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_supervisions_agency_id_learner_id");
+
+                    b.ToTable("supervisions", "portal");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
@@ -6173,6 +6398,14 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("correction_reason");
 
+                    b.Property<Instant?>("CountersignedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("countersigned_at");
+
+                    b.Property<int?>("CountersignedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("countersigned_by");
+
                     b.Property<int>("Credited")
                         .HasColumnType("integer")
                         .HasColumnName("credited");
@@ -6288,6 +6521,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnName("routines")
                         .HasDefaultValueSql("'{}'");
 
+                    b.Property<string>("SentBackWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("sent_back_why");
+
                     b.Property<int>("ServiceId")
                         .HasColumnType("integer")
                         .HasColumnName("service_id");
@@ -6300,6 +6537,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("time")
                         .HasColumnName("start_time");
 
+                    b.Property<int?>("SupervisorId")
+                        .HasColumnType("integer")
+                        .HasColumnName("supervisor_id");
+
                     b.Property<string>("TakenBackReason")
                         .HasColumnType("text")
                         .HasColumnName("taken_back_reason");
@@ -6308,8 +6549,17 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("uuid")
                         .HasColumnName("visit_id");
 
+                    b.Property<string>("Withheld")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("withheld");
+
                     b.HasKey("AgencyId", "Id")
                         .HasName("pk_sessions");
+
+                    b.HasIndex("AgencyId", "LearnerId")
+                        .HasDatabaseName("ix_sessions_to_countersign")
+                        .HasFilter("live and supervisor_id is not null and countersigned_at is null");
 
                     b.HasIndex("AgencyId", "VisitId")
                         .IsUnique()
@@ -7324,6 +7574,38 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_job_runs_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Learners.AcknowledgmentRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_acknowledgments_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_acknowledgments_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_acknowledgments_people_agency_id_person_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.PlanRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId", "PlanId")
+                        .HasPrincipalKey("AgencyId", "LearnerId", "Id")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_acknowledgments_plans_agency_id_learner_id_plan_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Learners.AssignmentRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -7943,6 +8225,37 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_meetings_people_agency_id_made_by");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.People.ObservationRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_observations_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AssistantId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_observations_people_agency_id_assistant_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_observations_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ObserverId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_observations_people_agency_id_observer_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.PersonDisciplineRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -8011,6 +8324,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_people_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.People.ReadFirstRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_read_firsts_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_read_firsts_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "PersonId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_read_firsts_people_agency_id_person_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.People.RelationRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -8039,6 +8376,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasForeignKey("AgencyId", "SupervisorId")
                         .OnDelete(DeleteBehavior.Restrict)
                         .HasConstraintName("fk_relations_people_agency_id_supervisor_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.People.SupervisionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_supervisions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AssistantId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_supervisions_people_agency_id_assistant_id");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_supervisions_learners_agency_id_learner_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Practice.PracticeRow", b =>
@@ -8759,6 +9120,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .IsRequired()
                         .HasConstraintName("fk_sessions_agencies_agency_id");
 
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "CountersignedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sessions_people_agency_id_countersigned_by");
+
                     b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
                         .WithMany()
                         .HasForeignKey("AgencyId", "LearnerId")
@@ -8778,6 +9145,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_sessions_people_agency_id_provider_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SupervisorId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_sessions_people_agency_id_supervisor_id");
 
                     b.HasOne("TeamCircle.Data.Closing.AwardRow", null)
                         .WithMany()

@@ -982,6 +982,59 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "observations",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    assistant_id = table.Column<int>(type: "integer", nullable: false),
+                    observer_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    direct = table.Column<bool>(type: "boolean", nullable: false),
+                    note = table.Column<string>(type: "text", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_observations", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_observations_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_observations_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_observations_people_agency_id_assistant_id",
+                        columns: x => new { x.agency_id, x.assistant_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_observations_people_agency_id_observer_id",
+                        columns: x => new { x.agency_id, x.observer_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "outbox",
                 schema: "portal",
                 columns: table => new
@@ -1175,6 +1228,43 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_quiets_people_agency_id_set_by",
                         columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "read_firsts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_read_firsts", x => new { x.agency_id, x.learner_id, x.person_id, x.on_day });
+                    table.ForeignKey(
+                        name: "fk_read_firsts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_read_firsts_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_read_firsts_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -1388,6 +1478,51 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_routines_people_agency_id_ended_by",
                         columns: x => new { x.agency_id, x.ended_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "supervisions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    assistant_id = table.Column<int>(type: "integer", nullable: false),
+                    every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    every_count = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_supervisions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_supervisions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_supervisions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_supervisions_people_agency_id_assistant_id",
+                        columns: x => new { x.agency_id, x.assistant_id },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -1849,6 +1984,54 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "places",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "acknowledgments",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    plan_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    state = table.Column<int>(type: "integer", nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_acknowledgments", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_acknowledgments_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_acknowledgments_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_acknowledgments_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_acknowledgments_plans_agency_id_learner_id_plan_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.plan_id },
+                        principalSchema: "portal",
+                        principalTable: "plans",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -3386,6 +3569,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     quantity = table.Column<int>(type: "integer", nullable: false),
                     quantity_to = table.Column<int>(type: "integer", nullable: true),
                     sessions = table.Column<int>(type: "integer", nullable: true),
+                    assistants_count = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     plan_words = table.Column<string>(type: "text", nullable: true),
                     plan_page = table.Column<string>(type: "text", nullable: true),
                     reason = table.Column<string>(type: "text", nullable: true),
@@ -3962,6 +4146,11 @@ namespace TeamCircle.Data.Migrations.Portal
                     end_time = table.Column<LocalTime>(type: "time", nullable: false),
                     not_counted = table.Column<int>(type: "integer", nullable: false),
                     credited = table.Column<int>(type: "integer", nullable: false),
+                    withheld = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    supervisor_id = table.Column<int>(type: "integer", nullable: true),
+                    countersigned_by = table.Column<int>(type: "integer", nullable: true),
+                    countersigned_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    sent_back_why = table.Column<string>(type: "text", nullable: true),
                     observed = table.Column<bool>(type: "boolean", nullable: false),
                     reason = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
                     place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
@@ -4007,6 +4196,13 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
+                        name: "fk_sessions_people_agency_id_countersigned_by",
+                        columns: x => new { x.agency_id, x.countersigned_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
                         name: "fk_sessions_people_agency_id_partner_id",
                         columns: x => new { x.agency_id, x.partner_id },
                         principalSchema: "portal",
@@ -4016,6 +4212,13 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_sessions_people_agency_id_provider_id",
                         columns: x => new { x.agency_id, x.provider_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sessions_people_agency_id_supervisor_id",
+                        columns: x => new { x.agency_id, x.supervisor_id },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -4317,6 +4520,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 descending: new[] { false, true });
 
             migrationBuilder.CreateIndex(
+                name: "ix_acknowledgments_agency_id_plan_id_person_id_state",
+                schema: "portal",
+                table: "acknowledgments",
+                columns: new[] { "agency_id", "plan_id", "person_id", "state" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
                 name: "ix_agencies_code",
                 schema: "portal",
                 table: "agencies",
@@ -4570,6 +4780,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "objectives",
                 columns: new[] { "agency_id", "goal_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_observations_agency_id_learner_id",
+                schema: "portal",
+                table: "observations",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_open_hours_agency_id_learner_id",
@@ -4885,6 +5101,13 @@ namespace TeamCircle.Data.Migrations.Portal
                 filter: "live");
 
             migrationBuilder.CreateIndex(
+                name: "ix_sessions_to_countersign",
+                schema: "portal",
+                table: "sessions",
+                columns: new[] { "agency_id", "learner_id" },
+                filter: "live and supervisor_id is not null and countersigned_at is null");
+
+            migrationBuilder.CreateIndex(
                 name: "ix_set_asides_agency_id_learner_id",
                 schema: "portal",
                 table: "set_asides",
@@ -4904,6 +5127,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 table: "statements",
                 columns: new[] { "agency_id", "learner_id", "period_id", "edition" },
                 unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_supervisions_agency_id_learner_id",
+                schema: "portal",
+                table: "supervisions",
+                columns: new[] { "agency_id", "learner_id" });
 
             migrationBuilder.CreateIndex(
                 name: "ix_teach_parts_agency_id_learner_id_part",
@@ -5017,6 +5246,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0009_family.sql");
             migrationBuilder.SqlFile("0010_mail.sql");
             migrationBuilder.SqlFile("0011_disputes.sql");
+            migrationBuilder.SqlFile("0012_people.sql");
             migrationBuilder.SqlFile("0014_papers.sql");
             migrationBuilder.SqlFile("0015_things.sql");
         }

@@ -15,6 +15,7 @@ public static class ClosingWords
     {
         ObstacleKind.NotLogged => "Visits not logged",
         ObstacleKind.NotConfirmed => "Given together, not confirmed",
+        ObstacleKind.NotCountersigned => "Not countersigned",
         ObstacleKind.SetAside => "Set aside",
         ObstacleKind.ReportNotBegun => "Progress report not begun",
         ObstacleKind.ReportNotFinished => "Progress report not finished",
@@ -27,6 +28,7 @@ public static class ClosingWords
     {
         ObstacleKind.NotLogged => $"{Say.Count(obstacle.Count, "visit")} that nobody has logged. Until then they count as not given.",
         ObstacleKind.NotConfirmed => $"{Say.Count(obstacle.Count, "visit")} that the named colleague has not confirmed. Until then they count for whoever logged them only.",
+        ObstacleKind.NotCountersigned => $"{Say.Count(obstacle.Count, "visit")} that an assistant logged and the supervisor has not countersigned. Until then they count 0 minutes.",
         ObstacleKind.SetAside => $"{Say.Count(obstacle.Count, "thing")} about this learner that a device sent and that nobody has looked at.",
         ObstacleKind.ReportNotBegun => "Nobody has begun the progress report of this period.",
         ObstacleKind.ReportNotFinished => "The case manager has not finished it: paragraphs or signatures may be missing.",
@@ -38,7 +40,7 @@ public static class ClosingWords
     /// <param name="line">The service or goal that it is about; null for what is about the learner as a whole.</param>
     public static string Left(LeftStanding left, CommitmentLine? line) => Head(left.Kind)
         + (line is null ? "" : $", {Say.Within(StandingWords.Name(line))}")
-        + (left.Kind is ObstacleKind.NotLogged or ObstacleKind.NotConfirmed or ObstacleKind.SetAside ? $" ({Say.Number(left.Count)})" : "");
+        + (left.Kind is ObstacleKind.NotLogged or ObstacleKind.NotConfirmed or ObstacleKind.NotCountersigned or ObstacleKind.SetAside ? $" ({Say.Number(left.Count)})" : "");
 
     /// <summary>What a director may answer.</summary>
     public static IEnumerable<SelectListItem> Answers => [new("Open it again", "true"), new("It stays closed", "false")];

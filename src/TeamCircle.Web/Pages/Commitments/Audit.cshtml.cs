@@ -3,6 +3,7 @@ using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
+using TeamCircle.Data;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Startup;
@@ -69,7 +70,7 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
         if (!await LoadAsync(stop))
             return;
         Screen = Math.Clamp(Screen, 1, Screens);
-        Forecasts = await forecasts.RunAsync(caller.Scope, Audit!.AsOf, [.. Shown.Select(r => Audit.Lines[r.Line].Line.LearnerId).Distinct()], stop);
+        Forecasts = await forecasts.RunAsync(Reach, Audit!.AsOf, [.. Shown.Select(r => Audit.Lines[r.Line].Line.LearnerId).Distinct()], stop);
     }
 
     public async Task<IActionResult> OnGetCsvAsync(CancellationToken stop) =>
@@ -78,15 +79,18 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
     public async Task<IActionResult> OnGetXlsxAsync(CancellationToken stop) =>
         await LoadAsync(stop) ? new AuditFile(Audit!, Rows, SheetKind.Xlsx) : NotFound();
 
+    /// <summary>Minutes and statuses are for the whole agency, or for the learners on whose team the reader is in full.</summary>
+    private Scope Reach => IsWholeAgency ? caller.Scope : Scope.Of(caller.Value.AsMember(), caller.Scope.Ground);
+
     private async Task<bool> LoadAsync(CancellationToken stop)
     {
-        Periods = await read.PeriodsAsync(caller.Scope, stop);
+        Periods = await read.PeriodsAsync(Reach, stop);
         var day = AsOf ?? caller.Value.Today;
         var period = Periods.FirstOrDefault(p => p.Id == Period) ?? Periods.LastOrDefault(p => p.StartDay <= day) ?? (Periods.Count > 0 ? Periods[0] : null);
         if (period is null)
             return false;
         Period = period.Id; // the list of periods shows the one that was chosen for the reader
-        Audit = await read.RunAsync(caller.Scope, period.Id, day, stop);
+        Audit = await read.RunAsync(Reach, period.Id, day, stop);
         Rows = Audit is null ? [] : Filter.Apply(Audit);
         return Audit is not null;
     }

@@ -176,6 +176,8 @@ public sealed class EntryView(LedgerView line, EntryWorking entry, EntryFact fac
             var words = line.Amount(entry.Entry.Amount);
             if (fact.NotCounted > 0)
                 words += $" after {Say.Number(fact.NotCounted)} that do not count";
+            if (fact.Withheld is { } why)
+                words += $", {Say.Withheld(why)}";
             if (!fact.IsObserved)
                 words += ", times from the plan";
             if (fact.EnteredAfter is > 0 and var days)

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core.Time;
+using TeamCircle.Data;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Web.Startup;
@@ -27,6 +28,9 @@ public sealed class WorkingModel(CurrentCaller caller, ReadLedger read, ReadFore
     public async Task<IActionResult> OnGetAsync(int id, int? period, LocalDate? asOf, CancellationToken stop)
     {
         if (await read.ServiceAsync(caller.Scope, id, period, asOf ?? caller.Value.Today, stop) is not { } ledger)
+            return NotFound();
+        // An assistant sees the minutes of the services that are theirs.
+        if (caller.Scope.Wall == Wall.Person && !ledger.Lines.Any(l => caller.Value.IsMember(l.Line.LearnerId) || l.Line.IsNamed(caller.Value.PersonId, Day.Of(caller.Value.Today))))
             return NotFound();
         Ledger = ledger;
         Forecasts = await forecasts.RunAsync(caller.Scope, ledger.AsOf, [ledger.Lines[0].Line.LearnerId], stop);

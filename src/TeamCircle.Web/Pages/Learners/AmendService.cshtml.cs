@@ -27,6 +27,7 @@ public sealed class AmendServiceModel(CurrentCaller caller, ReadPlan read, Amend
         {
             Quantity = last.Quantity,
             QuantityTo = last.QuantityTo,
+            AssistantsCount = last.AssistantsCount,
             Sessions = last.Sessions,
             EveryUnit = Service.Every.Unit,
             EveryCount = Service.Every.Count,

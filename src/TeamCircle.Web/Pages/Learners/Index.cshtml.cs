@@ -43,7 +43,7 @@ public sealed class CaseloadModel(CurrentCaller caller, ReadCaseload caseload, R
     public async Task OnGetAsync(CancellationToken stop)
     {
         Caseload = await caseload.RunAsync(caller.Value, caller.Scope, stop);
-        Standings = await standings.RunAsync(caller.Scope, caller.Value.Today, null, stop);
+        Standings = (await standings.RunAsync(caller.Scope, caller.Value.Today, null, stop)).SeenBy(caller.Value);
         Forecasts = await forecasts.RunAsync(caller.Scope, caller.Value.Today, [.. Caseload.Learners.Select(l => l.Id)], stop);
         Unassigned = [.. Standings.Lines.Where(l => l.IsUnassigned && !l.Line.IsProbes && Caseload.Learners.Any(c => c.Id == l.Line.LearnerId && !c.IsQuiet))];
         Rows = [.. Caseload.Learners.Select(l => new CaseloadRow(l, [.. Standings.Of(l.Id).Where(Passes)])).Where(r => !IsFiltered || r.Lines.Count > 0)];

@@ -29,6 +29,9 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
 
     public bool Manages => caller.Value.Manages(Learner.Id);
 
+    /// <summary>On the team in full: neither for some days nor as an assistant.</summary>
+    public bool IsMember => caller.Value.IsMember(Learner.Id);
+
     public bool MayReadAccess => Manages || caller.Value.Is(Role.Administrator);
 
     public bool MaySetQuiet => QuietRules.MaySet(caller.Value, Learner.Id);
@@ -54,7 +57,7 @@ public sealed class LearnerModel(CurrentCaller caller, ReadLearner read, ReadSta
         if (await read.RunAsync(caller.Value, caller.Scope, id, stop) is not { } learner)
             return NotFound();
         Learner = learner;
-        Standings = await standings.RunAsync(caller.Scope, Today, id, stop);
+        Standings = (await standings.RunAsync(caller.Scope, Today, id, stop)).SeenBy(caller.Value);
         Since = await sinceMyVisit.RunAsync(caller.Value, caller.Scope, id, stop);
         return Page();
     }

@@ -17,6 +17,9 @@ public sealed class TeamModel(CurrentCaller caller, ReadTeam read) : PageModel
     /// <summary>Whether the caller writes that kind of relation.</summary>
     public bool Writes(Relation kind) => RelationRules.MayWrite(caller.Value, Learner, kind);
 
+    /// <summary>Whether assistants work or worked with the learner, and the reader may see how they are supervised.</summary>
+    public bool HasAssistants => Shown.Members.Any(m => m.Kind == Relation.Assistant) && (caller.Value.IsMember(Learner) || caller.Value.Stands(Learner, Relation.Assistant));
+
     public int Learner { get; private set; }
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)

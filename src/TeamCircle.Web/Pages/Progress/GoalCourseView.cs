@@ -41,8 +41,8 @@ public sealed class GoalCourseView
     /// <summary>What was out of order on the day of a probe; empty where nothing was.</summary>
     public IEnumerable<string> OutOn(LocalDate day) => Goal.Outages.Where(o => o.Holds(day)).Select(o => $"{o.Name} out of order");
 
-    /// <summary>O; where two people share a letter, both initials: OF.</summary>
-    public string Initial(ProbeOnRecord probe) => _initials[probe.Provider.Id];
+    /// <summary>O; where two people share a letter, both initials: OF. A new person's with a star: O*.</summary>
+    public string Initial(ProbeOnRecord probe) => _initials[probe.Provider.Id] + (probe.IsNewPerson ? "*" : "");
 
     public IReadOnlyList<SelectListItem> States => Goal.Live.Any(p => p.Conditions.State is not null)
         ? [Choices.None("Any state"), new("Quiet or active alert only", "alert")] : [];

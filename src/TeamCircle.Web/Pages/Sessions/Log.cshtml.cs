@@ -36,6 +36,8 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, ReadLedger le
             return NotFound();
         if (visit.Standing is not null || visit.Planned is null)
             return Redirect($"/visits/{id}");
+        if (visit.MustReadFirst)
+            return Redirect($"/learners/{visit.Service.LearnerId}/read-first");
         await ShowAsync(visit, stop);
         Also = [.. visit.Group.Select(m => m.Visit)];
         Input = SessionForm.Begin(visit, visit.Planned.Value.Start);
@@ -57,7 +59,7 @@ public sealed class LogModel(CurrentCaller caller, ReadVisit read, ReadLedger le
     private async Task ShowAsync(VisitPage visit, CancellationToken stop)
     {
         Visit = visit;
-        if (visit.Service.Id is { } service)
+        if (visit.Service.Id is { } service && !caller.Value.StandsIn(visit.Service.LearnerId))
             Lacking = LedgerView.Lacking(await ledger.ServiceAsync(caller.Scope, service, null, Today, stop));
     }
 

@@ -29,8 +29,8 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
         var scope = Scope.Of(heard, caller.Scope.Ground);
         Day = await today.RunAsync(heard, scope, stop);
         Names = await learners.NamesAsync(scope, stop);
-        Waiting = Waiting.For(heard, await standings.RunAsync(scope, Date, null, stop), Names.WeekEnd(Date));
+        Waiting = Waiting.For(heard, (await standings.RunAsync(scope, Date, null, stop)).SeenBy(heard), Names.WeekEnd(Date));
     }
 
-    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count + Day.Remarks.Count + Day.Requests.Count + Day.Things.Count + Day.OfAge.Count + Day.DatesNear + Day.ToClose.Count + Day.ToReopen.Count == 0;
+    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && !Day.PeopleWait && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count + Day.Remarks.Count + Day.Requests.Count + Day.Things.Count + Day.OfAge.Count + Day.DatesNear + Day.ToClose.Count + Day.ToReopen.Count == 0;
 }

@@ -24,6 +24,8 @@ public sealed class VisitModel(CurrentCaller caller, ReadVisit read, ReadPlanned
 
     public LocalDate Today => caller.Value.Today;
 
+    public bool SeesMinutes => caller.Value.IsMember(Visit.Service.LearnerId);
+
     public int Me => caller.Value.PersonId;
 
     public IEnumerable<SessionOnRecord> Earlier => Visit.Sessions.Where(s => !s.Live);

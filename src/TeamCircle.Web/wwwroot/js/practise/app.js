@@ -21,6 +21,8 @@ export class App {
   checked = { at: null, holds: [], contactHours: 24 };
   heard = null;
   sending = null;
+  /** Learners of whom whoever stands in has read here what comes first; asked again each time these pages are opened. */
+  readFirst = new Set();
   #bundleAt = null;
   #waiting = null;
   /** Told whenever something that pages show has changed. */
@@ -55,6 +57,7 @@ export class App {
   close() {
     this.store?.close();
     this.#bundleAt = null;
+    this.readFirst.clear();
     this.store = this.door = this.bundle = null;
   }
 
@@ -195,6 +198,9 @@ export class App {
   guard = work => this.#guard(work);
 
   waiting = () => waitingBehind(this.door);
+
+  /** Whether the log and the routines of a learner stay shut until the person has read what comes first. */
+  mustReadFirst = id => Boolean(this.learner(id)?.readFirst) && !this.readFirst.has(id);
 
   learner = id => this.bundle?.learners.find(l => l.id === id);
 

@@ -8,6 +8,7 @@ import { showDoor } from "./door-view.js";
 import { showToday } from "./today-view.js";
 import { showVisit } from "./visit-view.js";
 import { showHold } from "./hold-view.js";
+import { showReadFirst } from "./read-first-view.js";
 import { showProbe } from "./probe-view.js";
 import { showWaiting } from "./waiting-view.js";
 import { showSettings } from "./settings-view.js";
@@ -21,7 +22,7 @@ const app = new App(text => lines.replaceChildren(text ? el("p", {}, text) : "")
 // Each takes (app, place, parameters of the address) and gives what is to be done on leaving, or nothing.
 const routes = [
   [/^#\/routine\/(\d+)$/, showRoutine], [/^#\/visit\/([0-9a-f-]{36}|new)$/, showVisit], [/^#\/goal\/(\d+)$/, showProbe],
-  [/^#\/hold\/(\d+)$/, showHold], [/^#\/waiting$/, showWaiting], [/^#\/settings$/, showSettings], [/^/, showToday],
+  [/^#\/hold\/(\d+)$/, showHold], [/^#\/read-first\/(\d+)$/, showReadFirst], [/^#\/waiting$/, showWaiting], [/^#\/settings$/, showSettings], [/^/, showToday],
 ];
 
 let leave = null, asked = 0, said = "", showing = Promise.resolve();

@@ -48,14 +48,17 @@ function visitRow(app, visit) {
   const learner = app.learner(visit.learner);
   const planned = visit.routines.map(id => app.bundle.routines.find(r => r.id === id)).filter(Boolean);
   const others = app.bundle.routines.filter(r => r.learner === visit.learner && !planned.includes(r));
+  const readFirst = el("a", { class: "act", href: `#/read-first/${visit.learner}` }, "Read first", el("span", { class: "unseen" }, `: ${learner?.code}`));
+  const mustRead = app.mustReadFirst(visit.learner);
   const practise = routine => el("li", {}, el("a", { class: "act", href: `#/routine/${routine.id}?visit=${visit.id}` }, `Practise: ${routine.name}`));
   return el("li", {},
     el("span", { class: "lead figure" }, clockTime(visit.start)),
     el("span", { class: "what" }, el("span", {}, learner?.code ?? ""), el("span", { class: "aside" }, [visit.service, visit.place, `${visit.minutes} minutes`].filter(Boolean).join(", ")),
       holdsAt(visit, app.checked.holds).map(hold => el("span", { class: "forbids" }, `${holdWords(hold)} Minutes can still be logged.`)),
-      el("ul", { class: "acts-list" }, planned.map(practise)),
-      others.length > 0 && el("details", {}, el("summary", {}, planned.length ? "Other routines" : "Routines"), el("ul", { class: "acts-list" }, others.map(practise)))),
-    el("span", { class: "then" }, el("a", { class: "act", href: `#/visit/${visit.id}` }, "Log", el("span", { class: "unseen" }, ` the visit to ${learner?.code} at ${clockTime(visit.start)}`))));
+      mustRead ? el("span", { class: "aside" }, "Read first how the learner is taught: then the log and the routines open.") : el("a", { href: `#/read-first/${visit.learner}` }, "How we teach, cautions, signals", el("span", { class: "unseen" }, ` of ${learner?.code}`)),
+      !mustRead && el("ul", { class: "acts-list" }, planned.map(practise)),
+      !mustRead && others.length > 0 && el("details", {}, el("summary", {}, planned.length ? "Other routines" : "Routines"), el("ul", { class: "acts-list" }, others.map(practise)))),
+    el("span", { class: "then" }, mustRead ? readFirst : el("a", { class: "act", href: `#/visit/${visit.id}` }, "Log", el("span", { class: "unseen" }, ` the visit to ${learner?.code} at ${clockTime(visit.start)}`))));
 }
 
 function probes(app) {
