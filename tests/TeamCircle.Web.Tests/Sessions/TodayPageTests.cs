@@ -18,7 +18,7 @@ public sealed class TodayPageTests(TeamPortal portal) : IClassFixture<TeamPortal
     {
         var waits = (await portal.PageAsync(portal.Team.Odalys, "/")).Part("What waits for me");
 
-        Assert.Equal(["1 visit not logged", "Closing this week with something missing", "Probes due"], waits.Texts("h3"));
+        Assert.Equal(["1 visit not logged", "Plans to read", "Closing this week with something missing", "Probes due"], waits.Texts("h3"));
         Assert.Contains("30 of 60 minutes not yet given in the week of 28 September; visits are planned for all of it", waits.Texts(".what .aside"));
     }
 
