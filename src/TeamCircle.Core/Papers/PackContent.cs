@@ -1,6 +1,5 @@
 using System.Text.Json;
 using NodaTime;
-using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Reports;

@@ -26,12 +26,12 @@ internal sealed class DemonstrationPapers(Portal portal, ReadCaller callers, Sco
 
     public async Task AddAsync(CancellationToken stop)
     {
-        var (marisol, wren, report, ended) = await portal.ReadAsync(scope, async db =>
+        var (marisol, dele, priya, wren, report, ended) = await portal.ReadAsync(scope, async db =>
         {
-            var person = await db.People.Where(p => p.AgencyId == scope.AgencyId && p.Email == Marisol).Select(p => p.Id).SingleAsync(stop);
+            var people = await db.People.Where(p => p.AgencyId == scope.AgencyId).ToDictionaryAsync(p => p.Email, p => p.Id, stop);
             var learner = await db.Learners.Where(l => l.AgencyId == scope.AgencyId && l.Code == "TF07").Select(l => l.Id).SingleAsync(stop);
             var first = await db.Periods.Where(p => p.AgencyId == scope.AgencyId).OrderBy(p => p.StartDay).FirstAsync(stop);
-            return (person, learner, await db.Reports.Where(r => r.AgencyId == scope.AgencyId && r.LearnerId == learner && r.PeriodId == first.Id).Select(r => r.Id).SingleAsync(stop), first.EndDay);
+            return (people[Marisol], people[Dele], people[Priya], learner, await db.Reports.Where(r => r.AgencyId == scope.AgencyId && r.LearnerId == learner && r.PeriodId == first.Id).Select(r => r.Id).SingleAsync(stop), first.EndDay);
         }, stop);
         var caller = (await callers.RunAsync(scope.AgencyId, marisol, stop))!;
         foreach (var day in Days)
@@ -46,6 +46,8 @@ internal sealed class DemonstrationPapers(Portal portal, ReadCaller callers, Sco
                 RepeatMonths = day.Months,
             }, stop));
         }
+        Must(await new KeepLicence(portal).RunAsync((await callers.RunAsync(scope.AgencyId, dele, stop))!, Guid.CreateVersion7(),
+            new() { Person = priya, Name = "State licence, physical therapy", UntilDay = caller.Today.PlusDays(52) }, stop));
         Must(await new AskExtendedYear(portal).RunAsync(caller, Guid.CreateVersion7(), new() { Learner = wren, DecideBy = caller.Today.PlusDays(85) }, stop));
         await PackAsync(caller, wren, stop);
         Must(await new SendPaper(portal).RunAsync(caller, Guid.CreateVersion7(), new()
