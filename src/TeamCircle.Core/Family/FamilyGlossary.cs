@@ -117,7 +117,7 @@ public static class FamilyGlossary
     public static readonly Phrase HomeTapsOff = new("You cannot tap here at the moment. The team likes to hear it from you when you meet.", "En este momento no puede tocar aquí. Cuéntelo al equipo cuando se vean.");
     public static readonly Phrase HomeTapsNone = new("Nothing is agreed for home at the moment.", "En este momento no hay nada acordado para casa.");
     public static readonly Phrase HomeDone = new("We did it", "Lo hicimos");
-    public static readonly Phrase HomeNotUpToIt = new("Not up to it", "Hoy no se pudo");
+    public static readonly Phrase HomeNotUpToIt = new("Not up to it", "No se pudo");
     public static readonly Phrase HomeSkipped = new("Skipped", "Lo dejamos");
     public static readonly Phrase HomeUndo = new("Undo", "Deshacer");
     public static readonly Phrase HomeUndoOf = new(": {0}, {1}", ": {0}, {1}");

@@ -8,6 +8,7 @@ using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Routines;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Learners;
 
@@ -23,6 +24,9 @@ public sealed record LearnerPage(
 
     /// <summary>Since when the learner is quiet, in the agency's zone; null where they are not.</summary>
     public LocalDate? QuietSince { get; init; }
+
+    /// <summary>Things that were promised and are not in place, or out of order.</summary>
+    public IReadOnlyList<ThingWaits> Things { get; init; } = [];
 
     /// <summary>The holds on records that stand.</summary>
     public IReadOnlyList<RecordHoldShown> RecordHolds { get; init; } = [];

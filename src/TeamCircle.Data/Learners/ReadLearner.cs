@@ -6,6 +6,7 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Routines;
+using TeamCircle.Data.Things;
 
 namespace TeamCircle.Data.Learners;
 
@@ -40,6 +41,7 @@ public sealed class ReadLearner(Portal portal)
             {
                 Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
                 QuietSince = await QuietLearners.SinceAsync(db, _agency, learner, stop),
+                Things = await ReadThings.OfLearnerAsync(db, _agency, learner, stop),
                 RecordHolds = await ReadRecordHolds.AllAsync(db, caller, learner, ended: false, stop),
             };
         }

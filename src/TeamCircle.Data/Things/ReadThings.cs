@@ -58,9 +58,17 @@ public sealed class ReadThings(Portal portal)
     internal static async Task<IReadOnlyList<ThingWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
     {
         var managed = caller.Learners.Where(caller.Manages).ToList();
-        var rows = await WithEventsAsync(db, db.Things.Where(t =>
-            t.AgencyId == caller.AgencyId && t.EndedOn == null && (t.OwnerId == caller.PersonId || managed.Contains(t.LearnerId))), stop);
-        return [.. rows.Select(r => (r.Thing, r.Story)).Where(r => r.Story.State is ThingState.Promised or ThingState.OutOfOrder)
+        return await OpenAsync(db, db.Things.Where(t => t.AgencyId == caller.AgencyId && (t.OwnerId == caller.PersonId || managed.Contains(t.LearnerId))), stop);
+    }
+
+    /// <summary>The same of one learner, whoever's job it is. One statement.</summary>
+    internal static Task<IReadOnlyList<ThingWaits>> OfLearnerAsync(PortalDb db, int agency, int learner, CancellationToken stop) =>
+        OpenAsync(db, db.Things.Where(t => t.AgencyId == agency && t.LearnerId == learner), stop);
+
+    private static async Task<IReadOnlyList<ThingWaits>> OpenAsync(PortalDb db, IQueryable<ThingRow> things, CancellationToken stop)
+    {
+        var rows = await WithEventsAsync(db, things.Where(t => t.EndedOn == null), stop);
+        return [.. rows.Where(r => r.Story.State is ThingState.Promised or ThingState.OutOfOrder)
             .Select(r => new ThingWaits(r.Thing.Id, r.Thing.LearnerId, r.Thing.Name, r.Story.Out is not null, r.Story.Out?.From ?? r.Thing.PromisedOn, r.Story.Out is null ? r.Thing.DueOn : null))
             .OrderBy(w => w.Since).ThenBy(w => w.Id)];
     }

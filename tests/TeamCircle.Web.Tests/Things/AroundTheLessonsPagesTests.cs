@@ -42,6 +42,7 @@ public sealed class AroundTheLessonsPagesTests(TeamPortal portal) : IClassFixtur
         Assert.Contains(chart.QuerySelectorAll("tr[data-point]"), row => row.TextContent.Contains("Palm switch out of order", StringComparison.Ordinal));
         Assert.DoesNotContain(chart.QuerySelectorAll("[data-mark]"), mark => mark.TextContent.Contains("Palm switch", StringComparison.Ordinal));
         Assert.Contains("Palm switch: out of order", await WordsAsync(await portal.BrowserAsync(portal.Team.Tomasz), "/"), StringComparison.Ordinal);
+        Assert.Contains("Palm switch: out of order", await WordsAsync(bram, $"/learners/{Wren}"), StringComparison.Ordinal);
     }
 
     [Fact]
@@ -55,14 +56,14 @@ public sealed class AroundTheLessonsPagesTests(TeamPortal portal) : IClassFixtur
         await (await FilledForm.OpenAsync(marisol, $"/learners/{Wren}/at-home", "form:has([name='Letting.Person'])")).SaveAsync();
 
         var form = await FilledForm.OpenAsync(ines, $"/family/{Wren}/at-home?in=es", $"form:has([name='Input.Routine'][value='{routine.Id}'])");
-        Assert.Equal(["Lo hicimos", "Hoy no se pudo", "Lo dejamos"], form.Page.QuerySelectorAll($"form:has([value='{routine.Id}']) button").Select(b => b.TextContent.Trim()));
+        Assert.Equal(["Lo hicimos", "No se pudo", "Lo dejamos"], form.Page.QuerySelectorAll($"form:has([value='{routine.Id}']) button").Select(b => b.TextContent.Trim()));
         var said = await form.Tick("Input.Answer", "NotUpToIt").SaveAsync();
 
-        Assert.Contains("Towel in the evening: Hoy no se pudo", Flat(said), StringComparison.Ordinal);
+        Assert.Contains("Towel in the evening: No se pudo", Flat(said), StringComparison.Ordinal);
         Assert.Contains("Towel in the evening: not up to it, Ines Belmares", await WordsAsync(marisol, $"/learners/{Wren}/at-home"), StringComparison.Ordinal);
         Assert.DoesNotContain("%", said, StringComparison.Ordinal);
         var undone = await (await FilledForm.OpenAsync(ines, $"/family/{Wren}/at-home?in=es", "form:has([name='Back.Tap'])")).SaveAsync();
-        Assert.DoesNotContain("Towel in the evening: Hoy", Flat(undone), StringComparison.Ordinal);
+        Assert.DoesNotContain("Towel in the evening: No se pudo", Flat(undone), StringComparison.Ordinal);
     }
 
     [Fact]
