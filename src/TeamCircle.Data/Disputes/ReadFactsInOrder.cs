@@ -17,7 +17,7 @@ public sealed class ReadFactsInOrder(Portal portal)
             from l in db.Learners
             join a in db.Agencies on l.AgencyId equals a.Id
             where l.AgencyId == scope.AgencyId && l.Id == learner
-            select new { l.Name, l.Code, Agency = a.Name, a.TimeZone }).SingleOrDefaultAsync(stop);
+            select new { Name = l.LegalName ?? l.Name, l.Code, Agency = a.Name, a.TimeZone }).SingleOrDefaultAsync(stop);
         if (head is null)
             return null;
         var zone = DateTimeZoneProviders.Tzdb[head.TimeZone];

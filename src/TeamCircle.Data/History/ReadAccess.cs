@@ -24,7 +24,7 @@ public sealed class ReadAccess(Portal portal)
 
     private static async Task<AccessPage?> ReadAsync(PortalDb db, int agency, int learner, long before, CancellationToken stop)
     {
-        if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
+        if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.LegalName ?? l.Name).SingleOrDefaultAsync(stop) is not { } name)
             return null;
         var zone = await db.Agencies.Where(a => a.Id == agency).Select(a => a.TimeZone).SingleAsync(stop);
         var rows = await (

@@ -6,19 +6,21 @@ using TeamCircle.Data.People;
 
 namespace TeamCircle.Data.Import;
 
-/// <summary>Stores people and learners. A file adds roles, disciplines and relations; it takes none away, which is an act of its own.</summary>
+/// <summary>Stores people and learners. A file adds roles, disciplines and relations; it takes none away, which is an act of its own.
+/// A name that was changed on a paper stays, whatever an older file says.</summary>
 internal sealed class StorePeople(ImportDesk desk)
 {
     public async Task PeopleAsync(IReadOnlyList<PersonLine> lines, CancellationToken stop)
     {
         int[] ids = [.. lines.Select(l => desk.People.GetValueOrDefault(l.Email)).Where(id => id != 0)];
         var known = await desk.Db.People.Where(p => p.AgencyId == desk.Agency && ids.Contains(p.Id)).ToDictionaryAsync(p => p.Id, stop);
+        var renamed = await desk.Db.PersonNames.Where(n => n.AgencyId == desk.Agency && ids.Contains(n.PersonId)).Select(n => n.PersonId).Distinct().ToListAsync(stop);
         var rows = new List<(PersonLine Line, PersonRow Row)>();
         foreach (var line in lines)
         {
             if (!known.TryGetValue(desk.People.GetValueOrDefault(line.Email), out var row))
                 row = desk.Add(new PersonRow { Email = line.Email, Name = line.Name });
-            (row.Name, row.Credential) = (line.Name, line.Credential ?? row.Credential);
+            (row.Name, row.Credential) = (renamed.Contains(row.Id) ? row.Name : line.Name, line.Credential ?? row.Credential);
             desk.Count(line.File, line.Line, row);
             rows.Add((line, row));
         }
@@ -52,12 +54,14 @@ internal sealed class StorePeople(ImportDesk desk)
     {
         int[] ids = [.. lines.Select(l => desk.Learners.GetValueOrDefault(l.Code)).Where(id => id != 0)];
         var known = await desk.Db.Learners.Where(l => l.AgencyId == desk.Agency && ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, stop);
+        var renamed = await desk.Db.LearnerNames.Where(n => n.AgencyId == desk.Agency && ids.Contains(n.LearnerId)).Select(n => n.LearnerId).Distinct().ToListAsync(stop);
         var rows = new List<(LearnerLine Line, LearnerRow Row)>();
         foreach (var line in lines)
         {
             if (!known.TryGetValue(desk.Learners.GetValueOrDefault(line.Code), out var row))
                 row = desk.Add(new LearnerRow { Code = line.Code, Name = line.Name });
-            (row.Name, row.MostMinutesADay, row.SendingDistrict) = (line.Name, line.MostMinutesADay, line.SendingDistrict ?? row.SendingDistrict);
+            var name = row.LegalName is not null || renamed.Contains(row.Id) ? row.Name : line.Name;
+            (row.Name, row.MostMinutesADay, row.SendingDistrict) = (name, line.MostMinutesADay, line.SendingDistrict ?? row.SendingDistrict);
             desk.Count(line.File, line.Line, row);
             rows.Add((line, row));
         }

@@ -49,7 +49,7 @@ public sealed class ReadReviewFiles(Portal portal)
             where r.AgencyId == caller.AgencyId && r.PersonId == caller.PersonId && r.Kind == Relation.Reviewer
                 && r.FromDay <= caller.Today && (r.ToDay == null || r.ToDay >= caller.Today)
             orderby l.Name, r.FromDay
-            select new ReviewFileListed(l.Id, l.Name, l.Code, r.FromDay, r.ToDay, r.Ground)).ToListAsync(stop), stop);
+            select new ReviewFileListed(l.Id, l.LegalName ?? l.Name, l.Code, r.FromDay, r.ToDay, r.Ground)).ToListAsync(stop), stop);
 
     /// <summary>Null where the scope reaches no such learner.</summary>
     /// <param name="days">Of visits and decisions; both ends belong to it.</param>
@@ -59,7 +59,7 @@ public sealed class ReadReviewFiles(Portal portal)
     private sealed class Query(PortalDb db, int agency, int learner, LocalDate first, LocalDate last)
     {
         public async Task<ReviewFile?> RunAsync(CancellationToken stop) =>
-            await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => new { l.Name, l.Code }).SingleOrDefaultAsync(stop) is { } head
+            await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => new { Name = l.LegalName ?? l.Name, l.Code }).SingleOrDefaultAsync(stop) is { } head
                 ? new(head.Name, head.Code, await QualifiedAsync(stop), await VisitsAsync(stop), await DecisionsAsync(stop), await RoutinesAsync(stop), await ReportsAsync(stop), await StatementsAsync(stop))
                 : null;
 
