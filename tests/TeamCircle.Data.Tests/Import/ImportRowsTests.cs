@@ -4,6 +4,7 @@ using TeamCircle.Core.Closing;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Import;
+using TeamCircle.Data.People;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
@@ -30,6 +31,19 @@ public sealed class ImportRowsTests(TestDatabase database) : IClassFixture<TestD
         Assert.Equal((3, "outcome"), Assert.Single(result.Problems.Select(p => (p.Line, p.Column))));
         Assert.False(result.Stored);
         Assert.Equal(before, await agency.StateAsync());
+    }
+
+    [Fact]
+    public async Task Name_that_a_paper_changed_stays_whatever_an_older_file_says()
+    {
+        await using var agency = await AgencyAsync("R77");
+        var before = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.People.SingleAsync(p => p.Email == O));
+        await agency.AddAsync(new PersonNameRow { PersonId = before.Id, Name = before.Name, UntilDay = new(2026, 9, 14), Paper = "Marriage certificate", ChangedBy = agency.Terminal });
+        await agency.ChangeAsync<PersonRow>(p => p.Email == O, p => p.Name = "Odalys Quillon");
+
+        await agency.ImportAsync("people.csv", $"email,name,roles\r\n{O},{before.Name},provider\r\n");
+
+        Assert.Equal("Odalys Quillon", await agency.Portal.ReadAsync(agency.WholeAgency, db => db.People.Where(p => p.Email == O).Select(p => p.Name).SingleAsync()));
     }
 
     [Fact]
