@@ -35,7 +35,11 @@ public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, 
 }
 
 /// <param name="IsUnassigned">Whether nobody is named for it on the as-of day (or, after the period, on its last day).</param>
-public sealed record AuditLine(CommitmentLine Line, Balance Balance, bool IsUnassigned);
+public sealed record AuditLine(CommitmentLine Line, Balance Balance, bool IsUnassigned)
+{
+    /// <summary>The days without service, where nobody is named for it; null otherwise, and for probes.</summary>
+    public DaysWithout? Without { get; init; }
+}
 
 /// <summary>One line as it stands for one provider: the windows that closed while they were the named person.</summary>
 /// <param name="Line">The line's place in <see cref="Audit.Lines"/>.</param>

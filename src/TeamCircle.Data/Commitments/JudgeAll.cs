@@ -28,7 +28,8 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
         var line = facts.Lines[index];
         var known = facts.Of(index, at);
         var balance = Ledger.Judge(known, at, _desk);
-        _lines[index] = new(line, balance, IsUnassigned(line));
+        var isUnassigned = IsUnassigned(line);
+        _lines[index] = new(line, balance, isUnassigned) { Without = isUnassigned ? DaysWithout.Of(facts, index, Known.Last) : null };
         CountGiven(index, line.IsProbes);
         if (line.Named is [var only])
             AddShare(index, line, known, only.PersonId, [only.Days], isShared: false);

@@ -29,6 +29,9 @@ public sealed record StandingLine(CommitmentLine Line, Working Working, bool IsU
 {
     public Balance Balance => Working.Balance;
 
+    /// <summary>The days without service, where nobody is named for it on the day; null otherwise, and for probes.</summary>
+    public DaysWithout? Without { get; init; }
+
     /// <summary>The windows that the period is about, oldest first: those that close in it, and the one open at its end.</summary>
     public IEnumerable<WindowWorking> Windows => Working.Closing.Concat(Working.Open.Select(o => o.Window)).OrderBy(w => w.Window.Days.First);
 
@@ -61,7 +64,8 @@ public sealed class ReadStandingLines(Portal portal)
         if (!line.Promise.Dates.Touches(at.Period))
             return null;
         var working = Ledger.Explain(facts.Of(index, at), at);
-        return new StandingLine(line, working, line.Promise.Dates.Holds(at.AsOf) && !line.IsAssigned(at.AsOf));
+        var isUnassigned = line.Promise.Dates.Holds(at.AsOf) && !line.IsAssigned(at.AsOf);
+        return new StandingLine(line, working, isUnassigned) { Without = isUnassigned ? DaysWithout.Of(facts, index, at.AsOf) : null };
     }
 
     private static PeriodRow? PeriodOf(IReadOnlyList<PeriodRow> periods, LocalDate day) =>

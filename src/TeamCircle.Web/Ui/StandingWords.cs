@@ -82,4 +82,15 @@ public static class StandingWords
             return $"{Say.Number(balance.Open.Given)} given, {Amount(standing, balance.Open.Pace)} would keep pace, {Say.Number(balance.Open.Owed)} in all";
         return $"{Say.Number(balance.Minutes.GivenSoFar)} of {Amount(standing, balance.Minutes.DueSoFar)} due so far";
     }
+
+    /// <summary>Nobody named since 8 October: 11 days of the calendar without a visit, 6 of them school days.</summary>
+    public static string Of(DaysWithout without)
+    {
+        var again = without.NamedAgain is { } named ? $" until {Say.Date(named.PlusDays(-1))}" : "";
+        var begin = $"Nobody named since {Say.Date(without.Since)}{again}";
+        if (without.FirstVisit is { } first && without.CalendarDays == 0)
+            return $"{begin}; a visit was given on that day all the same";
+        var days = $"{Say.Count(without.CalendarDays, "day")} of the calendar without a visit, {Say.Number(without.SchoolDays)} of them school days";
+        return without.FirstVisit is { } visit ? $"{begin}; first visit on {Say.Date(visit)}, after {days}" : $"{begin}: {days}";
+    }
 }
