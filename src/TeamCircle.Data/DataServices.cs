@@ -19,6 +19,7 @@ using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.Names;
 using TeamCircle.Data.Papers;
+using TeamCircle.Data.Moves;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -76,6 +77,7 @@ public static class DataServices
             .AddQuiet()
             .AddMail()
             .AddDisputes()
+            .AddMoves()
             .AddMonitoring();
     }
 
@@ -190,6 +192,12 @@ public static class DataServices
 
     private static IServiceCollection AddDisputes(this IServiceCollection services) =>
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();
+
+    private static IServiceCollection AddMoves(this IServiceCollection services) => services
+        .AddScoped<ReadLastDay>().AddScoped<SetLastDay>().AddScoped<TakeBackLastDay>().AddScoped<FinishHandOver>().AddScoped<LastDayActs>()
+        .AddScoped<HandOverLearner>().AddScoped<UndoHandOver>().AddScoped<FileItem>().AddScoped<HandOverActs>()
+        .AddScoped<ReadMoveIn>().AddScoped<BeginMoveIn>().AddScoped<AddComparable>().AddScoped<TakeBackComparable>().AddScoped<AskForRecords>().AddScoped<ReceiveRecords>().AddScoped<DecideMoveIn>().AddScoped<MoveInActs>()
+        .AddScoped<ReadMoveOut>().AddScoped<BeginMoveOut>().AddScoped<TakeBackMoveOut>().AddScoped<WriteTransfer>().AddScoped<MakeTransferFile>().AddScoped<NoteSent>().AddScoped<MoveOutActs>();
 
     private static IServiceCollection AddMonitoring(this IServiceCollection services) =>
         services.AddScoped<ReadReviewFiles>().AddScoped<ReadIndicators>().AddScoped<ReadSamples>().AddScoped<DrawSample>().AddScoped<AnswerFile>();

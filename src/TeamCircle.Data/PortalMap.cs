@@ -20,6 +20,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.Papers;
+using TeamCircle.Data.Moves;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -63,6 +64,8 @@ internal static class PortalMap
         model.Entity<DebtRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<AwardRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<StatementRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<MoveInRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
+        model.Entity<MoveOutRow>().HasAlternateKey(r => new { r.AgencyId, r.LearnerId, r.Id });
         model.Entity<VisitRoutineRow>().HasKey(r => new { r.AgencyId, r.VisitId, r.RoutineId });
         model.Entity<SeriesRoutineRow>().HasKey(r => new { r.AgencyId, r.SeriesId, r.RoutineId });
         model.Entity<MailChoiceRow>().HasKey(r => new { r.AgencyId, r.PersonId });
@@ -111,6 +114,7 @@ internal static class PortalMap
         Facts(model);
         Debts(model);
         Disputes(model);
+        Moves(model);
         Samples(model);
         Things(model);
         Names(model);
@@ -560,6 +564,31 @@ internal static class PortalMap
         RefersWithLearner(model, typeof(SealedLineRow), typeof(ServiceRow), "ServiceId");
         RefersWithLearner(model, typeof(SealedLineRow), typeof(GoalRow), "GoalId");
         foreach (var (row, column) in new[] { (typeof(StatementRow), "SealedBy"), (typeof(StatementRow), "ReopenedBy"), (typeof(SealedLineRow), "OwnerId"), (typeof(ReopeningRow), "AskedBy"), (typeof(ReopeningRow), "AnsweredBy") })
+            Refers(model, row, typeof(PersonRow), column);
+    }
+
+    private static void Moves(ModelBuilder model)
+    {
+        model.Entity<LastDayRow>().HasIndex(r => new { r.AgencyId, r.PersonId }).IsUnique().HasFilter("live");
+        model.Entity<LearnerHandOverRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<FiledItemRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
+        model.Entity<MoveInRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }).IsUnique();
+        model.Entity<MoveOutRow>().HasIndex(r => new { r.AgencyId, r.LearnerId }).IsUnique().HasFilter("live");
+        model.Entity<TransferFileRow>().Property(r => r.Content).HasColumnType("jsonb");
+        RefersWithLearner(model, typeof(FiledItemRow), typeof(VisitRow), "VisitId");
+        RefersWithLearner(model, typeof(FiledItemRow), typeof(ReportRow), "ReportId");
+        RefersWithLearner(model, typeof(MoveInServiceRow), typeof(MoveInRow), "MoveInId");
+        RefersWithLearner(model, typeof(MoveInServiceRow), typeof(ServiceRow), "ServiceId");
+        RefersWithLearner(model, typeof(AskedRecordRow), typeof(MoveInRow), "MoveInId");
+        RefersWithLearner(model, typeof(TransferFileRow), typeof(MoveOutRow), "MoveOutId");
+        foreach (var (row, column) in new[]
+        {
+            (typeof(LastDayRow), "PersonId"), (typeof(LastDayRow), "SetBy"), (typeof(LastDayRow), "FinishedBy"), (typeof(LearnerHandOverRow), "PersonId"),
+            (typeof(LearnerHandOverRow), "ToPersonId"), (typeof(LearnerHandOverRow), "ManagerId"), (typeof(LearnerHandOverRow), "DoneBy"),
+            (typeof(LearnerHandOverRow), "UndoneBy"), (typeof(FiledItemRow), "PersonId"), (typeof(FiledItemRow), "FiledBy"), (typeof(MoveInRow), "DecidedBy"),
+            (typeof(MoveInRow), "EnteredBy"), (typeof(MoveInServiceRow), "EnteredBy"), (typeof(AskedRecordRow), "AskedBy"), (typeof(MoveOutRow), "SetBy"),
+            (typeof(TransferFileRow), "MadeBy"), (typeof(TransferFileRow), "SentBy"),
+        })
             Refers(model, row, typeof(PersonRow), column);
     }
 

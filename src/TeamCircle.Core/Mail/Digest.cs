@@ -23,5 +23,8 @@ public sealed record DecisionDigest(int Undecided, int ToMeet, int Requests, int
     /// <summary>Our number: two working weeks to answer in.</summary>
     public const int SoonDays = 14;
 
-    public bool IsEmpty => Undecided + ToMeet + Requests + Dates == 0;
+    /// <summary>Last days that are near or past, of people who leave something with one's learners; one's own too.</summary>
+    public int LastDays { get; init; }
+
+    public bool IsEmpty => Undecided + ToMeet + Requests + Dates + LastDays == 0;
 }

@@ -50,7 +50,8 @@ public static class MailTexts
             (digest.ToMeet, "time away after which the team is to meet", "times away after which the team is to meet"),
             (digest.Requests, "request about a record to answer", "requests about records to answer"),
             (digest.RequestsSoon, "of them with an outer date within two weeks", "of them with an outer date within two weeks"),
-            (digest.Dates, "day that binds has passed or comes within 30 days", "days that bind have passed or come within 30 days"))],
+            (digest.Dates, "day that binds has passed or comes within 30 days", "days that bind have passed or come within 30 days"),
+            (digest.LastDays, "last day of a colleague, with something to hand over", "last days of colleagues, with something to hand over"))],
         "/", "Open Today", "This mail counts what waits for your decision. When it comes is your choice, in your account, under Your mails.", Stop);
 
     public static MailText NewSummary(MailLanguage language) => language is MailLanguage.Spanish

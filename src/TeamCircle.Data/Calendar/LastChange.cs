@@ -32,8 +32,16 @@ internal sealed class LastChange
         var rows = await db.Changes.AsNoTracking().Where(c => c.AgencyId == agency && c.Tx == last.Tx && c.OperationId == operation)
             .OrderBy(c => c.Id).ToListAsync(stop);
         var isOfJob = await db.PersonRoles.AnyAsync(r => r.AgencyId == agency && r.PersonId == last.PersonId && r.Role == Role.Terminal, stop);
-        return isOfJob || rows.Exists(r => !OfCalendar.Contains(r.TableName) || IsOfClosure(r)) || await IsOvertakenAsync(db, agency, rows, stop) ? null : new(rows);
+        if (isOfJob || rows.Exists(r => !OfCalendar.Contains(r.TableName) || IsOfClosure(r)))
+            return null;
+        var change = new LastChange(rows);
+        return await change.IsOvertakenAsync(db, agency, stop) ? null : change;
     }
+
+    /// <summary>What an act that changed other things too did in the calendar; null where it changed nothing there.</summary>
+    /// <param name="rows">All changes of one operation, in their order.</param>
+    public static LastChange? Of(IEnumerable<ChangeRow> rows) =>
+        rows.Where(r => OfCalendar.Contains(r.TableName)).ToList() is { Count: > 0 } own ? new(own) : null;
 
     /// <summary>JSON of the rows of a table as they stood before, each once.</summary>
     public string Before(string table) =>
@@ -53,11 +61,12 @@ internal sealed class LastChange
 
     private bool IsOld(ChangeRow row) => !_rows.Exists(r => r.TableName == row.TableName && r.RowKey == row.RowKey && r.Act == "insert");
 
-    private static Task<bool> IsOvertakenAsync(PortalDb db, int agency, List<ChangeRow> rows, CancellationToken stop)
+    /// <summary>Whether a visit or series that it changed was changed again.</summary>
+    public Task<bool> IsOvertakenAsync(PortalDb db, int agency, CancellationToken stop)
     {
-        var (last, tx) = (rows[^1].Id, rows[0].Tx);
-        string[] visits = [.. rows.Where(r => r.TableName == "visits").Select(r => r.RowKey).Distinct()];
-        string[] series = [.. rows.Where(r => r.TableName == "series").Select(r => r.RowKey).Distinct()];
+        var (last, tx) = (_rows[^1].Id, _rows[0].Tx);
+        string[] visits = [.. _rows.Where(r => r.TableName == "visits").Select(r => r.RowKey).Distinct()];
+        string[] series = [.. _rows.Where(r => r.TableName == "series").Select(r => r.RowKey).Distinct()];
         return db.Changes.AnyAsync(c => c.AgencyId == agency && c.Tx != tx && c.Id > last
             && ((c.TableName == "visits" && visits.Contains(c.RowKey)) || (c.TableName == "series" && series.Contains(c.RowKey))), stop);
     }

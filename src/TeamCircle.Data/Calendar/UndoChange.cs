@@ -31,14 +31,19 @@ public sealed class UndoChange(Portal portal)
             return Outcome<Saved>.Refused(Problem.NotFound);
         if (change is null || change.Operation != input.Act)
             return Outcome<Saved>.Refused(Refusals.ChangedMeanwhile);
-        await EndAddedAsync(db, caller.AgencyId, change, stop);
-        await RestoreAsync(db, caller.AgencyId, change, stop);
+        await TakeBackAsync(db, caller.AgencyId, change, stop);
         return Outcome<Saved>.Of(new(visit.Id, change.Added("visits").Contains(visit.Id.ToString())));
     }
 
     // Whoever handed a visit over may still take that back, though it is no longer theirs.
     internal static bool MayUndo(Caller caller, VisitRow visit, LastChange? change) =>
         CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId) || (change?.Person == caller.PersonId && CalendarRules.MayPlan(caller, visit.LearnerId, caller.PersonId));
+
+    internal static async Task TakeBackAsync(PortalDb db, int agency, LastChange change, CancellationToken stop)
+    {
+        await EndAddedAsync(db, agency, change, stop);
+        await RestoreAsync(db, agency, change, stop);
+    }
 
     /// <summary>New rows end first, so that the times which the old ones need are free.</summary>
     private static async Task EndAddedAsync(PortalDb db, int agency, LastChange change, CancellationToken stop)

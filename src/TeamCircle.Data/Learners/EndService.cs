@@ -27,7 +27,7 @@ public sealed class EndService(Portal portal)
         portal.WritePlanAsync(caller, input.Learner, Operation.Of(operation, nameof(EndService), input),
             db => WorkAsync(db, caller.AgencyId, input, stop), stop);
 
-    private static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
+    internal static async Task<Outcome<Saved>> WorkAsync(PortalDb db, int agency, Input input, CancellationToken stop)
     {
         if (await db.Services.SingleOrDefaultAsync(s => s.AgencyId == agency && s.LearnerId == input.Learner && s.Id == input.Service, stop) is not { } line)
             return Outcome<Saved>.Refused(Problem.NotFound);

@@ -28,6 +28,12 @@ public sealed record LearnerPage(
     /// <summary>Things that were promised and are not in place, or out of order.</summary>
     public IReadOnlyList<ThingWaits> Things { get; init; } = [];
 
+    /// <summary>The learner's last day here; null where the learner stays.</summary>
+    public LocalDate? LastDay { get; init; }
+
+    /// <summary>Since when services comparable to a plan from elsewhere are given; null where none are.</summary>
+    public LocalDate? ComparableSince { get; init; }
+
     /// <summary>The holds on records that stand.</summary>
     public IReadOnlyList<RecordHoldShown> RecordHolds { get; init; } = [];
 }

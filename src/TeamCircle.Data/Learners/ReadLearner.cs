@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Moves;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
@@ -31,7 +32,13 @@ public sealed class ReadLearner(Portal portal)
 
         public async Task<LearnerPage?> RunAsync(CancellationToken stop)
         {
-            if (await db.Learners.SingleOrDefaultAsync(l => l.AgencyId == _agency && l.Id == learner, stop) is not { } row)
+            var found = await db.Learners.Where(l => l.AgencyId == _agency && l.Id == learner).Select(l => new
+            {
+                Row = l,
+                LastDay = db.MovesOut.Where(m => m.AgencyId == _agency && m.LearnerId == learner).Select(m => (LocalDate?)m.LastDay).FirstOrDefault(),
+                Since = db.MovesIn.Where(m => m.AgencyId == _agency && m.LearnerId == learner && m.Status == MoveInStatus.Comparable).Select(m => (LocalDate?)m.FirstDay).FirstOrDefault(),
+            }).SingleOrDefaultAsync(stop);
+            if (found is not { Row: var row })
                 return null;
             var plan = await PlanAsync(stop);
             return new LearnerPage(
@@ -39,6 +46,8 @@ public sealed class ReadLearner(Portal portal)
                 plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
                 await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop))
             {
+                LastDay = found.LastDay,
+                ComparableSince = found.Since,
                 Holds = [.. (await HoldFacts.ReadAsync(db, _agency, [learner], ended: false, stop))[learner]],
                 QuietSince = await QuietLearners.SinceAsync(db, _agency, learner, stop),
                 Things = await ReadThings.OfLearnerAsync(db, _agency, learner, stop),

@@ -19,6 +19,6 @@ public sealed class ReadDigest(ReadQuiet quiet, ReadMyDay today, ReadStandingLin
         var waiting = Waiting.For(heard, await standings.RunAsync(scope, heard.Today, null, stop), weekEnd);
         return (
             new(day.NotLoggedCount + day.Together.Count, waiting.Closing.Count, waiting.Probes.Count, day.Reports.Count, day.SetAside, day.Remarks.Count),
-            new(waiting.Undecided.Count, day.ToMeet.Count, day.Requests.Count, day.Requests.Count(r => r.DueOn <= heard.Today.PlusDays(DecisionDigest.SoonDays)), day.DatesNear));
+            new(waiting.Undecided.Count, day.ToMeet.Count, day.Requests.Count, day.Requests.Count(r => r.DueOn <= heard.Today.PlusDays(DecisionDigest.SoonDays)), day.DatesNear) { LastDays = day.LastDays.Count });
     }
 }

@@ -9,6 +9,7 @@ using TeamCircle.Data.Devices;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Papers;
+using TeamCircle.Data.Moves;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Rights;
@@ -81,6 +82,9 @@ public sealed record MyDay(
     /// <summary>Whether any of what this person's part in a team asks waits: to sign, to correct, to watch or to read.</summary>
     public bool PeopleWait => ToCountersign.Count + SentBack.Count + Supervision.Count + PlansToRead.Count > 0;
 
+    /// <summary>Last days that are near or past, of oneself or of somebody who leaves something with one's learners; for an administrator all.</summary>
+    public IReadOnlyList<LastDayWaits> LastDays { get; init; } = [];
+
     /// <summary>What stops something at today's visits that are still to be, by visit.</summary>
     public required ILookup<Guid, HoldShown> Holds { get; init; }
 }
@@ -151,6 +155,7 @@ public sealed class ReadMyDay(Portal portal)
             OfAge = await ReadComingOfAge.WaitingAsync(db, caller, stop),
             Things = await ReadThings.WaitingAsync(db, caller, stop),
             ToClose = await ReadOpenCounts.ToCloseAsync(db, caller, stop),
+            LastDays = await ReadLastDay.WaitingAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
         };
     }

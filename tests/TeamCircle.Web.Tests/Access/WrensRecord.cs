@@ -5,6 +5,7 @@ using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Family;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Papers;
+using TeamCircle.Core.Moves;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Progress;
@@ -20,6 +21,7 @@ using TeamCircle.Data.Family;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.Papers;
+using TeamCircle.Data.Moves;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
@@ -158,7 +160,27 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["recordHold"] = recordHold.Id,
             ["sample"] = sampled.SampleId,
             ["file"] = sampled.Id,
+            ["person"] = (await agency.AddAsync(new LastDayRow { PersonId = provider, Day = new(2027, 4, 30), SetBy = manager })).PersonId,
+            ["transfer"] = await AddTransferAsync(agency, wren, manager),
         });
+    }
+
+    /// <summary>A file for an agency that the learner goes to, and how the learner came.</summary>
+    private static async Task<int> AddTransferAsync(TestAgency agency, LearnerRow wren, int manager)
+    {
+        await agency.AddAsync(new MoveInRow { LearnerId = wren.Id, FromWhere = StaffOnly, FirstDay = First, EnteredBy = manager });
+        var move = await agency.AddAsync(new MoveOutRow
+        {
+            LearnerId = wren.Id,
+            LastDay = Last,
+            ToWhere = StaffOnly,
+            GroundWords = StaffOnly,
+            ReadUntil = Last.PlusDays(30),
+            Works = StaffOnly,
+            SetBy = manager,
+        });
+        var content = new TransferContent { Learner = wren.Name, Code = wren.Code, AsOf = First, LastDay = Last, ToWhere = StaffOnly, Works = StaffOnly };
+        return (await agency.AddAsync(new TransferFileRow { LearnerId = wren.Id, MoveOutId = move.Id, Content = content.Write(), MadeBy = manager, MadeAt = Instant.FromUtc(2026, 10, 1, 16, 0) })).Id;
     }
 
     /// <summary>A published summary; a draft and what somebody told by word of mouth beside it are for staff.</summary>

@@ -32,5 +32,5 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
         Waiting = Waiting.For(heard, (await standings.RunAsync(scope, Date, null, stop)).SeenBy(heard), Names.WeekEnd(Date));
     }
 
-    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && !Day.PeopleWait && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count + Day.Remarks.Count + Day.Requests.Count + Day.Things.Count + Day.OfAge.Count + Day.DatesNear + Day.ToClose.Count + Day.ToReopen.Count == 0;
+    public bool NothingWaits => Waiting.IsEmpty && Day.ToCheck.IsEmpty && !Day.PeopleWait && Day.NotLogged.Count + Day.Together.Count + Day.Declined.Count + Day.ToMeet.Count + Day.SetAside + Day.Reports.Count + Day.Remarks.Count + Day.Requests.Count + Day.Things.Count + Day.OfAge.Count + Day.DatesNear + Day.ToClose.Count + Day.ToReopen.Count + Day.LastDays.Count == 0;
 }

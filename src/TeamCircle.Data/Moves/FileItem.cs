@@ -1,0 +1,67 @@
+using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core;
+using TeamCircle.Core.Moves;
+using TeamCircle.Core.People;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Devices;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.Sessions;
+
+namespace TeamCircle.Data.Moves;
+
+/// <summary>
+/// Files that a visit of somebody who leaves can no longer be logged, or their part of a report no longer signed: who, when and why stand there ever after.
+/// The visit is called off as not recorded; what it would have given stays undecided until people decide.
+/// </summary>
+public sealed class FileItem(Portal portal, TimeProvider clock)
+{
+    public sealed record Input
+    {
+        public int Learner { get; init; }
+        public int Person { get; init; }
+
+        /// <summary>One of these two.</summary>
+        public Guid? Visit { get; init; }
+        public int? Report { get; init; }
+        public string? Reason { get; init; }
+    }
+
+    public sealed record Saved(int Learner);
+
+    public Task<Outcome<Saved>> RunAsync(Caller caller, Guid operation, Input input, CancellationToken stop = default) =>
+        portal.WritePlanAsync(caller, input.Learner, Operation.Of(operation, nameof(FileItem), input), db => WorkAsync(db, caller, input, stop), stop);
+
+    private async Task<Outcome<Saved>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
+    {
+        if (await db.LastDays.SingleOrDefaultAsync(d => d.AgencyId == caller.AgencyId && d.PersonId == input.Person, stop) is not { } last || (input.Visit is null) == (input.Report is null))
+            return Outcome<Saved>.Refused(Problem.NotFound);
+        Problem[] problems = [.. LastDayRules.CheckWords(input.Reason)];
+        if (problems.Length > 0)
+            return Outcome<Saved>.Refused(problems);
+        var items = await new LeftBehind(db, caller.AgencyId, last, caller.Today).ListAsync(stop);
+        var isLeft = items.Any(i => i.Learner == input.Learner && (input.Visit is { } v ? i.Kind == HandOverKind.VisitNotLogged && i.Visit == v : i.Kind == HandOverKind.Report && i.Id == input.Report));
+        if (!isLeft)
+            return Outcome<Saved>.Refused("", "It stands on the list no longer: somebody has dealt with it meanwhile.");
+        if (input.Visit is { } id)
+        {
+            var visit = (await LoggedVisit.LockAsync(db, caller.AgencyId, [id], stop)).Single();
+            if (visit.State != VisitState.Planned)
+                return Outcome<Saved>.Refused(Refusals.LoggedMeanwhile);
+            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NotRecorded, visit.SeriesId is not null);
+            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+        }
+        db.Add(new FiledItemRow
+        {
+            AgencyId = caller.AgencyId,
+            LearnerId = input.Learner,
+            PersonId = input.Person,
+            VisitId = input.Visit,
+            ReportId = input.Report,
+            Words = input.Reason!.Trim(),
+            FiledBy = caller.PersonId,
+            FiledAt = Instant.FromDateTimeOffset(clock.GetUtcNow()),
+        });
+        return Outcome<Saved>.Of(new(input.Learner));
+    }
+}
