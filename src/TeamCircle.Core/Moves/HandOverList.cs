@@ -26,6 +26,9 @@ public enum HandOverKind
     /// <summary>A goal that they own after the last day.</summary>
     Goal,
 
+    /// <summary>A thing that was promised and that they see to.</summary>
+    Thing,
+
     /// <summary>A visit that they are to give after the last day.</summary>
     VisitToCome,
 

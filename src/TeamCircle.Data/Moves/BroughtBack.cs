@@ -15,6 +15,7 @@ internal static class BroughtBack
         ["assignments"] = ("live = b.live, taken_back_reason = b.taken_back_reason", "live = false, taken_back_reason = {2}"),
         ["goal_owners"] = ("live = b.live, taken_back_reason = b.taken_back_reason", "live = false, taken_back_reason = {2}"),
         ["relations"] = ("live = b.live, taken_back_reason = b.taken_back_reason", "live = false, taken_back_reason = {2}"),
+        ["things"] = ("owner_id = b.owner_id", null),
         ["person_roles"] = ("to_day = b.to_day", null),
         ["services"] = ("to_day = b.to_day, end_reason = b.end_reason, live = b.live, taken_back_reason = b.taken_back_reason", null),
         ["goals"] = ("to_day = b.to_day, live = b.live, taken_back_reason = b.taken_back_reason", null),

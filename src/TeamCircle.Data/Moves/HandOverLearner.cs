@@ -10,7 +10,7 @@ using TeamCircle.Data.People;
 namespace TeamCircle.Data.Moves;
 
 /// <summary>
-/// Hands over all that somebody who leaves has with one learner: services, goals, visits and series to come, supervision, and who manages the learner.
+/// Hands over all that somebody who leaves has with one learner: services, goals, things, visits and series to come, supervision, and who manages the learner.
 /// Their days end with the last day; the successor's begin on theirs. Without a successor nobody is assigned, and the days without service count.
 /// </summary>
 /// <remarks>What lacks stays with the service (docs/rules.md, parts 7 and 8): nothing that was given, missed or decided changes.</remarks>
@@ -66,6 +66,9 @@ public sealed class HandOverLearner(Portal portal, TimeProvider clock)
             return Outcome<Saved>.Refused(problem);
         await db.SaveChangesAsync(stop); // the successor is on the team from here on, which their calendar's wall asks for
         var visits = await new HandOverVisits(db, handOver, caller.Today).RunAsync(stop);
+        // A thing is always somebody's job: without a successor it is the case manager's.
+        foreach (var thing in await db.Things.Where(t => t.AgencyId == agency && t.LearnerId == input.Learner && t.OwnerId == input.Person && t.EndedOn == null).ToListAsync(stop))
+            thing.OwnerId = input.To ?? input.Manager ?? caller.PersonId;
         db.Add(handOver);
         var name = input.To is { } to ? await db.People.Where(p => p.AgencyId == agency && p.Id == to).Select(p => p.Name).SingleAsync(stop) : null;
         return Outcome<Saved>.Of(new(input.Learner, name, visits.Moved, visits.Left));

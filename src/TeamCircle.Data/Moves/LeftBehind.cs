@@ -21,7 +21,7 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         return HandOverList.Of(new()
         {
             Visits = await VisitsAsync(stop),
-            Theirs = [.. await NamedAsync(stop), .. await SeriesAsync(stop), .. await RelationsAsync(stop)],
+            Theirs = [.. await NamedAsync(stop), .. await SeriesAsync(stop), .. await ThingsAsync(stop), .. await RelationsAsync(stop)],
             Waiting = [.. await ReportsAsync(filed, stop), .. await ToConfirmAsync(stop), .. await SetAsideAsync(stop), .. await DevicesAsync(stop)],
         }, last.Day, today);
     }
@@ -46,6 +46,9 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         .Where(s => s.AgencyId == agency && s.ProviderId == _person && s.Live && (s.EndsOn == null || s.EndsOn > last.Day)
             && (s.ServiceId == null || db.Services.Any(l => l.AgencyId == s.AgencyId && l.Id == s.ServiceId && l.ToDay > last.Day)))
         .Select(s => new TheirsUntil(HandOverKind.Series, s.LearnerId, s.Id, s.EndsOn)).ToListAsync(stop);
+
+    private Task<List<TheirsUntil>> ThingsAsync(CancellationToken stop) => db.Things.Where(t => t.AgencyId == agency && t.OwnerId == _person && t.EndedOn == null)
+        .Select(t => new TheirsUntil(HandOverKind.Thing, t.LearnerId, t.Id, null)).ToListAsync(stop);
 
     private async Task<IEnumerable<TheirsUntil>> RelationsAsync(CancellationToken stop)
     {

@@ -12,6 +12,7 @@ using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.Moves;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Data.Tests.Calendar;
+using TeamCircle.Data.Things;
 using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Data.Tests.Moves;
@@ -73,20 +74,22 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
     public async Task List_must_be_empty_or_decided_before_the_hand_over_is_finished()
     {
         var missed = (await _made.Team.VisitAsync(_therapy, _made.Team.Bram, new(2026, 9, 22), new(13, 0))).Id;
+        var thing = await _made.Agency.AddAsync(new ThingRow { LearnerId = _made.Team.Wren, Name = "Elbow switch", OwnerId = _made.Team.Bram, PromisedOn = new(2026, 8, 17), EnteredBy = _made.Team.Bram });
         await SetAsync();
         var finish = () => _made.RunAsync<FinishHandOver, FinishHandOver.Saved>(_dele, async (o, c, id) => await o.RunAsync(c, id, new(_made.Team.Bram, (await PageAsync(_dele)).Last!.Version)));
 
         var before = await PageAsync(_made.Team.Marisol);
         Assert.Equal(
-            [(HandOverKind.VisitNotLogged, 1), (HandOverKind.Service, 1), (HandOverKind.VisitToCome, 10), (HandOverKind.Series, 1)],
+            [(HandOverKind.VisitNotLogged, 1), (HandOverKind.Service, 1), (HandOverKind.Thing, 1), (HandOverKind.VisitToCome, 10), (HandOverKind.Series, 1)],
             before.Items.GroupBy(i => i.Kind).Select(g => (g.Key, g.Count())).OrderBy(k => k.Key));
-        Assert.Equal("13 things are not decided yet. The list says which.", Assert.Single((await finish()).Problems).Message);
+        Assert.Equal("14 things are not decided yet. The list says which.", Assert.Single((await finish()).Problems).Message);
 
         CalendarAgency.Value(await HandOverAsync(_made.Team.Priya));
         CalendarAgency.Value(await _made.RunAsync<FileItem, FileItem.Saved>(_made.Team.Marisol, (o, c, id) => o.RunAsync(
             c, id, new() { Learner = _made.Team.Wren, Person = _made.Team.Bram, Visit = missed, Reason = "He left before he wrote it, and the family does not remember." })));
 
         Assert.Empty((await PageAsync(_dele)).Items);
+        Assert.Equal(_made.Team.Priya, await _made.Agency.Portal.ReadAsync(_made.Agency.WholeAgency, db => db.Things.Where(t => t.Id == thing.Id).Select(t => t.OwnerId).SingleAsync()));
         CalendarAgency.Value(await finish());
         Assert.Equal((VisitState.CalledOff, Reason.NotRecorded), await _made.VisitAsync(missed) is var visit ? (visit.State, visit.CalledOff) : default);
         var filed = Assert.Single(await _made.Agency.Get<ReadLastDay>().FiledAsync(_made.Agency.Person(_made.Team.Odalys, _made.Team.Wren), missed, null));

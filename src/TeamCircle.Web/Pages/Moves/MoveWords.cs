@@ -12,7 +12,7 @@ public static class MoveWords
     {
         var kinds = items.GroupBy(i => i.Kind).ToDictionary(g => g.Key, g => g.Count());
         List<string> parts = [];
-        foreach (var (kind, one) in new[] { (HandOverKind.Service, "service"), (HandOverKind.Goal, "goal"), (HandOverKind.VisitToCome, "visit"), (HandOverKind.Supervision, "assistant") })
+        foreach (var (kind, one) in new[] { (HandOverKind.Service, "service"), (HandOverKind.Goal, "goal"), (HandOverKind.Thing, "thing"), (HandOverKind.VisitToCome, "visit"), (HandOverKind.Supervision, "assistant") })
         {
             if (kinds.TryGetValue(kind, out var count))
                 parts.Add(Say.Count(count, one) + (kind == HandOverKind.VisitToCome ? " to come" : kind == HandOverKind.Supervision ? " supervised" : ""));
