@@ -814,6 +814,134 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "last_days",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    day = table.Column<LocalDate>(type: "date", nullable: false),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    operation = table.Column<Guid>(type: "uuid", nullable: false),
+                    finished_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    finished_by = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_last_days", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_last_days_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_finished_by",
+                        columns: x => new { x.agency_id, x.finished_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learner_hand_overs",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    to_person_id = table.Column<int>(type: "integer", nullable: true),
+                    manager_id = table.Column<int>(type: "integer", nullable: true),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    done_by = table.Column<int>(type: "integer", nullable: false),
+                    done_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    operation = table.Column<Guid>(type: "uuid", nullable: false),
+                    undone_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    undone_by = table.Column<int>(type: "integer", nullable: true),
+                    undone_reason = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_learner_hand_overs", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_people_agency_id_done_by",
+                        columns: x => new { x.agency_id, x.done_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_people_agency_id_manager_id",
+                        columns: x => new { x.agency_id, x.manager_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_people_agency_id_to_person_id",
+                        columns: x => new { x.agency_id, x.to_person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_hand_overs_people_agency_id_undone_by",
+                        columns: x => new { x.agency_id, x.undone_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "learner_names",
                 schema: "portal",
                 columns: table => new
@@ -975,6 +1103,109 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_meetings_people_agency_id_made_by",
                         columns: x => new { x.agency_id, x.made_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "moves_in",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    from_where = table.Column<string>(type: "text", nullable: false),
+                    other_state = table.Column<bool>(type: "boolean", nullable: false),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    status = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    decided_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    decided_by = table.Column<int>(type: "integer", nullable: true),
+                    decided_words = table.Column<string>(type: "text", nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_moves_in", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_moves_in_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_moves_in_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_moves_in_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_moves_in_people_agency_id_decided_by",
+                        columns: x => new { x.agency_id, x.decided_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_moves_in_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "moves_out",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_where = table.Column<string>(type: "text", nullable: false),
+                    ground = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    ground_words = table.Column<string>(type: "text", nullable: false),
+                    read_until = table.Column<LocalDate>(type: "date", nullable: false),
+                    works = table.Column<string>(type: "text", nullable: true),
+                    works_not = table.Column<string>(type: "text", nullable: true),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    operation = table.Column<Guid>(type: "uuid", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_moves_out", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_moves_out_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_moves_out_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_moves_out_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_moves_out_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -2229,6 +2460,115 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "asked_records",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    move_in_id = table.Column<int>(type: "integer", nullable: false),
+                    what = table.Column<string>(type: "text", nullable: false),
+                    of_whom = table.Column<string>(type: "text", nullable: false),
+                    asked_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    asked_by = table.Column<int>(type: "integer", nullable: false),
+                    received_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_asked_records", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_asked_records_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_moves_in_agency_id_learner_id_move_in_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.move_in_id },
+                        principalSchema: "portal",
+                        principalTable: "moves_in",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_people_agency_id_asked_by",
+                        columns: x => new { x.agency_id, x.asked_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "transfer_files",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    move_out_id = table.Column<int>(type: "integer", nullable: false),
+                    content = table.Column<string>(type: "jsonb", nullable: false),
+                    made_by = table.Column<int>(type: "integer", nullable: false),
+                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    sent_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    sent_to = table.Column<string>(type: "text", nullable: true),
+                    sent_how = table.Column<string>(type: "text", nullable: true),
+                    sent_by = table.Column<int>(type: "integer", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_transfer_files", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_transfer_files_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_moves_out_agency_id_learner_id_move_out_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.move_out_id },
+                        principalSchema: "portal",
+                        principalTable: "moves_out",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_people_agency_id_made_by",
+                        columns: x => new { x.agency_id, x.made_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_people_agency_id_sent_by",
+                        columns: x => new { x.agency_id, x.sent_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "cautions_seen",
                 schema: "portal",
                 columns: table => new
@@ -3406,6 +3746,64 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "move_in_services",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    move_in_id = table.Column<int>(type: "integer", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    service_id = table.Column<int>(type: "integer", nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_move_in_services", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_move_in_services_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_move_in_services_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_move_in_services_moves_in_agency_id_learner_id_move_in_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.move_in_id },
+                        principalSchema: "portal",
+                        principalTable: "moves_in",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_move_in_services_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_move_in_services_services_agency_id_learner_id_service_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.service_id },
+                        principalSchema: "portal",
+                        principalTable: "services",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "sealed_lines",
                 schema: "portal",
                 columns: table => new
@@ -3973,6 +4371,69 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_family_remarks_visits_agency_id_learner_id_visit_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.visit_id },
+                        principalSchema: "portal",
+                        principalTable: "visits",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "filed_items",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    visit_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    report_id = table.Column<int>(type: "integer", nullable: true),
+                    words = table.Column<string>(type: "text", nullable: false),
+                    filed_by = table.Column<int>(type: "integer", nullable: false),
+                    filed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_filed_items", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_filed_items_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_filed_items_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_filed_items_people_agency_id_filed_by",
+                        columns: x => new { x.agency_id, x.filed_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_filed_items_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_filed_items_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_filed_items_visits_agency_id_learner_id_visit_id",
                         columns: x => new { x.agency_id, x.learner_id, x.visit_id },
                         principalSchema: "portal",
                         principalTable: "visits",
@@ -4679,6 +5140,12 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "learner_id", "last_day" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_filed_items_agency_id_learner_id",
+                schema: "portal",
+                table: "filed_items",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_goal_changes_agency_id_goal_id",
                 schema: "portal",
                 table: "goal_changes",
@@ -4743,6 +5210,20 @@ namespace TeamCircle.Data.Migrations.Portal
                 columns: new[] { "agency_id", "job", "id" });
 
             migrationBuilder.CreateIndex(
+                name: "ix_last_days_agency_id_person_id",
+                schema: "portal",
+                table: "last_days",
+                columns: new[] { "agency_id", "person_id" },
+                unique: true,
+                filter: "live");
+
+            migrationBuilder.CreateIndex(
+                name: "ix_learner_hand_overs_agency_id_learner_id",
+                schema: "portal",
+                table: "learner_hand_overs",
+                columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
                 name: "ix_learner_names_agency_id_learner_id_until_day",
                 schema: "portal",
                 table: "learner_names",
@@ -4774,6 +5255,21 @@ namespace TeamCircle.Data.Migrations.Portal
                 schema: "portal",
                 table: "meetings",
                 columns: new[] { "agency_id", "learner_id" });
+
+            migrationBuilder.CreateIndex(
+                name: "ix_moves_in_agency_id_learner_id",
+                schema: "portal",
+                table: "moves_in",
+                columns: new[] { "agency_id", "learner_id" },
+                unique: true);
+
+            migrationBuilder.CreateIndex(
+                name: "ix_moves_out_agency_id_learner_id",
+                schema: "portal",
+                table: "moves_out",
+                columns: new[] { "agency_id", "learner_id" },
+                unique: true,
+                filter: "live");
 
             migrationBuilder.CreateIndex(
                 name: "ix_objectives_agency_id_goal_id",
@@ -5247,6 +5743,7 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0010_mail.sql");
             migrationBuilder.SqlFile("0011_disputes.sql");
             migrationBuilder.SqlFile("0012_people.sql");
+            migrationBuilder.SqlFile("0013_moves.sql");
             migrationBuilder.SqlFile("0014_papers.sql");
             migrationBuilder.SqlFile("0015_things.sql");
         }
