@@ -104,7 +104,7 @@ public static class DataServices
         .AddScoped<ScheduleVisit>().AddScoped<ScheduleSeries>().AddScoped<ChangeVisit>().AddScoped<ChangeFollowing>().AddScoped<ChangeAll>()
         .AddScoped<HandOver>().AddScoped<CancelVisit>().AddScoped<EndSeries>().AddScoped<UndoChange>()
         .AddScoped<AddAway>().AddScoped<EndAway>().AddScoped<SetAwayMeetingDays>().AddScoped<TopUpSeries>().AddScoped<DeriveInstants>()
-        .AddScoped<SavePlace>().AddScoped<SetTravelTimes>().AddScoped<SetDistanceUnit>().AddScoped<PlaceTurns>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
+        .AddScoped<SavePlace>().AddScoped<ChangeTimeZone>().AddScoped<SetTravelTimes>().AddScoped<SetDistanceUnit>().AddScoped<PlaceTurns>().AddScoped<SetWorkingHours>().AddScoped<SetOpenHours>().AddScoped<ReadPlaces>()
         .AddScoped<ReadPlanning>().AddScoped<ReadPlannedVisit>().AddScoped<ReadAways>();
 
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>()
@@ -154,7 +154,7 @@ public static class DataServices
             .AddScoped<ReadCountersign>().AddScoped<Countersign>().AddScoped<SendBack>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
-        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
+        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<UndoImport>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>

@@ -128,6 +128,7 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<DeviceRow> Devices => Set<DeviceRow>();
     public DbSet<SetAsideRow> SetAsides => Set<SetAsideRow>();
     public DbSet<ImportRow> Imports => Set<ImportRow>();
+    public DbSet<ImportAdditionRow> ImportAdditions => Set<ImportAdditionRow>();
     public DbSet<OutboxRow> Outbox => Set<OutboxRow>();
     public DbSet<MailChoiceRow> MailChoices => Set<MailChoiceRow>();
     public DbSet<QuietRow> Quiets => Set<QuietRow>();

@@ -529,6 +529,7 @@ internal static class PortalMap
         Refers(model, typeof(SessionRow), typeof(PersonRow), "PartnerId");
         model.Entity<ProbeRow>(t =>
         {
+            t.Property(r => r.FromFile).HasDefaultValue(false);
             t.Property(r => r.RecordedAt).HasDefaultValueSql("now()");
             t.Property(r => r.RecordedBy).HasDefaultValueSql("current_setting('app.person')::int");
             t.HasIndex(r => new { r.AgencyId, r.GoalId, r.OnDay });
@@ -616,7 +617,10 @@ internal static class PortalMap
         {
             t.Property(r => r.Files).HasColumnType("jsonb");
             t.Property(r => r.At).HasDefaultValueSql("now()");
+            t.Property(r => r.Tx).HasDefaultValueSql("pg_current_xact_id()::text::bigint");
         });
+        Refers(model, typeof(Import.ImportRow), typeof(PersonRow), "UndoneBy");
+        Refers(model, typeof(Import.ImportAdditionRow), typeof(Import.ImportRow), "ImportId");
     }
 
     private static void Mail(ModelBuilder model)

@@ -37,6 +37,7 @@ internal static class Refusals
     {
         ("TC001", _) => new("", "The count of this reporting period is closed. What arrives now waits for a restatement by the case manager."),
         ("TC003", _) => new("Start", "There is not enough time to get here from the visit before, or on to the next one. Choose another time."),
+        ("TC013", _) => new("", "The count of a learner whom it touched was closed since. Reopen that count first, or restate it with the rows corrected one by one."),
         ("TC011", _) => new("", "The records of these days are under a hold: nothing that was recorded is corrected, taken back or moved until it ends. The learner's page says who set it and why."),
         (_, "aways_overlap") => new("FromDay", "The learner is already away on some of these days. Change that entry instead."),
         (_, "ix_places_agency_id_code") => new("Code", "Another place already has that code."),

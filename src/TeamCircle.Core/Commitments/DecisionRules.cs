@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using NodaTime;
 using TeamCircle.Core.Sessions;
@@ -23,10 +24,12 @@ public sealed record DecisionEntry(
 /// <param name="ExplainedLeft">Of the lack, what visits not given explain by the child, the family or nobody, less what was
 /// already decided not owed.</param>
 /// <param name="SessionsExplainedLeft">The same in sessions.</param>
-/// <param name="Directors">The agency's directors; may be empty.</param>
 public sealed record DecisionSituation(
-    LocalDate Today, PromiseWindows? Windows, int Lack, int? SessionsLack, int ExplainedLeft, int SessionsExplainedLeft,
-    IReadOnlySet<int> Directors);
+    LocalDate Today, PromiseWindows? Windows, int Lack, int? SessionsLack, int ExplainedLeft, int SessionsExplainedLeft)
+{
+    /// <summary>The agency's directors; may be empty.</summary>
+    public IReadOnlySet<int> Directors { get; init; } = ImmutableHashSet<int>.Empty;
+}
 
 /// <summary>A decision that can be stored, and what a person should know about it.</summary>
 public sealed record DecisionVerdict(DecisionEntry Entry, IReadOnlyList<string> Notices);

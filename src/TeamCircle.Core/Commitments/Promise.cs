@@ -69,4 +69,14 @@ public sealed record Promise
             found = Versions[i];
         return found;
     }
+
+    /// <summary>
+    /// As many sessions as minutes stand for: minutes divided by the length of a session on that day, rounded up (rules, part 6).
+    /// 0 where no sessions are promised then.
+    /// </summary>
+    public int SessionsIn(int minutes, int day)
+    {
+        var version = On(day);
+        return version.Sessions > 0 && version.Quantity > 0 ? new Ratio((Int128)minutes * version.Sessions, version.Quantity).RoundedUp : 0;
+    }
 }

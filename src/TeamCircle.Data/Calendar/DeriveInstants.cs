@@ -29,17 +29,21 @@ public sealed class DeriveInstants(Portal portal)
 
     /// <param name="scope">The agency as a job, with the person who answers for it.</param>
     public Task<Outcome<Saved>> RunAsync(Scope scope, CancellationToken stop = default) =>
-        portal.WriteAsync(scope, Operation.Own(nameof(DeriveInstants)), async db =>
-        {
-            var (looked, off) = await FindAsync(db, scope.AgencyId, stop);
-            var left = await ChangeAsync(db, scope.AgencyId, off, stop);
-            return Outcome<Saved>.Of(new(looked, off.Count - left.Count, left));
-        }, stop);
+        portal.WriteAsync(scope, Operation.Own(nameof(DeriveInstants)), async db => Outcome<Saved>.Of(await AfterAsync(db, scope.AgencyId, null, stop)), stop);
 
-    private static async Task<(int Looked, List<Stored> Off)> FindAsync(PortalDb db, int agency, CancellationToken stop)
+    /// <summary>The same within somebody's transaction.</summary>
+    /// <param name="day">Only visits after it; null for all.</param>
+    internal static async Task<Saved> AfterAsync(PortalDb db, int agency, LocalDate? day, CancellationToken stop)
+    {
+        var (looked, off) = await FindAsync(db, agency, day, stop);
+        var left = await ChangeAsync(db, agency, off, stop);
+        return new(looked, off.Count - left.Count, left);
+    }
+
+    private static async Task<(int Looked, List<Stored> Off)> FindAsync(PortalDb db, int agency, LocalDate? day, CancellationToken stop)
     {
         var (looked, off) = (0, new List<Stored>());
-        var all = db.Visits.AsNoTracking().Where(v => v.AgencyId == agency).OrderBy(v => v.OnDay).ThenBy(v => v.StartTime).ThenBy(v => v.Id)
+        var all = db.Visits.AsNoTracking().Where(v => v.AgencyId == agency && (day == null || v.OnDay > day)).OrderBy(v => v.OnDay).ThenBy(v => v.StartTime).ThenBy(v => v.Id)
             .Select(v => new Stored(v.Id, v.OnDay, v.StartTime, v.Minutes, v.Zone, v.During));
         await foreach (var visit in all.AsAsyncEnumerable().WithCancellation(stop))
         {

@@ -58,7 +58,7 @@ internal sealed class ReadLedgerFacts(PortalDb db, CommitmentFacts facts, Judgin
         {
             var (entry, person) = (facts.Given(index)[i], facts.GivenBy(index)[i]);
             var row = rows.First(p => Day.Of(p.OnDay) == entry.Day && p.ProviderId == person && (p.PaysOn is null) == (entry.Pays == Day.None));
-            given.Add(new(null, row.Id, row.OnDay, person, null, null, 0, true, VisitOutcome.Given, null, null, null, row.Value) { RecordedAt = row.RecordedAt, IsCorrected = row.Replaces is not null });
+            given.Add(new(null, row.Id, row.OnDay, person, null, null, 0, true, VisitOutcome.Given, null, null, null, row.Value) { RecordedAt = row.FromFile ? null : row.RecordedAt, IsCorrected = row.Replaces is not null });
         }
         return given;
     }

@@ -67,6 +67,7 @@ internal sealed class DemonstrationGoals(PortalDb db, int agency, SchoolYear yea
                 Opportunities = DemonstrationProbes.Opportunities,
                 Stage = week < DemonstrationProbes.TeachingFrom ? Stage.BeforeTeaching : Stage.DuringTeaching,
                 State = count == 1 ? StateOfLearner.Drowsy : week % 3 == 0 ? StateOfLearner.ActiveAlert : StateOfLearner.QuietAlert,
+                FromFile = true,
                 RecordedBy = by,
             };
             with(week, probe);

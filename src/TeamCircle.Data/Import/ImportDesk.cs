@@ -1,3 +1,4 @@
+using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Import;
@@ -45,8 +46,17 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
             select new { c.LearnerId, First = c.FirstDay ?? p.StartDay, Last = c.LastDay ?? p.EndDay }).ToListAsync(stop)).Select(c => (c.LearnerId, new ClosedDays(DateRange.Of(c.First, c.Last)))).ToHashSet();
     }
 
+    /// <summary>What it added, in batches, oldest first.</summary>
+    public List<ImportAdditionRow> Additions { get; } = [];
+
     /// <summary>Writes what has gathered, so that new rows have ids.</summary>
-    public async Task SaveAsync(CancellationToken stop) => Written += await db.SaveChangesAsync(stop);
+    public async Task SaveAsync(CancellationToken stop)
+    {
+        var added = db.ChangeTracker.Entries().Where(e => e.State == EntityState.Added).Select(e => e.Entity).ToList();
+        Written += await db.SaveChangesAsync(stop);
+        foreach (var table in added.GroupBy(row => row.GetType()))
+            Note(table.Key, table);
+    }
 
     /// <summary>Adds many new rows at once, after everything that has gathered.</summary>
     public async Task AddAsync<T>(IReadOnlyList<T> rows, CancellationToken stop) where T : class, IAgencyRow
@@ -56,6 +66,16 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
             row.AgencyId = agency;
         await AddRows.RunAsync(db, rows, stop);
         Written += rows.Count;
+        Note(typeof(T), rows);
+    }
+
+    private void Note(Type type, IEnumerable<object> rows)
+    {
+        var entity = db.Model.FindEntityType(type)!;
+        var key = entity.FindPrimaryKey()!.Properties.Where(p => p.Name != nameof(IAgencyRow.AgencyId)).ToList();
+        string[] keys = [.. rows.Select(row => string.Join('/', key.Select(p => Convert.ToString(p.PropertyInfo!.GetValue(row), CultureInfo.InvariantCulture))))];
+        if (keys.Length > 0)
+            Additions.Add(new() { AgencyId = agency, TableName = entity.GetTableName()!, RowKeys = keys });
     }
 
     public T Add<T>(T row) where T : class, IAgencyRow
@@ -97,6 +117,9 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
         }
         return false;
     }
+
+    /// <summary>Refuses what a row asks for.</summary>
+    public void Refuse(string file, int line, string column, string why) => _problems.Add(new(file, line, column, why));
 
     private static async Task<Dictionary<string, int>> NamesAsync(IQueryable<Name> names, CancellationToken stop)
     {

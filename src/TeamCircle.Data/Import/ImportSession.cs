@@ -40,7 +40,7 @@ internal sealed class ImportSession(PortalDb db, TimeProvider clock, ImportFolde
         var stored = desk.Written > 0 && (reading.Problems.Count == 0 || input.GoodRows);
         var answer = Answer(brought, reading, desk, stored);
         if (stored)
-            await RecordAsync(answer, stop);
+            await RecordAsync(answer, desk, stop);
         return answer;
     }
 
@@ -142,17 +142,22 @@ internal sealed class ImportSession(PortalDb db, TimeProvider clock, ImportFolde
     private void Step(string step) => progress.Report(new(step, _step++, Steps));
 
     /// <summary>One change row for the whole import: that of its own row, with the hashes of its files and their rows.</summary>
-    private async Task RecordAsync(ImportResult answer, CancellationToken stop)
+    private async Task RecordAsync(ImportResult answer, ImportDesk desk, CancellationToken stop)
     {
         await db.Database.ExecuteSqlAsync($"select set_config('app.import', '', true)", stop);
-        db.Add(new ImportRow
+        var import = new ImportRow
         {
             AgencyId = _agency,
             PersonId = await db.Database.SqlQuery<int>($"select portal.setting_int('app.person') as \"Value\"").SingleAsync(stop),
             Files = JsonSerializer.Serialize(answer.Files, JsonSerializerOptions.Web),
             Stored = answer.Files.Sum(f => f.Added + f.Changed),
             Refused = answer.Files.Sum(f => f.Refused),
-        });
+        };
+        db.Add(import);
+        await db.SaveChangesAsync(stop);
+        await db.Database.ExecuteSqlAsync($"select set_config('app.import', 'running', true)", stop);
+        desk.Additions.ForEach(a => a.ImportId = import.Id);
+        db.AddRange(desk.Additions);
         await db.SaveChangesAsync(stop);
     }
 

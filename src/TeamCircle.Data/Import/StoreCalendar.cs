@@ -26,7 +26,12 @@ internal sealed class StoreCalendar(ImportDesk desk)
     private async Task AgencyAsync(AgencyLine line, CancellationToken stop)
     {
         var agency = await desk.Db.Agencies.SingleAsync(a => a.Id == desk.Agency, stop);
-        (agency.Name, agency.TimeZone, agency.Weekdays, agency.WeekStart) = (line.Name, line.TimeZone, line.Weekdays, line.WeekStart);
+        (agency.Name, agency.Weekdays, agency.WeekStart) = (line.Name, line.Weekdays, line.WeekStart);
+        // Visits on the calendar would be left behind: a zone changes in the settings, where they come along.
+        if (agency.TimeZone != line.TimeZone && await desk.Db.Visits.AnyAsync(v => v.AgencyId == desk.Agency, stop))
+            desk.Refuse("agency.json", 1, "timeZone", "The agency's time zone is another one, and there are visits. An administrator changes the zone in the settings.");
+        else
+            agency.TimeZone = line.TimeZone;
         if (!await desk.Db.Policies.AnyAsync(p => p.AgencyId == desk.Agency, stop))
         {
             var policy = line.Policy;

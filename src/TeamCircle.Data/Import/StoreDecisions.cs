@@ -102,6 +102,7 @@ internal sealed class StoreDecisions(ImportDesk desk)
         Opportunities = line.Opportunities,
         Kind = line.Kind,
         Stage = line.Stage,
+        FromFile = true,
     };
 
     private static bool Same(ProbeRow old, ProbeRow row) =>

@@ -32,6 +32,9 @@ public sealed class ProbeRow : ILearnerRow
     public Guid? Replaces { get; set; }
     public string? CorrectionReason { get; set; }
     public string? TakenBackReason { get; set; }
+
+    /// <summary>It came by an agency's file: when it was first written down is not on record.</summary>
+    public bool FromFile { get; set; }
     public int RecordedBy { get; set; }
     public Instant RecordedAt { get; set; }
 

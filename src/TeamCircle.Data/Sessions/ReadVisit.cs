@@ -48,6 +48,8 @@ public sealed class ReadVisit(Portal portal, TimeProvider clock)
             Practised = practised,
             MustReadFirst = (await ReadFirst.UnreadAsync(db, caller, stop)).Contains(visit.LearnerId),
             RecordHold = (await ReadRecordHolds.AllAsync(db, caller, visit.LearnerId, ended: false, stop)).FirstOrDefault(h => h.Keeps(visit.OnDay)),
+            InClosedCount = await db.LearnerPeriods.AnyAsync(l => l.AgencyId == visit.AgencyId && l.LearnerId == visit.LearnerId
+                && l.ClosedAt != null && l.FirstDay <= visit.OnDay && l.LastDay >= visit.OnDay, stop),
             AwardId = visit.AwardId,
             Awards = [.. (await LearnerAwards.ChoicesAsync(db, visit.AgencyId, [visit.LearnerId], stop))
                 .Where(a => a.ServiceId is { } own ? own == visit.ServiceId : a.Discipline == service.Discipline)],

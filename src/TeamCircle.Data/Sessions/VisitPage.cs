@@ -34,6 +34,8 @@ public sealed record VisitPage(
 
     /// <summary>Whether the reader stands in today and has not said yet that they read first how the learner is taught.</summary>
     public bool MustReadFirst { get; init; }
+    /// <summary>Whether a closed count holds its day: then it changes only by a restatement of the count.</summary>
+    public bool InClosedCount { get; init; }
 
     /// <summary>The award of compensatory services that it is for; null for one that counts for the service.</summary>
     public int? AwardId { get; init; }

@@ -89,6 +89,39 @@ public sealed class SendingTests(PortalSite site)
         Assert.Equal(3, (await routine.ProbesAsync()).Count);
     }
 
+    /// <summary>What was still being put together when somebody went on to a form must not take its place, with what they type in it.</summary>
+    [Fact]
+    public async Task Page_that_was_left_is_not_drawn_over_the_next_one()
+    {
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+
+        var stands = await tablet.Page.EvaluateAsync<string[]>("""
+            async () => {
+              const { el, keepDrawn } = await import("/js/practise/element.js");
+              const place = document.createElement("div"), slow = [], stands = [];
+              const began = keepDrawn(place, () => new Promise(done => slow.push(words => done([el("p", {}, words)]))));
+              slow[0]("first");
+              const leave = await began;
+              stands.push(place.textContent);
+              place.dispatchEvent(new CustomEvent("changed"));
+              place.dispatchEvent(new CustomEvent("changed"));
+              slow[2]("third");
+              await Promise.resolve().then(() => {});
+              slow[1]("second, and late");
+              await new Promise(done => setTimeout(done));
+              stands.push(place.textContent);
+              place.dispatchEvent(new CustomEvent("changed"));
+              leave();
+              place.replaceChildren(el("p", {}, "the form"));
+              slow[3]("late");
+              await new Promise(done => setTimeout(done));
+              return [...stands, place.textContent];
+            }
+            """);
+
+        Assert.Equal(["first", "third", "the form"], stands);
+    }
+
     private static Task GuestNetworkAsync(IRoute route) =>
         route.FulfillAsync(new() { Status = 200, ContentType = "text/html", Body = "<html>Welcome to the guest network</html>" });
 

@@ -12,7 +12,7 @@ public sealed class DecisionRulesTests
         new(2026, 9, 15), 30, null, DecisionKind.NotOwed, [CaseManager], new(2026, 9, 22), new(2026, 9, 23), null, "Wanted rest after the fever.");
 
     private static DecisionSituation At(int lack = 30, int explained = 30, params int[] directors) =>
-        new(new(2026, 9, 25), SchoolYear.Weeks, lack, 1, explained, 1, directors.ToFrozenSet());
+        new(new(2026, 9, 25), SchoolYear.Weeks, lack, 1, explained, 1) { Directors = directors.ToFrozenSet() };
 
     private static string[] Fields(DecisionEntry entry, DecisionSituation? at = null) =>
         [.. DecisionRules.Check(entry, at ?? At()).Problems.Select(p => p.Field)];

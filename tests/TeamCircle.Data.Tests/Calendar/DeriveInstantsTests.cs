@@ -1,7 +1,9 @@
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
+using TeamCircle.Core.People;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.People;
 using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Data.Tests.Calendar;
@@ -64,5 +66,31 @@ public sealed class DeriveInstantsTests(TestDatabase database) : IClassFixture<T
         Assert.Equal((clashing.Id, Day, new LocalTime(9, 30)), (left.Visit, left.OnDay, left.Start));
         Assert.Contains("already has a visit at that time", left.Why, StringComparison.Ordinal);
         Assert.Equal((false, true), (await IsRightAsync(clashing), await IsRightAsync(other)));
+    }
+
+    [Fact]
+    public async Task Agency_that_changes_its_zone_keeps_the_hours_of_visits_to_come_and_leaves_the_past_as_it_was_held()
+    {
+        var agency = _agency.Agency;
+        var dele = await agency.AddAsync(new PersonRow { Name = "Dele Okwarre", Email = "dele@zone.example" });
+        await agency.AddAsync(new PersonRoleRow { PersonId = dele.Id, Role = Role.Administrator, FromDay = new(2026, 8, 1) });
+        var caller = (await agency.CallerAsync(dele.Id))!;
+        var past = await _agency.Team.VisitAsync(day: caller.Today.PlusDays(-1), start: new(9, 0), minutes: 60);
+        VisitRow[] coming = [await VisitAsync(9, 0), await VisitAsync(10, 0), await VisitAsync(11, 0)];
+        Assert.Equal("America/Los_Angeles", coming[0].Zone);
+        var standing = await agency.Get<ChangeTimeZone>().ReadAsync(caller, agency.WholeAgency);
+        Assert.Equal(3, standing.ToCome);
+
+        var saved = CalendarAgency.Value(await agency.Get<ChangeTimeZone>().RunAsync(caller, Guid.CreateVersion7(),
+            new() { Zone = "America/Denver", Reason = "We moved.", Version = standing.Version }));
+
+        Assert.Equal(("America/Denver", 3), (saved.Zone, saved.Moved));
+        foreach (var visit in coming)
+        {
+            var row = await _agency.VisitAsync(visit.Id);
+            Assert.Equal((visit.StartTime, "America/Denver"), (row.StartTime, row.Zone));
+            Assert.Equal(visit.During.LowerBound - Duration.FromHours(1), row.During.LowerBound); // noon comes an hour earlier in Denver
+        }
+        Assert.Equal((past.Zone, past.Version), ((await _agency.VisitAsync(past.Id)).Zone, (await _agency.VisitAsync(past.Id)).Version));
     }
 }

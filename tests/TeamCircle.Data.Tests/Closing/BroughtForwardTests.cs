@@ -81,6 +81,18 @@ public sealed class BroughtForwardTests(TestDatabase database) : IClassFixture<T
     }
 
     [Fact]
+    public async Task Decision_that_names_no_sessions_is_about_as_many_as_its_minutes_stand_for()
+    {
+        var twoAWeek = await _team.ServiceAsync(_team.Wren, Discipline.Vision, _team.Odalys, sessions: 2); // 60 minutes: sessions of 30
+        var debt = await _agency.AddAsync(new DebtRow { LearnerId = _team.Wren, ServiceId = twoAWeek.Id, OnDay = Brought, Since = Brought, Undecided = 60, UndecidedSessions = 2 });
+
+        Assert.Empty((await DecideAsync(Decision(DecisionKind.MakeUp, 45, _team.Marisol) with { Debt = debt.Id })).Problems);
+
+        var decision = Assert.Single((await PageAsync()).Debts.Single(d => d.Row.Id == debt.Id).Decisions);
+        Assert.Equal(2, decision.Sessions); // 45 / 30 = 1.5, rounded up
+    }
+
+    [Fact]
     public async Task What_no_visit_explains_is_not_dropped_by_one_person()
     {
         var dele = await _team.PersonAsync("Dele Okwarre", Role.Administrator, Relation.Team);

@@ -1,9 +1,14 @@
+using System.Collections.Frozen;
 using System.Text;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
+using TeamCircle.Core;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Import;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
@@ -101,6 +106,53 @@ public sealed class ImportWorldTests(TestDatabase database) : IClassFixture<Test
 
         Assert.Equal(81, messy.Problems[0].Line); // one line more than without sep=
         Assert.Equal(await NotesAsync(plain), await NotesAsync(varied));
+    }
+
+    [Fact]
+    public async Task Imports_undone_from_the_last_leave_the_agency_as_it_was_and_can_be_brought_again()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "W10");
+        var dele = await agency.AddAsync(new PersonRow { Name = "Dele Okwarre", Email = "dele@before.example" });
+        await agency.AddAsync(new PersonRoleRow { PersonId = dele.Id, Role = Role.Administrator, FromDay = new(2026, 8, 1) });
+        var empty = await agency.FactsAsync();
+        await agency.ImportAsync(World.Files);
+        var world = await agency.FactsAsync();
+        await ImportedAgency.ImportAsync(agency, Messy, goodRows: true);
+        var messy = await agency.FactsAsync();
+
+        Assert.Empty((await UndoAsync(agency, dele.Id)).Problems);
+        Assert.Equal(world, await agency.FactsAsync());
+        await ImportedAgency.ImportAsync(agency, Messy, goodRows: true);
+        Assert.Equal(messy.Split('\n').Length, (await agency.FactsAsync()).Split('\n').Length);
+        Assert.Empty((await UndoAsync(agency, dele.Id)).Problems);
+        Assert.Empty((await UndoAsync(agency, dele.Id)).Problems);
+
+        Assert.Equal(empty, await agency.FactsAsync());
+        var removed = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Changes.CountAsync(c => c.TableName == "sessions" && c.Act == "delete"));
+        Assert.True(removed > 74, $"{removed} sessions in the trail"); // each of them stays in the trail as it was
+    }
+
+    [Fact]
+    public async Task Import_on_which_something_rests_by_now_is_not_undone()
+    {
+        await using var agency = await TestAgency.CreateAsync(database, "W11");
+        var dele = await agency.AddAsync(new PersonRow { Name = "Dele Okwarre", Email = "dele@before.example" });
+        await agency.AddAsync(new PersonRoleRow { PersonId = dele.Id, Role = Role.Administrator, FromDay = new(2026, 8, 1) });
+        await agency.ImportAsync(World.Files);
+        await agency.ChangeAsync<LearnerRow>(l => l.Code == "WREN", l => l.Name = "Wren B.");
+        var changed = await agency.FactsAsync();
+
+        Assert.Contains("(learners)", Assert.Single((await UndoAsync(agency, dele.Id)).Problems).Message, StringComparison.Ordinal);
+        Assert.Equal(changed, await agency.FactsAsync());
+        Assert.Contains(Problem.NotFound, (await UndoAsync(agency, (await agency.CallerAsync(dele.Id))! with { Roles = FrozenSet<Role>.Empty })).Problems);
+    }
+
+    private static async Task<Outcome<UndoImport.Undone>> UndoAsync(TestAgency agency, int person) => await UndoAsync(agency, (await agency.CallerAsync(person))!);
+
+    private static async Task<Outcome<UndoImport.Undone>> UndoAsync(TestAgency agency, Caller caller)
+    {
+        var last = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Imports.Where(i => i.UndoneAt == null).MaxAsync(i => i.Id));
+        return await agency.Get<UndoImport>().RunAsync(caller, Guid.CreateVersion7(), new() { Import = last, Reason = "The wrong folder." });
     }
 
     [Fact]

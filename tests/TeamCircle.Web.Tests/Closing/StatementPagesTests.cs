@@ -91,7 +91,25 @@ public sealed class StatementPagesTests(TeamPortal portal) : IClassFixture<TeamP
         {
             await portal.Agency.ChangeAsync<PersonRow>(p => p.Id == portal.Team.Bram.Id, p => p.Name = "Bram Nakamura");
         }
+        await AssertCorrectingRestatesAsync();
         await AssertWallsAsync(period);
+    }
+
+    /// <summary>Whoever wants to correct a visit in the closed count is led to the restatement, or to the visit that says who can.</summary>
+    private async Task AssertCorrectingRestatesAsync()
+    {
+        var visit = await ReadAsync(db => db.Sessions.Where(s => s.LearnerId == portal.Team.Sefa.Id && s.Live).OrderBy(s => s.OnDay).Select(s => s.VisitId).FirstAsync());
+        Assert.Equal($"/visits/{visit}/restate", await LeadsToAsync(portal.Team.Marisol, $"/visits/{visit}/correct"));
+        Assert.Equal($"/visits/{visit}", await LeadsToAsync(portal.Team.Bram, $"/visits/{visit}/correct"));
+        var page = await portal.PageAsync(portal.Team.Bram, $"/visits/{visit}");
+        Assert.Contains("Only the learner's case manager can correct this visit", page.Text("main"), StringComparison.Ordinal);
+        Assert.Empty(page.QuerySelectorAll("main form"));
+    }
+
+    private async Task<string?> LeadsToAsync(PersonRow person, string path)
+    {
+        using var answer = await (await portal.BrowserAsync(person)).GetAsync(new Uri(path, UriKind.Relative), TestContext.Current.CancellationToken);
+        return answer.Headers.Location?.OriginalString;
     }
 
     private async Task AssertFilesAsync(string address, SealedAnswer figures)

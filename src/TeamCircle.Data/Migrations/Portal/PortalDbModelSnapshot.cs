@@ -2420,6 +2420,39 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("changes", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Import.ImportAdditionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<int>("ImportId")
+                        .HasColumnType("integer")
+                        .HasColumnName("import_id");
+
+                    b.PrimitiveCollection<string[]>("RowKeys")
+                        .IsRequired()
+                        .HasColumnType("text[]")
+                        .HasColumnName("row_keys");
+
+                    b.Property<string>("TableName")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("table_name");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_import_additions");
+
+                    b.ToTable("import_additions", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Import.ImportRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -2456,8 +2489,30 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("integer")
                         .HasColumnName("stored");
 
+                    b.Property<long>("Tx")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("tx")
+                        .HasDefaultValueSql("pg_current_xact_id()::text::bigint");
+
+                    b.Property<Instant?>("UndoneAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("undone_at");
+
+                    b.Property<int?>("UndoneBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("undone_by");
+
+                    b.Property<string>("UndoneReason")
+                        .HasColumnType("text")
+                        .HasColumnName("undone_reason");
+
+                    b.Property<long?>("UndoneTx")
+                        .HasColumnType("bigint")
+                        .HasColumnName("undone_tx");
+
                     b.HasKey("AgencyId", "Id")
-                        .HasName("pk_imports");
+                        .HasName("ak_imports_agency_id_id");
 
                     b.ToTable("imports", "portal");
                 });
@@ -5644,6 +5699,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("correction_reason");
 
+                    b.Property<bool>("FromFile")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("boolean")
+                        .HasDefaultValue(false)
+                        .HasColumnName("from_file");
+
                     b.Property<int>("GoalId")
                         .HasColumnType("integer")
                         .HasColumnName("goal_id");
@@ -8092,6 +8153,23 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasConstraintName("fk_changes_agencies_agency_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Import.ImportAdditionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_import_additions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.Import.ImportRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "ImportId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_import_additions_imports_agency_id_import_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Import.ImportRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.People.AgencyRow", null)
@@ -8100,6 +8178,12 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_imports_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "UndoneBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_imports_people_agency_id_undone_by");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Jobs.JobRunRow", b =>

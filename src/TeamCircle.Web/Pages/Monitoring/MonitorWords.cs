@@ -18,7 +18,7 @@ internal static class MonitorWords
 
     /// <summary>When it was recorded, with whom, and why.</summary>
     public static string PolicyTrace(PolicyView policy) =>
-        $"Recorded on {Say.Date(policy.RecordedAt.InUtc().Date)}{(policy.SecondPerson is { } second ? $", agreed by {second}" : "")}{(policy.Reason is { } reason ? $": {reason}" : "")}";
+        $"Recorded on {Say.Date(policy.RecordedOn)}{(policy.SecondPerson is { } second ? $", agreed by {second}" : "")}{(policy.Reason is { } reason ? $": {reason}" : "")}";
 
     /// <summary>12 of 340 files with a service of occupational therapy in Period 1</summary>
     public static string Drawn(SampleListed sample) =>

@@ -32,6 +32,8 @@ public sealed class CorrectModel(CurrentCaller caller, ReadVisit read, CorrectSe
             return NotFound();
         if (visit.Standing is not { } standing)
             return Redirect($"/visits/{id}");
+        if (visit.InClosedCount)
+            return Redirect(visit.MayNameOthers ? $"/visits/{id}/restate" : $"/visits/{id}");
         (Visit, Input) = (visit, SessionForm.Begin(standing, visit.AwardId));
         return Page();
     }

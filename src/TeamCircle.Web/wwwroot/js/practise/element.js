@@ -35,3 +35,25 @@ export function choices(legend, name, list, chosen) {
 export function select(name, list, chosen) {
   return el("select", { name }, list.map(([value, words]) => el("option", { value, selected: value === (chosen ?? "") }, words)));
 }
+
+/**
+ * Draws a page, and again whenever something has changed, until it is left. What was still being put together when it was left, or when a
+ * later drawing was done, comes to nothing: it would stand over the page that somebody types in by then.
+ * @param parts gives what is to be drawn, an array
+ * @returns what is to be done on leaving
+ */
+export async function keepDrawn(place, parts) {
+  let isLeft = false, asked = 0, drawn = 0;
+  const draw = async () => {
+    const mine = ++asked, nodes = await parts();
+    if (isLeft || mine < drawn) return;
+    drawn = mine;
+    place.replaceChildren(...nodes);
+  };
+  place.addEventListener("changed", draw);
+  await draw();
+  return () => {
+    isLeft = true;
+    place.removeEventListener("changed", draw);
+  };
+}

@@ -47,7 +47,7 @@ function say(place, text, more) {
 }
 
 async function before(app, place, routine, visit, release) {
-  let sheet = null, isBegun = false, shown = null;
+  let sheet = null, isBegun = false, isLeft = false, shown = null;
   const conditions = conditionsOf(routine.content);
   const gate = () => gateOf(routine, {
     holds: app.checked.holds, checkedAt: app.checked.at ?? 0, contactHours: app.checked.contactHours, now: app.skew.now(), today: app.bundle.today,
@@ -56,7 +56,7 @@ async function before(app, place, routine, visit, release) {
     const now = gate();
     shown = JSON.stringify(now);
     const drawn = await page(app, routine, visit, now, conditions, start);
-    if (!isBegun) place.replaceChildren(drawn);
+    if (!isBegun && !isLeft) place.replaceChildren(drawn); // never over the page that was asked for meanwhile
   };
   // A hold that was heard of meanwhile shows at once, but never under somebody's fingers; where nothing new was heard, what was typed stays.
   const changed = () => { if (!isBegun && JSON.stringify(gate()) !== shown && !place.querySelector(":is(input, form):focus-within")) void draw(); };
@@ -71,6 +71,7 @@ async function before(app, place, routine, visit, release) {
   place.addEventListener("changed", changed);
   await draw();
   return () => {
+    isLeft = true;
     place.removeEventListener("changed", changed);
     sheet?.leave();
     release();

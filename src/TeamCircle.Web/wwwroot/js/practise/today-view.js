@@ -1,19 +1,16 @@
 // Today and tomorrow: the visits on this device, what to practise at each, and what waits to be sent.
-import { act, el } from "./element.js";
+import { act, el, keepDrawn } from "./element.js";
 import { holdsAt, holdWords } from "./gate.js";
 import { atTime, clockTime, count, onDay, span } from "./words.js";
 
 const worthSaying = 5 * 60_000; // milliseconds by which a tablet's clock may be wrong before anybody is told
 
 export async function showToday(app, place) {
-  const draw = async () => place.replaceChildren(
+  return keepDrawn(place, async () => [
     el("div", { class: "head" }, el("h1", {}, "Practise"), el("p", { class: "links practise-links" },
       app.bundle?.services?.length > 0 && el("a", { href: "#/visit/new" }, "Log a visit that nobody had scheduled"), el("a", { href: "#/waiting" }, "What waits to be sent"), el("a", { href: "#/settings" }, "How the sheet looks"),
       el("a", { href: "/" }, "The portal"), act("Lock", () => { app.close(); void app.show(); }, { class: "plain" }))),
-    ...await parts(app));
-  place.addEventListener("changed", draw);
-  await draw();
-  return () => place.removeEventListener("changed", draw);
+    ...await parts(app)]);
 }
 
 async function parts(app) {

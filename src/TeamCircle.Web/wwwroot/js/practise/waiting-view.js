@@ -1,14 +1,11 @@
 // What waits to be sent, what was sent, what was set aside and why. Nothing leaves here that the portal has not named.
-import { act, el } from "./element.js";
+import { act, el, keepDrawn } from "./element.js";
 import { atTime, kinds } from "./words.js";
 
 export async function showWaiting(app, place) {
-  const draw = async () => place.replaceChildren(
+  return keepDrawn(place, async () => [
     el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, "What waits to be sent"),
-      el("p", { class: "aside" }, stateWords(app))), ...await parts(app));
-  place.addEventListener("changed", draw);
-  await draw();
-  return () => place.removeEventListener("changed", draw);
+      el("p", { class: "aside" }, stateWords(app))), ...await parts(app)]);
 }
 
 const words = {

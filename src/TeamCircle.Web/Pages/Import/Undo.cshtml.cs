@@ -1,0 +1,39 @@
+using Microsoft.AspNetCore.Mvc;
+using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Data.Import;
+using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
+
+namespace TeamCircle.Web.Pages.Import;
+
+/// <summary>Undoes one import, after its administrator has seen what it brought.</summary>
+public sealed class UndoModel(CurrentCaller caller, ReadImports read, UndoImport undo) : PageModel
+{
+    [BindProperty(Name = OperationIdTagHelper.Field)]
+    public Guid Operation { get; set; }
+
+    [BindProperty]
+    public UndoImport.Input Input { get; set; } = new();
+
+    public PastImport Import { get; private set; } = null!;
+
+    public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop) =>
+        await LoadAsync(id, stop) ? Page() : Redirect("/settings/import");
+
+    public async Task<IActionResult> OnPostAsync(int id, CancellationToken stop)
+    {
+        var outcome = await undo.RunAsync(caller.Value, Operation, Input with { Import = id }, stop);
+        if (outcome.Value is { } undone)
+        {
+            TempData["Done"] = $"The import is undone: {Say.Count(undone.Rows, "row")} removed or put back.";
+            return Redirect("/settings/import");
+        }
+        return await LoadAsync(id, stop) ? this.Refuse(outcome.Problems) : NotFound();
+    }
+
+    private async Task<bool> LoadAsync(int id, CancellationToken stop)
+    {
+        Import = (await read.RunAsync(caller.Scope, stop)).SingleOrDefault(i => i.Id == id && i.UndoneOn is null)!;
+        return Import is not null;
+    }
+}
