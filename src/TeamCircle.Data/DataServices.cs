@@ -92,7 +92,7 @@ public static class DataServices
 
     private static IServiceCollection AddLearners(this IServiceCollection services) => services
         .AddScoped<ReadCaseload>().AddScoped<ReadLearner>().AddScoped<ReadSinceMyVisit>().AddScoped<EditTeachPart>()
-        .AddScoped<ReadPlan>().AddScoped<ReadAcknowledged>().AddScoped<Acknowledge>().AddScoped<AddLearner>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
+        .AddScoped<ReadPlan>().AddScoped<ReadAcknowledged>().AddScoped<Acknowledge>().AddScoped<AddLearner>().AddScoped<JoinLearners>().AddScoped<ChangeLearner>().AddScoped<StartPlan>().AddScoped<ChangePlan>()
         .AddScoped<AddService>().AddScoped<AmendService>().AddScoped<EndService>().AddScoped<TakeBackAmendment>().AddScoped<TakeBackService>()
         .AddScoped<AssignProvider>().AddScoped<EndAssignment>()
         .AddScoped<AddGoal>().AddScoped<ChangeGoal>().AddScoped<SetProbes>().AddScoped<AddOwner>().AddScoped<EndOwner>().AddScoped<TakeBackGoal>();

@@ -161,6 +161,8 @@ internal static class PortalMap
     private static void Learners(ModelBuilder model)
     {
         model.Entity<LearnerRow>().HasIndex(r => new { r.AgencyId, r.Code }).IsUnique();
+        Refers(model, typeof(LearnerRow), typeof(LearnerRow), "JoinedTo");
+        Refers(model, typeof(LearnerRow), typeof(PersonRow), "JoinedBy");
         model.Entity<TeachPartRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Part }).IsUnique();
         RefersWithLearner(model, typeof(ServiceRow), typeof(PlanRow), "PlanId");
         RefersWithLearner(model, typeof(GoalRow), typeof(PlanRow), "PlanId");

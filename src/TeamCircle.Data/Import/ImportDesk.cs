@@ -36,7 +36,7 @@ internal sealed class ImportDesk(PortalDb db, int agency, string zone, LocalDate
     public async Task LoadAsync(CancellationToken stop)
     {
         People = await NamesAsync(db.People.Where(r => r.AgencyId == agency).Select(r => new Name(r.Email, r.Id)), stop);
-        Learners = await NamesAsync(db.Learners.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
+        Learners = await NamesAsync(db.Learners.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.JoinedTo ?? r.Id)), stop); // a joined code goes on meaning the learner
         Services = await NamesAsync(db.Services.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
         Goals = await NamesAsync(db.Goals.Where(r => r.AgencyId == agency).Select(r => new Name(r.Code, r.Id)), stop);
         _closed = (await (

@@ -19,6 +19,12 @@ public sealed class LearnerRow : IAgencyRow, IVersionedRow
 
     /// <summary>The district that sends the learner to the agency, where several do; null where nobody said.</summary>
     public string? SendingDistrict { get; set; }
+
+    /// <summary>The learner under whom all goes on, where this one was entered twice; null for all others.</summary>
+    public int? JoinedTo { get; set; }
+    public Instant? JoinedAt { get; set; }
+    public int? JoinedBy { get; set; }
+    public string? JoinedReason { get; set; }
     public int Version { get; set; }
 
     /// <summary>As it is kept: what was typed without the spaces around it; null for nothing.</summary>

@@ -34,6 +34,7 @@ public sealed record VisitPage(
 
     /// <summary>Whether the reader stands in today and has not said yet that they read first how the learner is taught.</summary>
     public bool MustReadFirst { get; init; }
+
     /// <summary>Whether a closed count holds its day: then it changes only by a restatement of the count.</summary>
     public bool InClosedCount { get; init; }
 

@@ -111,7 +111,7 @@ public sealed class ImportWorldTests(TestDatabase database) : IClassFixture<Test
     [Fact]
     public async Task Imports_undone_from_the_last_leave_the_agency_as_it_was_and_can_be_brought_again()
     {
-        await using var agency = await TestAgency.CreateAsync(database, "W10");
+        await using var agency = await TestAgency.CreateAsync(database, "W30");
         var dele = await agency.AddAsync(new PersonRow { Name = "Dele Okwarre", Email = "dele@before.example" });
         await agency.AddAsync(new PersonRoleRow { PersonId = dele.Id, Role = Role.Administrator, FromDay = new(2026, 8, 1) });
         var empty = await agency.FactsAsync();
@@ -135,7 +135,7 @@ public sealed class ImportWorldTests(TestDatabase database) : IClassFixture<Test
     [Fact]
     public async Task Import_on_which_something_rests_by_now_is_not_undone()
     {
-        await using var agency = await TestAgency.CreateAsync(database, "W11");
+        await using var agency = await TestAgency.CreateAsync(database, "W31");
         var dele = await agency.AddAsync(new PersonRow { Name = "Dele Okwarre", Email = "dele@before.example" });
         await agency.AddAsync(new PersonRoleRow { PersonId = dele.Id, Role = Role.Administrator, FromDay = new(2026, 8, 1) });
         await agency.ImportAsync(World.Files);
@@ -190,7 +190,7 @@ public sealed class ImportWorldTests(TestDatabase database) : IClassFixture<Test
     [Fact]
     public async Task New_agency_is_made_by_the_import_or_not_at_all()
     {
-        await using var host = await TestAgency.CreateAsync(database, "W10");
+        await using var host = await TestAgency.CreateAsync(database, "W20");
         var import = host.Get<ImportFolder>();
 
         var refused = await import.RunAsync(new([.. World.Files, .. Messy.Select(f => f with { Name = "visits-2.csv" })], "FRESH", Today: ImportedAgency.Today));

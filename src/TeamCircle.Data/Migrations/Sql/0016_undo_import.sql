@@ -41,13 +41,13 @@ declare
         then format('%I = any ($2::%s[])', keys[1], (select format_type(atttypid, atttypmod) from pg_attribute
                     where attrelid = ('portal.' || quote_ident(tab))::regclass and attname = keys[1]))
         else format('concat_ws(''/'', %s) = any ($2)', (select string_agg(quote_ident(k), ', ') from unnest(keys) k)) end;
-    some int[];
+    theirs int[];
     n int;
 begin
     if tab = 'learners' or exists (select from pg_attribute where attrelid = ('portal.' || quote_ident(tab))::regclass and attname = 'learner_id') then
         execute format('select array_agg(distinct %I) from portal.%I where agency_id = $1 and %s',
-            case tab when 'learners' then 'id' else 'learner_id' end, tab, is_theirs) into some using agency, row_keys;
-        learners := (select array_agg(distinct l) from unnest(learners || some) l where l is not null);
+            case tab when 'learners' then 'id' else 'learner_id' end, tab, is_theirs) into theirs using agency, row_keys;
+        learners := (select array_agg(distinct l) from unnest(learners || theirs) l where l is not null);
     end if;
     execute format('delete from portal.%I where agency_id = $1 and %s', tab, is_theirs) using agency, row_keys;
     get diagnostics n = row_count;

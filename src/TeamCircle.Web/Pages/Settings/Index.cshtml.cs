@@ -17,6 +17,7 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
     [
         new("People", "/settings/people", "Who works here and which families sign in; roles, invitations."),
         new("School calendar", "/settings/calendar", "Terms, closures, extra days, holidays."),
+        new("A learner entered twice", "/settings/entered-twice", "All that was recorded under one entry goes over to the other."),
         new("Time zone", "/settings/time-zone", "Where the agency's day begins and ends; visits to come keep their hours."),
         new("Places and travel", "/settings/places", "Where visits are, and how long the ways between them take."),
         new("Reporting periods", "/settings/periods", "The spans of days for which minutes and probes are judged."),
