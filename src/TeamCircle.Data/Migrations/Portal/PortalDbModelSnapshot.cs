@@ -3165,6 +3165,22 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("text")
                         .HasColumnName("code");
 
+                    b.Property<Instant?>("JoinedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("joined_at");
+
+                    b.Property<int?>("JoinedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("joined_by");
+
+                    b.Property<string>("JoinedReason")
+                        .HasColumnType("text")
+                        .HasColumnName("joined_reason");
+
+                    b.Property<int?>("JoinedTo")
+                        .HasColumnType("integer")
+                        .HasColumnName("joined_to");
+
                     b.Property<string>("LegalName")
                         .HasColumnType("text")
                         .HasColumnName("legal_name");
@@ -8430,6 +8446,18 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_learners_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "JoinedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_learners_people_agency_id_joined_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "JoinedTo")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_learners_learners_agency_id_joined_to");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Learners.ObjectiveRow", b =>
