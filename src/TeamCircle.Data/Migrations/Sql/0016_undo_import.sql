@@ -4,7 +4,8 @@
 revoke all on portal.import_additions from teamcircle_person;
 revoke update on portal.import_additions from teamcircle_agency, teamcircle_job;
 
--- What rests on each other is removed and put back in any order within one transaction; what does not fit at its end takes it all back.
+-- Rows that rest on each other are put back, or go over to another learner, in any order within one transaction; what does not fit at its
+-- end takes it all back. (A row that another rests on is never removed, in any order.)
 do $$
 declare c record;
 begin
@@ -48,6 +49,9 @@ begin
         execute format('select array_agg(distinct %I) from portal.%I where agency_id = $1 and %s',
             case tab when 'learners' then 'id' else 'learner_id' end, tab, is_theirs) into theirs using agency, row_keys;
         learners := (select array_agg(distinct l) from unnest(learners || theirs) l where l is not null);
+    end if;
+    if tab = 'learners' then -- their open counts began by themselves with their first fact
+        delete from portal.learner_periods lp where lp.agency_id = agency and lp.closed_at is null and lp.learner_id::text = any (row_keys);
     end if;
     execute format('delete from portal.%I where agency_id = $1 and %s', tab, is_theirs) using agency, row_keys;
     get diagnostics n = row_count;
@@ -104,15 +108,11 @@ begin
     if exists (select from portal.record_holds h where h.agency_id = agency and h.learner_id = any (learners) and h.set_at >= brought.at and h.ended_at is null) then
         raise exception 'records are held since the import' using errcode = 'TC011';
     end if;
-    delete from portal.learner_periods lp where lp.agency_id = agency and lp.closed_at is null and lp.learner_id = any (learners)
-        and not exists (select from portal.learners l where l.agency_id = agency and l.id = lp.learner_id);
-    begin
-        set constraints all immediate;
-    exception when foreign_key_violation then
-        get stacked diagnostics where_built = table_name;
-        raise exception 'built upon since the import' using errcode = 'TC012', table = where_built;
-    end;
+    set constraints all immediate;
     return done;
+exception when foreign_key_violation or restrict_violation then
+    get stacked diagnostics where_built = table_name;
+    raise exception 'built upon since the import' using errcode = 'TC012', table = where_built;
 end $$;
 revoke execute on function portal.undo_import(int), portal.key_columns(text), portal.still_stands(int, bigint) from public;
 revoke execute on procedure portal.put_back(text, jsonb), portal.remove_added(int, text, text[], int[], int) from public;
