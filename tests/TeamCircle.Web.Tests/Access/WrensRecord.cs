@@ -18,6 +18,7 @@ using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.Import;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Monitoring;
 using TeamCircle.Data.Papers;
@@ -157,6 +158,7 @@ public sealed record WrensRecord(LearnerRow Learner, int Service, int Goal, Guid
             ["meeting"] = (await agency.AddAsync(new MeetingRow { LearnerId = wren.Id, OnDay = new(2026, 10, 28), FamilyBy = new(2026, 10, 21), About = StaffOnly, Content = new PackContent(First, First, Last, [], [], [], [], [], []).Write(), MadeBy = manager })).Id,
             ["delivery"] = (await agency.AddAsync(new DeliveryRow { LearnerId = wren.Id, Paper = PaperKind.PriorNotice, About = StaffOnly, SentOn = new(2026, 9, 30), Way = DeliveryWay.Handed, Language = "English", ToWhom = "her mother", SentBy = manager })).Id,
             ["thing"] = (await agency.AddAsync(new ThingRow { LearnerId = wren.Id, Kind = ThingKind.Device, Name = StaffOnly, OwnerId = provider, PromisedOn = First, EnteredBy = manager })).Id,
+            ["import"] = (await agency.AddAsync(new ImportRow { PersonId = manager, Files = "[]" })).Id,
             ["recordHold"] = recordHold.Id,
             ["sample"] = sampled.SampleId,
             ["file"] = sampled.Id,

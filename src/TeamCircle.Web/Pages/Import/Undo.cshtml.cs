@@ -17,18 +17,18 @@ public sealed class UndoModel(CurrentCaller caller, ReadImports read, UndoImport
 
     public PastImport Import { get; private set; } = null!;
 
-    public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop) =>
-        await LoadAsync(id, stop) ? Page() : Redirect("/settings/import");
+    public async Task<IActionResult> OnGetAsync(int import, CancellationToken stop) =>
+        await LoadAsync(import, stop) ? Page() : Redirect("/settings/import");
 
-    public async Task<IActionResult> OnPostAsync(int id, CancellationToken stop)
+    public async Task<IActionResult> OnPostAsync(int import, CancellationToken stop)
     {
-        var outcome = await undo.RunAsync(caller.Value, Operation, Input with { Import = id }, stop);
+        var outcome = await undo.RunAsync(caller.Value, Operation, Input with { Import = import }, stop);
         if (outcome.Value is { } undone)
         {
             TempData["Done"] = $"The import is undone: {Say.Count(undone.Rows, "row")} removed or put back.";
             return Redirect("/settings/import");
         }
-        return await LoadAsync(id, stop) ? this.Refuse(outcome.Problems) : NotFound();
+        return await LoadAsync(import, stop) ? this.Refuse(outcome.Problems) : NotFound();
     }
 
     private async Task<bool> LoadAsync(int id, CancellationToken stop)
