@@ -170,32 +170,6 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "imports",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    files = table.Column<string>(type: "jsonb", nullable: false),
-                    stored = table.Column<int>(type: "integer", nullable: false),
-                    refused = table.Column<int>(type: "integer", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_imports", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_imports_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "job_runs",
                 schema: "portal",
                 columns: table => new
@@ -214,33 +188,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.PrimaryKey("pk_job_runs", x => new { x.agency_id, x.id });
                     table.ForeignKey(
                         name: "fk_job_runs_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "learners",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    code = table.Column<string>(type: "text", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    legal_name = table.Column<string>(type: "text", nullable: true),
-                    most_minutes_a_day = table.Column<int>(type: "integer", nullable: false),
-                    sending_district = table.Column<string>(type: "text", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("ak_learners_agency_id_id", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_learners_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
@@ -419,6 +366,527 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "devices",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<Guid>(type: "uuid", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    store = table.Column<string>(type: "text", nullable: false),
+                    key = table.Column<string>(type: "text", nullable: false),
+                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    last_contact = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    revoked_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    revoked_by = table.Column<int>(type: "integer", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_devices_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_devices_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_devices_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "imports",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    files = table.Column<string>(type: "jsonb", nullable: false),
+                    stored = table.Column<int>(type: "integer", nullable: false),
+                    refused = table.Column<int>(type: "integer", nullable: false),
+                    tx = table.Column<long>(type: "bigint", nullable: false, defaultValueSql: "pg_current_xact_id()::text::bigint"),
+                    undone_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    undone_tx = table.Column<long>(type: "bigint", nullable: true),
+                    undone_by = table.Column<int>(type: "integer", nullable: true),
+                    undone_reason = table.Column<string>(type: "text", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_imports_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_imports_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_imports_people_agency_id_undone_by",
+                        columns: x => new { x.agency_id, x.undone_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learners",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    code = table.Column<string>(type: "text", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    legal_name = table.Column<string>(type: "text", nullable: true),
+                    most_minutes_a_day = table.Column<int>(type: "integer", nullable: false),
+                    sending_district = table.Column<string>(type: "text", nullable: true),
+                    joined_to = table.Column<int>(type: "integer", nullable: true),
+                    joined_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    joined_by = table.Column<int>(type: "integer", nullable: true),
+                    joined_reason = table.Column<string>(type: "text", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_learners_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_learners_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learners_learners_agency_id_joined_to",
+                        columns: x => new { x.agency_id, x.joined_to },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learners_people_agency_id_joined_by",
+                        columns: x => new { x.agency_id, x.joined_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "licences",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_licences", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_licences_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_licences_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_licences_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "mail_choices",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    time_zone = table.Column<string>(type: "text", nullable: true),
+                    language = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    visits_and_minutes = table.Column<bool>(type: "boolean", nullable: false),
+                    waiting_for_your_decision = table.Column<bool>(type: "boolean", nullable: false),
+                    new_summary = table.Column<bool>(type: "boolean", nullable: false),
+                    visit_changed = table.Column<bool>(type: "boolean", nullable: false),
+                    days = table.Column<int>(type: "integer", nullable: false),
+                    at = table.Column<LocalTime>(type: "time", nullable: false),
+                    quiet_from = table.Column<LocalTime>(type: "time", nullable: false),
+                    quiet_until = table.Column<LocalTime>(type: "time", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_mail_choices", x => new { x.agency_id, x.person_id });
+                    table.ForeignKey(
+                        name: "fk_mail_choices_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_mail_choices_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_disciplines",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_disciplines", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_disciplines_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_disciplines_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_names",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    paper = table.Column<string>(type: "text", nullable: false),
+                    changed_by = table.Column<int>(type: "integer", nullable: false),
+                    changed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_names", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_names_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_names_people_agency_id_changed_by",
+                        columns: x => new { x.agency_id, x.changed_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_names_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "person_roles",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    role = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_person_roles", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_person_roles_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_person_roles_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "working_hours",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_working_hours", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_working_hours_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_working_hours_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "samples",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    seed = table.Column<long>(type: "bigint", nullable: false),
+                    population = table.Column<int>(type: "integer", nullable: false),
+                    drawn_by = table.Column<int>(type: "integer", nullable: false),
+                    drawn_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("ak_samples_agency_id_id", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_samples_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_samples_people_agency_id_drawn_by",
+                        columns: x => new { x.agency_id, x.drawn_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_samples_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "place_addresses",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: false),
+                    address = table.Column<string>(type: "text", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_place_addresses", x => new { x.agency_id, x.place_id });
+                    table.ForeignKey(
+                        name: "fk_place_addresses_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_place_addresses_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "road_starts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_road_starts", x => new { x.agency_id, x.person_id });
+                    table.ForeignKey(
+                        name: "fk_road_starts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_road_starts_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_road_starts_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "travel_times",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    from_place_id = table.Column<int>(type: "integer", nullable: false),
+                    to_place_id = table.Column<int>(type: "integer", nullable: false),
+                    minutes = table.Column<int>(type: "integer", nullable: false),
+                    tenths = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_travel_times", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_travel_times_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_travel_times_places_agency_id_from_place_id",
+                        columns: x => new { x.agency_id, x.from_place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_travel_times_places_agency_id_to_place_id",
+                        columns: x => new { x.agency_id, x.to_place_id },
+                        principalSchema: "portal",
+                        principalTable: "places",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "import_additions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    import_id = table.Column<int>(type: "integer", nullable: false),
+                    table_name = table.Column<string>(type: "text", nullable: false),
+                    row_keys = table.Column<string[]>(type: "text[]", nullable: false)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_import_additions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_import_additions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_import_additions_imports_agency_id_import_id",
+                        columns: x => new { x.agency_id, x.import_id },
+                        principalSchema: "portal",
+                        principalTable: "imports",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "aways",
                 schema: "portal",
                 columns: table => new
@@ -449,113 +917,6 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_aways_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "open_hours",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_open_hours", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_open_hours_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_open_hours_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "plans",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    start_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    end_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_plans", x => new { x.agency_id, x.id });
-                    table.UniqueConstraint("ak_plans_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_plans_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_plans_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "teach_parts",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    owner = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    text = table.Column<string>(type: "text", nullable: false),
-                    written_on = table.Column<LocalDate>(type: "date", nullable: false),
-                    written_by = table.Column<int>(type: "integer", nullable: false),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_teach_parts", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_teach_parts_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_teach_parts_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
@@ -664,41 +1025,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_bound_dates_people_agency_id_entered_by",
                         columns: x => new { x.agency_id, x.entered_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "devices",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<Guid>(type: "uuid", nullable: false),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    store = table.Column<string>(type: "text", nullable: false),
-                    key = table.Column<string>(type: "text", nullable: false),
-                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    last_contact = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    revoked_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    revoked_by = table.Column<int>(type: "integer", nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("ak_devices_agency_id_id", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_devices_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_devices_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -983,17 +1309,55 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "licences",
+                name: "learner_periods",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    period_id = table.Column<int>(type: "integer", nullable: false),
+                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    closed_by = table.Column<int>(type: "integer", nullable: true),
+                    first_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    last_day = table.Column<LocalDate>(type: "date", nullable: true)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_learner_periods", x => new { x.agency_id, x.learner_id, x.period_id });
+                    table.ForeignKey(
+                        name: "fk_learner_periods_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_periods_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_learner_periods_periods_agency_id_period_id",
+                        columns: x => new { x.agency_id, x.period_id },
+                        principalSchema: "portal",
+                        principalTable: "periods",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "learner_places",
                 schema: "portal",
                 columns: table => new
                 {
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<int>(type: "integer", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    place_id = table.Column<int>(type: "integer", nullable: false),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1001,64 +1365,26 @@ namespace TeamCircle.Data.Migrations.Portal
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_licences", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_learner_places", x => new { x.agency_id, x.id });
                     table.ForeignKey(
-                        name: "fk_licences_agencies_agency_id",
+                        name: "fk_learner_places_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_licences_people_agency_id_entered_by",
-                        columns: x => new { x.agency_id, x.entered_by },
+                        name: "fk_learner_places_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
-                        principalTable: "people",
+                        principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_licences_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
+                        name: "fk_learner_places_places_agency_id_place_id",
+                        columns: x => new { x.agency_id, x.place_id },
                         principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "mail_choices",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    time_zone = table.Column<string>(type: "text", nullable: true),
-                    language = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    visits_and_minutes = table.Column<bool>(type: "boolean", nullable: false),
-                    waiting_for_your_decision = table.Column<bool>(type: "boolean", nullable: false),
-                    new_summary = table.Column<bool>(type: "boolean", nullable: false),
-                    visit_changed = table.Column<bool>(type: "boolean", nullable: false),
-                    days = table.Column<int>(type: "integer", nullable: false),
-                    at = table.Column<LocalTime>(type: "time", nullable: false),
-                    quiet_from = table.Column<LocalTime>(type: "time", nullable: false),
-                    quiet_until = table.Column<LocalTime>(type: "time", nullable: false),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_mail_choices", x => new { x.agency_id, x.person_id });
-                    table.ForeignKey(
-                        name: "fk_mail_choices_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_mail_choices_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
+                        principalTable: "places",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1214,6 +1540,7 @@ namespace TeamCircle.Data.Migrations.Portal
 
             migrationBuilder.CreateTable(
                 name: "observations",
+                name: "open_hours",
                 schema: "portal",
                 columns: table => new
                 {
@@ -1227,6 +1554,11 @@ namespace TeamCircle.Data.Migrations.Portal
                     minutes = table.Column<int>(type: "integer", nullable: false),
                     direct = table.Column<bool>(type: "boolean", nullable: false),
                     note = table.Column<string>(type: "text", nullable: true),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1237,6 +1569,9 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.PrimaryKey("pk_observations", x => new { x.agency_id, x.id });
                     table.ForeignKey(
                         name: "fk_observations_agencies_agency_id",
+                    table.PrimaryKey("pk_open_hours", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_open_hours_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
@@ -1244,6 +1579,7 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_observations_learners_agency_id_learner_id",
+                        name: "fk_open_hours_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
@@ -1311,105 +1647,35 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "person_disciplines",
+                name: "plans",
                 schema: "portal",
                 columns: table => new
                 {
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<int>(type: "integer", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_person_disciplines", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_person_disciplines_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_person_disciplines_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "person_names",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    until_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    paper = table.Column<string>(type: "text", nullable: false),
-                    changed_by = table.Column<int>(type: "integer", nullable: false),
-                    changed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_person_names", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_person_names_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_person_names_people_agency_id_changed_by",
-                        columns: x => new { x.agency_id, x.changed_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_person_names_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "person_roles",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    role = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    start_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    end_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_person_roles", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_plans", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_plans_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
                     table.ForeignKey(
-                        name: "fk_person_roles_agencies_agency_id",
+                        name: "fk_plans_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_person_roles_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
+                        name: "fk_plans_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
-                        principalTable: "people",
+                        principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1954,43 +2220,105 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "samples",
+                name: "routines",
                 schema: "portal",
                 columns: table => new
                 {
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<int>(type: "integer", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    period_id = table.Column<int>(type: "integer", nullable: false),
-                    discipline = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    seed = table.Column<long>(type: "bigint", nullable: false),
-                    population = table.Column<int>(type: "integer", nullable: false),
-                    drawn_by = table.Column<int>(type: "integer", nullable: false),
-                    drawn_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    object_cue = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
+                    ended_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("ak_samples_agency_id_id", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_routines", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_routines_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
                     table.ForeignKey(
-                        name: "fk_samples_agencies_agency_id",
+                        name: "fk_routines_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_samples_people_agency_id_drawn_by",
-                        columns: x => new { x.agency_id, x.drawn_by },
+                        name: "fk_routines_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_routines_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "set_asides",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    operation_id = table.Column<Guid>(type: "uuid", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: true),
+                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    body = table.Column<string>(type: "text", nullable: false),
+                    made = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    skew_ms = table.Column<int>(type: "integer", nullable: true),
+                    device_id = table.Column<Guid>(type: "uuid", nullable: true),
+                    why = table.Column<string>(type: "text", nullable: false),
+                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    closed_by = table.Column<int>(type: "integer", nullable: true),
+                    closed_why = table.Column<string>(type: "text", nullable: true),
+                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_set_asides", x => new { x.agency_id, x.id });
                     table.ForeignKey(
-                        name: "fk_samples_periods_agency_id_period_id",
-                        columns: x => new { x.agency_id, x.period_id },
+                        name: "fk_set_asides_agencies_agency_id",
+                        column: x => x.agency_id,
                         principalSchema: "portal",
-                        principalTable: "periods",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_devices_agency_id_device_id",
+                        columns: x => new { x.agency_id, x.device_id },
+                        principalSchema: "portal",
+                        principalTable: "devices",
                         principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_set_asides_operations_agency_id_person_id_operation_id",
+                        columns: x => new { x.agency_id, x.person_id, x.operation_id },
+                        principalSchema: "portal",
+                        principalTable: "operations",
+                        principalColumns: new[] { "agency_id", "person_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -2069,7 +2397,42 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "learner_places",
+                name: "teach_parts",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    part = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    owner = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    text = table.Column<string>(type: "text", nullable: false),
+                    written_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    written_by = table.Column<int>(type: "integer", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_teach_parts", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_teach_parts_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_teach_parts_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "things",
                 schema: "portal",
                 columns: table => new
                 {
@@ -2078,142 +2441,96 @@ namespace TeamCircle.Data.Migrations.Portal
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
                     learner_id = table.Column<int>(type: "integer", nullable: false),
                     kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    place_id = table.Column<int>(type: "integer", nullable: false),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    name = table.Column<string>(type: "text", nullable: false),
+                    plan_words = table.Column<string>(type: "text", nullable: true),
+                    owner_id = table.Column<int>(type: "integer", nullable: false),
+                    promised_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    due_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    goals = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    routines = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    ended_why = table.Column<string>(type: "text", nullable: true),
+                    ended_by = table.Column<int>(type: "integer", nullable: true),
                     version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_learner_places", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_things", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_things_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
                     table.ForeignKey(
-                        name: "fk_learner_places_agencies_agency_id",
+                        name: "fk_things_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_learner_places_learners_agency_id_learner_id",
+                        name: "fk_things_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_learner_places_places_agency_id_place_id",
-                        columns: x => new { x.agency_id, x.place_id },
-                        principalSchema: "portal",
-                        principalTable: "places",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "place_addresses",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    place_id = table.Column<int>(type: "integer", nullable: false),
-                    address = table.Column<string>(type: "text", nullable: false),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_place_addresses", x => new { x.agency_id, x.place_id });
-                    table.ForeignKey(
-                        name: "fk_place_addresses_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_place_addresses_places_agency_id_place_id",
-                        columns: x => new { x.agency_id, x.place_id },
-                        principalSchema: "portal",
-                        principalTable: "places",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "road_starts",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    place_id = table.Column<int>(type: "integer", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_road_starts", x => new { x.agency_id, x.person_id });
-                    table.ForeignKey(
-                        name: "fk_road_starts_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_road_starts_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
+                        name: "fk_things_people_agency_id_ended_by",
+                        columns: x => new { x.agency_id, x.ended_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_road_starts_places_agency_id_place_id",
-                        columns: x => new { x.agency_id, x.place_id },
+                        name: "fk_things_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
                         principalSchema: "portal",
-                        principalTable: "places",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_things_people_agency_id_owner_id",
+                        columns: x => new { x.agency_id, x.owner_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
             migrationBuilder.CreateTable(
-                name: "travel_times",
+                name: "sample_files",
                 schema: "portal",
                 columns: table => new
                 {
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<int>(type: "integer", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    from_place_id = table.Column<int>(type: "integer", nullable: false),
-                    to_place_id = table.Column<int>(type: "integer", nullable: false),
-                    minutes = table.Column<int>(type: "integer", nullable: false),
-                    tenths = table.Column<int>(type: "integer", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                    sample_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    position = table.Column<int>(type: "integer", nullable: false)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_travel_times", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_sample_files", x => new { x.agency_id, x.id });
+                    table.UniqueConstraint("ak_sample_files_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
                     table.ForeignKey(
-                        name: "fk_travel_times_agencies_agency_id",
+                        name: "fk_sample_files_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_travel_times_places_agency_id_from_place_id",
-                        columns: x => new { x.agency_id, x.from_place_id },
+                        name: "fk_sample_files_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
-                        principalTable: "places",
+                        principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_travel_times_places_agency_id_to_place_id",
-                        columns: x => new { x.agency_id, x.to_place_id },
+                        name: "fk_sample_files_samples_agency_id_sample_id",
+                        columns: x => new { x.agency_id, x.sample_id },
                         principalSchema: "portal",
-                        principalTable: "places",
+                        principalTable: "samples",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -2403,59 +2720,50 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "set_asides",
+                name: "report_signatures",
                 schema: "portal",
                 columns: table => new
                 {
                     agency_id = table.Column<int>(type: "integer", nullable: false),
                     id = table.Column<int>(type: "integer", nullable: false)
                         .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    report_id = table.Column<int>(type: "integer", nullable: false),
                     person_id = table.Column<int>(type: "integer", nullable: false),
-                    operation_id = table.Column<Guid>(type: "uuid", nullable: false),
-                    learner_id = table.Column<int>(type: "integer", nullable: true),
-                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    body = table.Column<string>(type: "text", nullable: false),
-                    made = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
-                    skew_ms = table.Column<int>(type: "integer", nullable: true),
-                    device_id = table.Column<Guid>(type: "uuid", nullable: true),
-                    why = table.Column<string>(type: "text", nullable: false),
-                    at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    closed_by = table.Column<int>(type: "integer", nullable: true),
-                    closed_why = table.Column<string>(type: "text", nullable: true),
-                    entered_by = table.Column<Guid>(type: "uuid", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                    credential = table.Column<string>(type: "text", nullable: false),
+                    hash = table.Column<string>(type: "text", nullable: false),
+                    signed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
                 },
                 constraints: table =>
                 {
-                    table.PrimaryKey("pk_set_asides", x => new { x.agency_id, x.id });
+                    table.PrimaryKey("pk_report_signatures", x => new { x.agency_id, x.id });
                     table.ForeignKey(
-                        name: "fk_set_asides_agencies_agency_id",
+                        name: "fk_report_signatures_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
                         principalColumn: "id",
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_set_asides_devices_agency_id_device_id",
-                        columns: x => new { x.agency_id, x.device_id },
-                        principalSchema: "portal",
-                        principalTable: "devices",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_set_asides_learners_agency_id_learner_id",
+                        name: "fk_report_signatures_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
-                        name: "fk_set_asides_operations_agency_id_person_id_operation_id",
-                        columns: x => new { x.agency_id, x.person_id, x.operation_id },
+                        name: "fk_report_signatures_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
                         principalSchema: "portal",
-                        principalTable: "operations",
-                        principalColumns: new[] { "agency_id", "person_id", "id" },
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_report_signatures_reports_agency_id_learner_id_report_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
+                        principalSchema: "portal",
+                        principalTable: "reports",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
@@ -2807,147 +3115,6 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "thing_events",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    thing_id = table.Column<int>(type: "integer", nullable: false),
-                    act = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    words = table.Column<string>(type: "text", nullable: true),
-                    meanwhile = table.Column<string>(type: "text", nullable: true),
-                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    entered_by = table.Column<int>(type: "integer", nullable: false),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_thing_events", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_thing_events_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_thing_events_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_thing_events_people_agency_id_entered_by",
-                        columns: x => new { x.agency_id, x.entered_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_thing_events_things_agency_id_learner_id_thing_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.thing_id },
-                        principalSchema: "portal",
-                        principalTable: "things",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "report_signatures",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    report_id = table.Column<int>(type: "integer", nullable: false),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    credential = table.Column<string>(type: "text", nullable: false),
-                    hash = table.Column<string>(type: "text", nullable: false),
-                    signed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_report_signatures", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_report_signatures_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_report_signatures_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_report_signatures_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_report_signatures_reports_agency_id_learner_id_report_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.report_id },
-                        principalSchema: "portal",
-                        principalTable: "reports",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "sample_files",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    sample_id = table.Column<int>(type: "integer", nullable: false),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    position = table.Column<int>(type: "integer", nullable: false)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_sample_files", x => new { x.agency_id, x.id });
-                    table.UniqueConstraint("ak_sample_files_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_sample_files_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_sample_files_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_sample_files_samples_agency_id_sample_id",
-                        columns: x => new { x.agency_id, x.sample_id },
-                        principalSchema: "portal",
-                        principalTable: "samples",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "deliveries",
                 schema: "portal",
                 columns: table => new
@@ -3084,6 +3251,110 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.learner_id, x.statement_id },
                         principalSchema: "portal",
                         principalTable: "statements",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "thing_events",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    thing_id = table.Column<int>(type: "integer", nullable: false),
+                    act = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    on_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    words = table.Column<string>(type: "text", nullable: true),
+                    meanwhile = table.Column<string>(type: "text", nullable: true),
+                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
+                    entered_by = table.Column<int>(type: "integer", nullable: false),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_thing_events", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_thing_events_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_people_agency_id_entered_by",
+                        columns: x => new { x.agency_id, x.entered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_thing_events_things_agency_id_learner_id_thing_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.thing_id },
+                        principalSchema: "portal",
+                        principalTable: "things",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "sample_answers",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    file_id = table.Column<int>(type: "integer", nullable: false),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    question = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    word = table.Column<string>(type: "text", nullable: true),
+                    answered_by = table.Column<int>(type: "integer", nullable: false),
+                    answered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_sample_answers", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_sample_answers_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_people_agency_id_answered_by",
+                        columns: x => new { x.agency_id, x.answered_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_sample_answers_sample_files_agency_id_learner_id_file_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.file_id },
+                        principalSchema: "portal",
+                        principalTable: "sample_files",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -4055,56 +4326,6 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "sample_answers",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    file_id = table.Column<int>(type: "integer", nullable: false),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    question = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    answer = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    word = table.Column<string>(type: "text", nullable: true),
-                    answered_by = table.Column<int>(type: "integer", nullable: false),
-                    answered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_sample_answers", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_sample_answers_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_sample_answers_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_sample_answers_people_agency_id_answered_by",
-                        columns: x => new { x.agency_id, x.answered_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_sample_answers_sample_files_agency_id_learner_id_file_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.file_id },
-                        principalSchema: "portal",
-                        principalTable: "sample_files",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "debt_decisions",
                 schema: "portal",
                 columns: table => new
@@ -4813,6 +5034,7 @@ namespace TeamCircle.Data.Migrations.Portal
                     replaces = table.Column<Guid>(type: "uuid", nullable: true),
                     correction_reason = table.Column<string>(type: "text", nullable: true),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    from_file = table.Column<bool>(type: "boolean", nullable: false, defaultValue: false),
                     recorded_by = table.Column<int>(type: "integer", nullable: false, defaultValueSql: "current_setting('app.person')::int"),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()")
                 },
@@ -5746,6 +5968,8 @@ namespace TeamCircle.Data.Migrations.Portal
             migrationBuilder.SqlFile("0013_moves.sql");
             migrationBuilder.SqlFile("0014_papers.sql");
             migrationBuilder.SqlFile("0015_things.sql");
+            migrationBuilder.SqlFile("0016_undo_import.sql");
+            migrationBuilder.SqlFile("0017_join_learners.sql");
         }
     }
 }
