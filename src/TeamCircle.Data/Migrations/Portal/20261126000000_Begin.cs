@@ -1540,7 +1540,6 @@ namespace TeamCircle.Data.Migrations.Portal
 
             migrationBuilder.CreateTable(
                 name: "observations",
-                name: "open_hours",
                 schema: "portal",
                 columns: table => new
                 {
@@ -1554,11 +1553,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     minutes = table.Column<int>(type: "integer", nullable: false),
                     direct = table.Column<bool>(type: "boolean", nullable: false),
                     note = table.Column<string>(type: "text", nullable: true),
-                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
                     live = table.Column<bool>(type: "boolean", nullable: false),
                     taken_back_reason = table.Column<string>(type: "text", nullable: true),
                     recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
@@ -1569,9 +1563,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.PrimaryKey("pk_observations", x => new { x.agency_id, x.id });
                     table.ForeignKey(
                         name: "fk_observations_agencies_agency_id",
-                    table.PrimaryKey("pk_open_hours", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_open_hours_agencies_agency_id",
                         column: x => x.agency_id,
                         principalSchema: "portal",
                         principalTable: "agencies",
@@ -1579,7 +1570,6 @@ namespace TeamCircle.Data.Migrations.Portal
                         onDelete: ReferentialAction.Restrict);
                     table.ForeignKey(
                         name: "fk_observations_learners_agency_id_learner_id",
-                        name: "fk_open_hours_learners_agency_id_learner_id",
                         columns: x => new { x.agency_id, x.learner_id },
                         principalSchema: "portal",
                         principalTable: "learners",
@@ -1597,6 +1587,44 @@ namespace TeamCircle.Data.Migrations.Portal
                         columns: x => new { x.agency_id, x.observer_id },
                         principalSchema: "portal",
                         principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "open_hours",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_open_hours", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_open_hours_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_open_hours_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
                         principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
@@ -1936,239 +1964,6 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
-                name: "routines",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    object_cue = table.Column<string>(type: "text", nullable: true),
-                    place = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    ended_by = table.Column<int>(type: "integer", nullable: true),
-                    ended_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_routines", x => new { x.agency_id, x.id });
-                    table.UniqueConstraint("ak_routines_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_routines_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_routines_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_routines_people_agency_id_ended_by",
-                        columns: x => new { x.agency_id, x.ended_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "supervisions",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    assistant_id = table.Column<int>(type: "integer", nullable: false),
-                    every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    every_count = table.Column<int>(type: "integer", nullable: false),
-                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_supervisions", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_supervisions_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_supervisions_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_supervisions_people_agency_id_assistant_id",
-                        columns: x => new { x.agency_id, x.assistant_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "things",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    kind = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    name = table.Column<string>(type: "text", nullable: false),
-                    plan_words = table.Column<string>(type: "text", nullable: true),
-                    owner_id = table.Column<int>(type: "integer", nullable: false),
-                    promised_on = table.Column<LocalDate>(type: "date", nullable: false),
-                    due_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    goals = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
-                    routines = table.Column<int[]>(type: "integer[]", nullable: false, defaultValueSql: "'{}'"),
-                    entered_by = table.Column<int>(type: "integer", nullable: false),
-                    entered_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
-                    ended_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    ended_why = table.Column<string>(type: "text", nullable: true),
-                    ended_by = table.Column<int>(type: "integer", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_things", x => new { x.agency_id, x.id });
-                    table.UniqueConstraint("ak_things_agency_id_learner_id_id", x => new { x.agency_id, x.learner_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_things_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_things_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_things_people_agency_id_ended_by",
-                        columns: x => new { x.agency_id, x.ended_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_things_people_agency_id_entered_by",
-                        columns: x => new { x.agency_id, x.entered_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_things_people_agency_id_owner_id",
-                        columns: x => new { x.agency_id, x.owner_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "working_hours",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    weekday = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
-                    from_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    to_time = table.Column<LocalTime>(type: "time", nullable: false),
-                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
-                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_working_hours", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_working_hours_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_working_hours_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "learner_periods",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    period_id = table.Column<int>(type: "integer", nullable: false),
-                    closed_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    closed_by = table.Column<int>(type: "integer", nullable: true),
-                    first_day = table.Column<LocalDate>(type: "date", nullable: true),
-                    last_day = table.Column<LocalDate>(type: "date", nullable: true)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_learner_periods", x => new { x.agency_id, x.learner_id, x.period_id });
-                    table.ForeignKey(
-                        name: "fk_learner_periods_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_learner_periods_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_learner_periods_periods_agency_id_period_id",
-                        columns: x => new { x.agency_id, x.period_id },
-                        principalSchema: "portal",
-                        principalTable: "periods",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
                 name: "reports",
                 schema: "portal",
                 columns: table => new
@@ -2393,6 +2188,51 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "statements",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "supervisions",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    assistant_id = table.Column<int>(type: "integer", nullable: false),
+                    every_unit = table.Column<string>(type: "character varying(40)", maxLength: 40, nullable: false),
+                    every_count = table.Column<int>(type: "integer", nullable: false),
+                    from_day = table.Column<LocalDate>(type: "date", nullable: false),
+                    to_day = table.Column<LocalDate>(type: "date", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_supervisions", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_supervisions_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_supervisions_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_supervisions_people_agency_id_assistant_id",
+                        columns: x => new { x.agency_id, x.assistant_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
