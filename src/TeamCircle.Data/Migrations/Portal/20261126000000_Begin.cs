@@ -439,6 +439,58 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "last_days",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    person_id = table.Column<int>(type: "integer", nullable: false),
+                    day = table.Column<LocalDate>(type: "date", nullable: false),
+                    set_by = table.Column<int>(type: "integer", nullable: false),
+                    operation = table.Column<Guid>(type: "uuid", nullable: false),
+                    finished_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
+                    finished_by = table.Column<int>(type: "integer", nullable: true),
+                    live = table.Column<bool>(type: "boolean", nullable: false),
+                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
+                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_last_days", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_last_days_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_finished_by",
+                        columns: x => new { x.agency_id, x.finished_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_person_id",
+                        columns: x => new { x.agency_id, x.person_id },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_last_days_people_agency_id_set_by",
+                        columns: x => new { x.agency_id, x.set_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "learners",
                 schema: "portal",
                 columns: table => new
@@ -1133,58 +1185,6 @@ namespace TeamCircle.Data.Migrations.Portal
                     table.ForeignKey(
                         name: "fk_family_summaries_people_agency_id_published_by",
                         columns: x => new { x.agency_id, x.published_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "last_days",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    person_id = table.Column<int>(type: "integer", nullable: false),
-                    day = table.Column<LocalDate>(type: "date", nullable: false),
-                    set_by = table.Column<int>(type: "integer", nullable: false),
-                    operation = table.Column<Guid>(type: "uuid", nullable: false),
-                    finished_at = table.Column<Instant>(type: "timestamp with time zone", nullable: true),
-                    finished_by = table.Column<int>(type: "integer", nullable: true),
-                    live = table.Column<bool>(type: "boolean", nullable: false),
-                    taken_back_reason = table.Column<string>(type: "text", nullable: true),
-                    recorded_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false, defaultValueSql: "now()"),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_last_days", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_last_days_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_last_days_people_agency_id_finished_by",
-                        columns: x => new { x.agency_id, x.finished_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_last_days_people_agency_id_person_id",
-                        columns: x => new { x.agency_id, x.person_id },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_last_days_people_agency_id_set_by",
-                        columns: x => new { x.agency_id, x.set_by },
                         principalSchema: "portal",
                         principalTable: "people",
                         principalColumns: new[] { "agency_id", "id" },
@@ -2376,6 +2376,115 @@ namespace TeamCircle.Data.Migrations.Portal
                 });
 
             migrationBuilder.CreateTable(
+                name: "asked_records",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    move_in_id = table.Column<int>(type: "integer", nullable: false),
+                    what = table.Column<string>(type: "text", nullable: false),
+                    of_whom = table.Column<string>(type: "text", nullable: false),
+                    asked_on = table.Column<LocalDate>(type: "date", nullable: false),
+                    asked_by = table.Column<int>(type: "integer", nullable: false),
+                    received_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_asked_records", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_asked_records_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_moves_in_agency_id_learner_id_move_in_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.move_in_id },
+                        principalSchema: "portal",
+                        principalTable: "moves_in",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_asked_records_people_agency_id_asked_by",
+                        columns: x => new { x.agency_id, x.asked_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
+                name: "transfer_files",
+                schema: "portal",
+                columns: table => new
+                {
+                    agency_id = table.Column<int>(type: "integer", nullable: false),
+                    id = table.Column<int>(type: "integer", nullable: false)
+                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
+                    learner_id = table.Column<int>(type: "integer", nullable: false),
+                    move_out_id = table.Column<int>(type: "integer", nullable: false),
+                    content = table.Column<string>(type: "jsonb", nullable: false),
+                    made_by = table.Column<int>(type: "integer", nullable: false),
+                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
+                    sent_on = table.Column<LocalDate>(type: "date", nullable: true),
+                    sent_to = table.Column<string>(type: "text", nullable: true),
+                    sent_how = table.Column<string>(type: "text", nullable: true),
+                    sent_by = table.Column<int>(type: "integer", nullable: true),
+                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
+                },
+                constraints: table =>
+                {
+                    table.PrimaryKey("pk_transfer_files", x => new { x.agency_id, x.id });
+                    table.ForeignKey(
+                        name: "fk_transfer_files_agencies_agency_id",
+                        column: x => x.agency_id,
+                        principalSchema: "portal",
+                        principalTable: "agencies",
+                        principalColumn: "id",
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_learners_agency_id_learner_id",
+                        columns: x => new { x.agency_id, x.learner_id },
+                        principalSchema: "portal",
+                        principalTable: "learners",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_moves_out_agency_id_learner_id_move_out_id",
+                        columns: x => new { x.agency_id, x.learner_id, x.move_out_id },
+                        principalSchema: "portal",
+                        principalTable: "moves_out",
+                        principalColumns: new[] { "agency_id", "learner_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_people_agency_id_made_by",
+                        columns: x => new { x.agency_id, x.made_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                    table.ForeignKey(
+                        name: "fk_transfer_files_people_agency_id_sent_by",
+                        columns: x => new { x.agency_id, x.sent_by },
+                        principalSchema: "portal",
+                        principalTable: "people",
+                        principalColumns: new[] { "agency_id", "id" },
+                        onDelete: ReferentialAction.Restrict);
+                });
+
+            migrationBuilder.CreateTable(
                 name: "acknowledgments",
                 schema: "portal",
                 columns: table => new
@@ -2604,115 +2713,6 @@ namespace TeamCircle.Data.Migrations.Portal
                         principalSchema: "portal",
                         principalTable: "reports",
                         principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "asked_records",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    move_in_id = table.Column<int>(type: "integer", nullable: false),
-                    what = table.Column<string>(type: "text", nullable: false),
-                    of_whom = table.Column<string>(type: "text", nullable: false),
-                    asked_on = table.Column<LocalDate>(type: "date", nullable: false),
-                    asked_by = table.Column<int>(type: "integer", nullable: false),
-                    received_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_asked_records", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_asked_records_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_asked_records_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_asked_records_moves_in_agency_id_learner_id_move_in_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.move_in_id },
-                        principalSchema: "portal",
-                        principalTable: "moves_in",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_asked_records_people_agency_id_asked_by",
-                        columns: x => new { x.agency_id, x.asked_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                });
-
-            migrationBuilder.CreateTable(
-                name: "transfer_files",
-                schema: "portal",
-                columns: table => new
-                {
-                    agency_id = table.Column<int>(type: "integer", nullable: false),
-                    id = table.Column<int>(type: "integer", nullable: false)
-                        .Annotation("Npgsql:ValueGenerationStrategy", NpgsqlValueGenerationStrategy.IdentityByDefaultColumn),
-                    learner_id = table.Column<int>(type: "integer", nullable: false),
-                    move_out_id = table.Column<int>(type: "integer", nullable: false),
-                    content = table.Column<string>(type: "jsonb", nullable: false),
-                    made_by = table.Column<int>(type: "integer", nullable: false),
-                    made_at = table.Column<Instant>(type: "timestamp with time zone", nullable: false),
-                    sent_on = table.Column<LocalDate>(type: "date", nullable: true),
-                    sent_to = table.Column<string>(type: "text", nullable: true),
-                    sent_how = table.Column<string>(type: "text", nullable: true),
-                    sent_by = table.Column<int>(type: "integer", nullable: true),
-                    version = table.Column<int>(type: "integer", rowVersion: true, nullable: false, defaultValue: 1)
-                },
-                constraints: table =>
-                {
-                    table.PrimaryKey("pk_transfer_files", x => new { x.agency_id, x.id });
-                    table.ForeignKey(
-                        name: "fk_transfer_files_agencies_agency_id",
-                        column: x => x.agency_id,
-                        principalSchema: "portal",
-                        principalTable: "agencies",
-                        principalColumn: "id",
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_transfer_files_learners_agency_id_learner_id",
-                        columns: x => new { x.agency_id, x.learner_id },
-                        principalSchema: "portal",
-                        principalTable: "learners",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_transfer_files_moves_out_agency_id_learner_id_move_out_id",
-                        columns: x => new { x.agency_id, x.learner_id, x.move_out_id },
-                        principalSchema: "portal",
-                        principalTable: "moves_out",
-                        principalColumns: new[] { "agency_id", "learner_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_transfer_files_people_agency_id_made_by",
-                        columns: x => new { x.agency_id, x.made_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
-                        onDelete: ReferentialAction.Restrict);
-                    table.ForeignKey(
-                        name: "fk_transfer_files_people_agency_id_sent_by",
-                        columns: x => new { x.agency_id, x.sent_by },
-                        principalSchema: "portal",
-                        principalTable: "people",
-                        principalColumns: new[] { "agency_id", "id" },
                         onDelete: ReferentialAction.Restrict);
                 });
 
