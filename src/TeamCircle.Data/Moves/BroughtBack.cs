@@ -39,12 +39,12 @@ internal static class BroughtBack
                 continue; // a person may not even name some of these tables in an update
             var added = own.Where(r => r.Act == "insert").Select(r => int.Parse(r.RowKey, CultureInfo.InvariantCulture)).ToArray();
             // The names of tables and columns stand in this file; what was typed goes by parameters.
+            var (end, restore) = ($"update portal.{table} set {ended} where agency_id = {{0}} and id = any ({{1}})",
+                $"update portal.{table} t set {restored} from jsonb_populate_recordset(null::portal.{table}, {{1}}::jsonb) b where t.agency_id = {{0}} and b.agency_id = {{0}} and t.id = b.id");
             if (ended is not null && added.Length > 0)
-                await db.Database.ExecuteSqlRawAsync($"update portal.{table} set {ended} where agency_id = {{0}} and id = any ({{1}})", [agency, added, reason], stop);
+                await db.Database.ExecuteSqlRawAsync(end, [agency, added, reason], stop);
             var before = own.GroupBy(r => r.RowKey).Select(g => g.First()).Where(r => r.Act == "update").Select(r => r.Before);
-            await db.Database.ExecuteSqlRawAsync(
-                $"update portal.{table} t set {restored} from jsonb_populate_recordset(null::portal.{table}, {{1}}::jsonb) b where t.agency_id = {{0}} and b.agency_id = {{0}} and t.id = b.id",
-                [agency, $"[{string.Join(',', before)}]"], stop);
+            await db.Database.ExecuteSqlRawAsync(restore, [agency, $"[{string.Join(',', before)}]"], stop);
         }
         return null;
     }

@@ -44,7 +44,7 @@ public sealed class PeopleAroundTests(TestDatabase database) : IClassFixture<Tes
     private async Task<Outcome<Saved>> LogAsync(int by, VisitRow visit, VisitOutcome outcome = VisitOutcome.Given) => await _agency.Get<LogSession>()
         .RunAsync(await _team.CallerAsync(by), Guid.CreateVersion7(), new() { Visits = [visit.Id], Outcome = outcome, Reason = outcome == VisitOutcome.Given ? null : Reason.LearnerUnwell });
 
-    private Task StandAsync(int person, Relation kind, LocalDate from, LocalDate? to, int? supervisor = null) => _agency.AddAsync(
+    private Task<RelationRow> StandAsync(int person, Relation kind, LocalDate from, LocalDate? to, int? supervisor = null) => _agency.AddAsync(
         new RelationRow { LearnerId = _team.Wren, PersonId = person, Kind = kind, FromDay = from, ToDay = to, SupervisorId = supervisor });
 
     /// <summary>What the vision service was given in its period, as the ledger has it.</summary>
