@@ -177,7 +177,14 @@ public sealed class PapersTests(TestDatabase database) : IClassFixture<TestDatab
             marisol, Guid.CreateVersion7(), new() { Learner = Wren, DecideBy = by, Instead = instead, Version = version, Reason = why });
         Task<Outcome<DecideExtendedYear.Saved>> DecideAsync(int decision, int goal, string? reason) => Agency.Get<DecideExtendedYear>().RunAsync(marisol, Guid.CreateVersion7(), new()
         {
-            Learner = Wren, Decision = decision, Version = 1, Answer = ExtendedYearAnswer.Needed, DecidedOn = Today, Reason = reason, TookPart = "Odalys Ferreira, her mother", Goals = [goal],
+            Learner = Wren,
+            Decision = decision,
+            Version = 1,
+            Answer = ExtendedYearAnswer.Needed,
+            DecidedOn = Today,
+            Reason = reason,
+            TookPart = "Odalys Ferreira, her mother",
+            Goals = [goal],
         });
 
         var asked = (await AskAsync(new(2027, 3, 1))).Value!.Decision;
