@@ -12,6 +12,7 @@ using TeamCircle.Data.Practice;
 using TeamCircle.Data.Routines;
 using static NodaTime.IsoDayOfWeek;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -233,7 +234,4 @@ internal sealed class DemonstrationCalendar(Portal portal, TimeProvider clock, S
     private WeekInput Week(string hours) => new() { FromDay = year.FirstDay, Days = [hours, hours, hours, hours, hours, "", ""] };
 
     private async Task<Caller> CallerAsync(string email, CancellationToken stop) => (await _callers.RunAsync(scope.AgencyId, _people[email], stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration's calendar was refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

@@ -5,6 +5,7 @@ using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.People;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -41,7 +42,4 @@ internal sealed class DemonstrationClosing(Portal portal, ClosePeriod close, Rea
     };
 
     private async Task<Caller> CallerAsync(int person, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, person, stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration was refused: " + string.Join(" ", outcome.Problems));
 }

@@ -9,6 +9,7 @@ using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 using static NodaTime.IsoDayOfWeek;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -87,7 +88,4 @@ internal sealed class DemonstrationDebts(Portal portal, TimeProvider clock, Scop
         await new LogSession(portal, clock).RunAsync(await CallerAsync(person, stop), Guid.CreateVersion7(), input, stop);
 
     private async Task<Caller> CallerAsync(int person, CancellationToken stop) => (await _callers.RunAsync(scope.AgencyId, person, stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration was refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

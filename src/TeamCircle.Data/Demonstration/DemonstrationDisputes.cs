@@ -8,6 +8,7 @@ using TeamCircle.Data.Family;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -97,7 +98,4 @@ internal sealed class DemonstrationDisputes(Portal portal, ReadCaller callers, S
     private static string Typed(LocalTime time) => time.ToString("HH:mm", System.Globalization.CultureInfo.InvariantCulture);
 
     private async Task<Caller> CallerAsync(string email, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, _people[email], stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration was refused: " + string.Join(" ", outcome.Problems));
 }

@@ -7,6 +7,7 @@ using TeamCircle.Data.Family;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Rights;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -87,7 +88,4 @@ internal sealed class DemonstrationFamily(Portal portal, ReadCaller callers, Sco
             Words = "We went through the visits of the autumn together, and through who had looked at the record.",
         }, stop));
     }
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration's words for the family were refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

@@ -7,6 +7,7 @@ using TeamCircle.Data.Family;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -73,7 +74,4 @@ internal sealed class DemonstrationPapers(Portal portal, ReadCaller callers, Sco
         }, stop));
         Must(await new MakePack(portal).RunAsync(caller, Guid.CreateVersion7(), new() { Learner = wren, OnDay = caller.Today.PlusDays(40), About = "Annual review of the plan" }, stop));
     }
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration's papers were refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

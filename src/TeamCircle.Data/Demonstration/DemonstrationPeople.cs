@@ -8,6 +8,7 @@ using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -83,7 +84,4 @@ internal sealed class DemonstrationPeople(Portal portal, ReadCaller callers, Sco
     }
 
     private async Task<Caller> CallerAsync(Facts facts, string email, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, facts.People[email], stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration was refused: " + string.Join(" ", outcome.Problems));
 }

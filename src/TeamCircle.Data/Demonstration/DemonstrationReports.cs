@@ -5,6 +5,7 @@ using TeamCircle.Core.Reports;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Reports;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -79,7 +80,4 @@ internal sealed class DemonstrationReports(Portal portal, ReadCaller callers, Sc
     }
 
     private async Task<Caller> CallerAsync(int person, CancellationToken stop) => (await callers.RunAsync(scope.AgencyId, person, stop))!;
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration's report was refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

@@ -9,6 +9,7 @@ using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Things;
 using static TeamCircle.Data.Demonstration.DemonstrationFiles;
+using static TeamCircle.Data.Demonstration.Demonstrated;
 
 namespace TeamCircle.Data.Demonstration;
 
@@ -105,7 +106,4 @@ internal sealed class DemonstrationThings(Portal portal, ReadCaller callers, Sco
                 Must(await new NoteThing(portal).RunAsync(caller, Guid.CreateVersion7(), note with { Learner = promise.Learner, Thing = thing, Version = i + 1 }, stop));
         }
     }
-
-    private static T Must<T>(Outcome<T> outcome) where T : class =>
-        outcome.Value ?? throw new InvalidOperationException("The demonstration's things were refused: " + string.Join(" ", outcome.Problems.Select(p => p.Message)));
 }

@@ -47,14 +47,14 @@ public sealed class JoinLearners(Portal portal, TimeProvider clock)
             where l.AgencyId == scope.AgencyId
             orderby l.JoinedAt descending
             select new { l, Into = o.Name, By = p.Name }).ToListAsync(stop);
-        return ((IReadOnlyList<JoinChoice>)await Choices(db, scope.AgencyId).ToListAsync(stop),
+        return ((IReadOnlyList<JoinChoice>)await Choices(db, db.Learners.Where(l => l.AgencyId == scope.AgencyId)).ToListAsync(stop),
             (IReadOnlyList<Joined>)[.. joined.Select(j => new Joined(j.l.Code, j.l.Name, j.Into, j.l.JoinedAt!.Value.InZone(zone).Date, j.By, j.l.JoinedReason!))]);
     }, stop);
 
     /// <summary>Null where the agency has no two such learners.</summary>
     public Task<JoinPage?> PageAsync(Scope scope, int doubled, int stays, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
-        var both = await Choices(db, scope.AgencyId).Where(c => c.Id == doubled || c.Id == stays).ToListAsync(stop);
+        var both = await Choices(db, db.Learners.Where(l => l.AgencyId == scope.AgencyId && (l.Id == doubled || l.Id == stays))).ToListAsync(stop);
         return both.Count == 2
             ? new JoinPage(both.Single(c => c.Id == doubled), both.Single(c => c.Id == stays), await SituationAsync(db, scope.AgencyId, doubled, stays, stop)) : null;
     }, stop);
@@ -84,12 +84,12 @@ public sealed class JoinLearners(Portal portal, TimeProvider clock)
         .Where(p => p.AgencyId == caller.AgencyId && p.LearnerId == learner)
         .OrderByDescending(p => p.StartDay <= caller.Today && p.EndDay >= caller.Today).ThenByDescending(p => p.StartDay).Select(p => (int?)p.Id).FirstOrDefaultAsync(stop);
 
-    private static IQueryable<JoinChoice> Choices(PortalDb db, int agency) =>
-        from l in db.Learners
-        where l.AgencyId == agency && l.JoinedTo == null
+    private static IQueryable<JoinChoice> Choices(PortalDb db, IQueryable<LearnerRow> learners) =>
+        from l in learners
+        where l.JoinedTo == null
         orderby l.Name, l.Id
-        select new JoinChoice(l.Id, l.Code, l.Name, db.Visits.Count(v => v.AgencyId == agency && v.LearnerId == l.Id)
-            + db.Probes.Count(p => p.AgencyId == agency && p.LearnerId == l.Id) + db.Practices.Count(p => p.AgencyId == agency && p.LearnerId == l.Id));
+        select new JoinChoice(l.Id, l.Code, l.Name, db.Visits.Count(v => v.AgencyId == l.AgencyId && v.LearnerId == l.Id)
+            + db.Probes.Count(p => p.AgencyId == l.AgencyId && p.LearnerId == l.Id) + db.Practices.Count(p => p.AgencyId == l.AgencyId && p.LearnerId == l.Id));
 
     private static async Task<JoinSituation> SituationAsync(PortalDb db, int agency, int doubled, int stays, CancellationToken stop)
     {

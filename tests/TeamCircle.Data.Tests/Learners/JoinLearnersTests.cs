@@ -59,10 +59,15 @@ public sealed class JoinLearnersTests(TestDatabase database) : IClassFixture<Tes
         await _agency.AddAsync(new ProbeRow { Id = Guid.CreateVersion7(), LearnerId = _team.Jonah, GoalId = goal.Id, ProviderId = _team.Odalys, OnDay = new(2026, 9, 17), Value = 40, RecordedBy = _team.Odalys });
         var extra = await _team.ServiceAsync(_team.Jonah, Discipline.OccupationalTherapy, _team.Bram);
         Assert.Equal(45, await GivenAsync());
+        var page = (await _agency.Get<JoinLearners>().PageAsync(_agency.WholeAgency, _team.Jonah, _team.Wren))!;
+        Assert.Equal((2, 1), (page.Doubled.Recorded, page.Stays.Recorded)); // a visit and a probe; a visit
 
         var joined = await JoinAsync();
 
         Assert.Empty(joined.Problems);
+        var (choices, all) = await _agency.Get<JoinLearners>().ReadAsync(_agency.WholeAgency);
+        Assert.Equal(_team.Wren, Assert.Single(choices).Id);
+        Assert.Equal(("JONAH", "Wren Belmares"), (all.Single().Code, all.Single().Into));
         Assert.Equal(75, await GivenAsync());
         var (services, probes, people, left) = await _agency.Portal.ReadAsync(_agency.WholeAgency, async db => (
             await db.Services.Where(s => s.LearnerId == _team.Wren && s.Live).Select(s => s.Id).ToListAsync(),
