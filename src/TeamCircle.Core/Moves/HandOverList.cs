@@ -11,6 +11,9 @@ public enum HandOverKind
     /// <summary>A colleague says that they treated together, and they have not answered.</summary>
     ToConfirm,
 
+    /// <summary>What an assistant logged under them and they have not countersigned. Once they are gone it falls to the case manager (<c>CountersignRules</c>).</summary>
+    Countersign,
+
     /// <summary>Their paragraph or signature of a progress report: they write it, or it is filed as one that can no longer be signed.</summary>
     Report,
 
@@ -45,7 +48,7 @@ public enum HandOverKind
 /// <summary>One thing that is not decided yet.</summary>
 /// <param name="Learner">Null where it is about no learner: a device, something set aside that led to none.</param>
 /// <param name="Id">The service, goal, series, report or row; null where <paramref name="Visit"/> says it.</param>
-/// <param name="Visit">The visit, or the device.</param>
+/// <param name="Visit">The visit, the entry to countersign, or the device.</param>
 /// <param name="On">The day of the visit, the last day of what runs on, or of a device's last contact; null: none, or open.</param>
 public sealed record HandOverItem(HandOverKind Kind, int? Learner, int? Id = null, Guid? Visit = null, LocalDate? On = null);
 
@@ -64,7 +67,7 @@ public sealed record HandOverFacts
     /// <summary>Services, goals, series, supervision, learners they manage: whatever their days.</summary>
     public IReadOnlyList<TheirsUntil> Theirs { get; init; } = [];
 
-    /// <summary>What waits for them and is filed by nobody: reports, what to confirm, what was set aside, devices.</summary>
+    /// <summary>What waits for them and is filed by nobody: reports, what to confirm, what to countersign, what was set aside, devices.</summary>
     public IReadOnlyList<HandOverItem> Waiting { get; init; } = [];
 }
 

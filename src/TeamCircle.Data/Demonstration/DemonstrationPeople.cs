@@ -13,7 +13,7 @@ using static TeamCircle.Data.Demonstration.Demonstrated;
 namespace TeamCircle.Data.Demonstration;
 
 /// <summary>
-/// The people around the lessons: an assistant under Bram with a visit to countersign and a supervision visit that was made, a substitute for the next
+/// The people around the lessons: an assistant under Bram, whose minutes count on that service, with a visit to countersign and a supervision visit that was made, a substitute for the next
 /// of Odalys's visits with Wren, and two who have read Wren's plan.
 /// </summary>
 internal sealed class DemonstrationPeople(Portal portal, ReadCaller callers, Scope scope, TimeProvider clock)
@@ -24,6 +24,7 @@ internal sealed class DemonstrationPeople(Portal portal, ReadCaller callers, Sco
     {
         var facts = await ReadAsync(today, stop);
         var (marisol, bram, odalys) = (await CallerAsync(facts, Marisol, stop), await CallerAsync(facts, Bram, stop), await CallerAsync(facts, Odalys, stop));
+        await AmendAsync(marisol, facts, today, stop);
         await AssistantAsync(marisol, bram, facts, today, stop);
         if (facts.Next is { } next)
             Must(await new SendSubstitute(portal).RunAsync(odalys, Guid.CreateVersion7(), new() { Visit = next.Id, Version = next.Version, Person = facts.People[Runa], Confirmed = true }, stop));
@@ -44,6 +45,31 @@ internal sealed class DemonstrationPeople(Portal portal, ReadCaller callers, Sco
             .MaxAsync(v => v.OnDay, stop);
         return new Facts(people, wren, service, next, before);
     }, stop);
+
+    /// <summary>The team agreed that an assistant's minutes count, from the Monday of the week in which the assistant began; the amount stays as it was.</summary>
+    private async Task AmendAsync(Caller marisol, Facts facts, LocalDate today, CancellationToken stop)
+    {
+        var (line, now) = await portal.ReadAsync(scope, async db => (
+            await db.Services.SingleAsync(s => s.AgencyId == scope.AgencyId && s.Id == facts.Service, stop),
+            await db.ServiceVersions.Where(v => v.AgencyId == scope.AgencyId && v.ServiceId == facts.Service).OrderBy(v => v.FromDay).LastAsync(stop)), stop);
+        Must(await new AmendService(portal).RunAsync(marisol, Guid.CreateVersion7(), new()
+        {
+            Learner = facts.Wren,
+            Service = line.Id,
+            Version = line.Version,
+            FromDay = today.PlusDays(-28).With(DateAdjusters.PreviousOrSame(IsoDayOfWeek.Monday)),
+            Amount = new()
+            {
+                Quantity = now.Quantity,
+                Sessions = now.Sessions,
+                EveryUnit = line.EveryUnit,
+                EveryCount = line.EveryCount,
+                AssistantsCount = true,
+                PlanWords = $"{now.PlanWords} An assistant may give some of them, supervised by the therapist.",
+                Reason = "The team met with Ines: an assistant can give one of the two sessions when Bram cannot come twice.",
+            },
+        }, stop));
+    }
 
     private async Task AssistantAsync(Caller marisol, Caller bram, Facts facts, LocalDate today, CancellationToken stop)
     {

@@ -98,13 +98,12 @@ public sealed class HandOverLearner(Portal portal, TimeProvider clock)
             if (over.ToPersonId is { } to && begin <= row.ToDay && !owners.Exists(o => o.GoalId == row.GoalId && o.PersonId == to && o.FromDay <= row.ToDay && begin <= o.ToDay))
                 db.Add(row.With(to, begin, row.ToDay));
         }
-        if (over.ToPersonId is { } successor && touched.Length > 0)
-            await AssignProvider.JoinTeamAsync(db, caller, learner, new(successor, over.FromDay, touched.Max(t => t.End)), stop);
-        await RelationsAsync(db, over, stop);
+        await RelationsAsync(db, over, caller, [.. touched.Select(t => t.End)], stop);
         return null;
     }
 
-    private static async Task RelationsAsync(PortalDb db, LearnerHandOverRow over, CancellationToken stop)
+    /// <param name="named">The last days of all for which the successor is named.</param>
+    private static async Task RelationsAsync(PortalDb db, LearnerHandOverRow over, Caller caller, IReadOnlyList<LocalDate> named, CancellationToken stop)
     {
         var (last, next) = (over.LastDay, over.LastDay.PlusDays(1));
         var relations = await db.Relations.Where(r => r.AgencyId == over.AgencyId && r.LearnerId == over.LearnerId && (r.ToDay == null || r.ToDay > last)).ToListAsync(stop);
@@ -117,10 +116,16 @@ public sealed class HandOverLearner(Portal portal, TimeProvider clock)
                     db.Add(new RelationRow { AgencyId = over.AgencyId, LearnerId = over.LearnerId, PersonId = manager, Kind = Relation.CaseManager, FromDay = LocalDate.Max(row.FromDay, next), ToDay = row.ToDay });
             }
         }
-        foreach (var row in relations.Where(r => over.ToPersonId is not null && r.SupervisorId == over.PersonId && r.PersonId != over.ToPersonId))
+        if (over.ToPersonId is not { } successor)
+            return; // an assistant is never without a supervisor: that one stays on the list
+        var supervised = relations.Where(r => r.SupervisorId == over.PersonId && r.PersonId != successor).ToList();
+        LocalDate[] until = [.. named, .. supervised.Select(r => r.ToDay ?? LocalDate.MaxIsoValue)];
+        if (until.Length > 0)
+            await AssignProvider.JoinTeamAsync(db, caller, over.LearnerId, new(successor, over.FromDay, until.Max()), stop);
+        foreach (var row in supervised)
         {
             row.EndOn(db, last, Why);
-            db.Add(row.With(LocalDate.Max(row.FromDay, next), row.ToDay, over.ToPersonId));
+            db.Add(row.With(LocalDate.Max(row.FromDay, next), row.ToDay, successor));
         }
     }
 }

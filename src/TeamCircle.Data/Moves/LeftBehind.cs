@@ -22,7 +22,7 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         {
             Visits = await VisitsAsync(stop),
             Theirs = [.. await NamedAsync(stop), .. await SeriesAsync(stop), .. await ThingsAsync(stop), .. await RelationsAsync(stop)],
-            Waiting = [.. await ReportsAsync(filed, stop), .. await ToConfirmAsync(stop), .. await SetAsideAsync(stop), .. await DevicesAsync(stop)],
+            Waiting = [.. await ReportsAsync(filed, stop), .. await ToConfirmAsync(stop), .. await ToCountersignAsync(stop), .. await SetAsideAsync(stop), .. await DevicesAsync(stop)],
         }, last.Day, today);
     }
 
@@ -76,6 +76,11 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
             && !db.Visits.Any(own => own.AgencyId == s.AgencyId && own.LearnerId == s.LearnerId && own.ProviderId == _person
                 && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
         select new { s.LearnerId, s.VisitId, s.OnDay }).ToListAsync(stop)).Select(s => new HandOverItem(HandOverKind.ToConfirm, s.LearnerId, Visit: s.VisitId, On: s.OnDay));
+
+    // What they sent back waits too: the assistant corrects it, and then it is to be signed after all.
+    private async Task<IEnumerable<HandOverItem>> ToCountersignAsync(CancellationToken stop) => (await db.Sessions
+        .Where(s => s.AgencyId == agency && s.SupervisorId == _person && s.Live && s.CountersignedAt == null).Select(s => new { s.LearnerId, s.Id, s.OnDay }).ToListAsync(stop))
+        .Select(s => new HandOverItem(HandOverKind.Countersign, s.LearnerId, Visit: s.Id, On: s.OnDay));
 
     private async Task<IEnumerable<HandOverItem>> SetAsideAsync(CancellationToken stop) => (await db.SetAsides
         .Where(s => s.AgencyId == agency && s.PersonId == _person && s.ClosedAt == null).Select(s => new { s.Id, s.LearnerId }).ToListAsync(stop))

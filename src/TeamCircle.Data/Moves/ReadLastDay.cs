@@ -88,7 +88,10 @@ public sealed class ReadLastDay(Portal portal)
                     && db.Services.Any(s => s.AgencyId == agency && s.Id == a.ServiceId && s.ToDay > d.Day))
                 || db.GoalOwners.Any(o => o.AgencyId == agency && learners.Contains(o.LearnerId) && o.PersonId == d.PersonId && o.ToDay > d.Day
                     && db.Goals.Any(g => g.AgencyId == agency && g.Id == o.GoalId && g.ToDay > d.Day))
-                || db.Relations.Any(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && r.PersonId == d.PersonId && r.Kind == Relation.CaseManager && (r.ToDay == null || r.ToDay > d.Day))
+                || db.Relations.Any(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && (r.ToDay == null || r.ToDay > d.Day)
+                    && ((r.PersonId == d.PersonId && r.Kind == Relation.CaseManager) || (r.SupervisorId == d.PersonId && r.Kind == Relation.Assistant)))
+                || db.Things.Any(t => t.AgencyId == agency && learners.Contains(t.LearnerId) && t.OwnerId == d.PersonId && t.EndedOn == null)
+                || db.Sessions.Any(s => s.AgencyId == agency && learners.Contains(s.LearnerId) && s.SupervisorId == d.PersonId && s.Live && s.CountersignedAt == null)
                 || db.Visits.Any(v => v.AgencyId == agency && learners.Contains(v.LearnerId) && v.ProviderId == d.PersonId && v.Live && v.State == VisitState.Planned
                     && (v.OnDay > d.Day || (d.Day < today && v.OnDay < today)))))
         .Select(d => d.PersonId).ToListAsync(stop)).ToHashSet();

@@ -45,6 +45,21 @@ public sealed class HandOverListTests
     }
 
     [Fact]
+    public void Assistant_is_handed_over_and_what_they_logged_before_is_to_be_signed_whenever_it_was()
+    {
+        HandOverFacts facts = new()
+        {
+            Theirs = [new(HandOverKind.Supervision, Wren, 6, null), new(HandOverKind.Supervision, Wren, 7, LastDay)],
+            Waiting = [new(HandOverKind.Countersign, Wren, Visit: new(1, 0, 0, new byte[8]), On: LastDay), new(HandOverKind.Countersign, Wren, Visit: new(2, 0, 0, new byte[8]), On: new(2026, 9, 1))],
+        };
+
+        var list = HandOverList.Of(facts, LastDay, Friday);
+
+        Assert.Equal([(HandOverKind.Countersign, new LocalDate(2026, 9, 1)), (HandOverKind.Countersign, LastDay), (HandOverKind.Supervision, null)], list.Select(i => (i.Kind, i.On)));
+        Assert.Equal([false, false, true], list.Select(i => HandOverList.IsOfLearner(i.Kind)));
+    }
+
+    [Fact]
     public void Successor_gives_services_begins_after_the_last_day_and_is_somebody_else()
     {
         var roles = new Dictionary<int, IReadOnlySet<Role>> { [Priya] = new HashSet<Role> { Role.Provider }, [Marisol] = new HashSet<Role> { Role.CaseManager }, [Leaver] = new HashSet<Role> { Role.Provider } };

@@ -10,6 +10,7 @@ using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.MakeUps;
 using TeamCircle.Data.Moves;
+using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Data.Tests.Calendar;
 using TeamCircle.Data.Things;
@@ -75,20 +76,24 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
     {
         var missed = (await _made.Team.VisitAsync(_therapy, _made.Team.Bram, new(2026, 9, 22), new(13, 0))).Id;
         var thing = await _made.Agency.AddAsync(new ThingRow { LearnerId = _made.Team.Wren, Name = "Elbow switch", OwnerId = _made.Team.Bram, PromisedOn = new(2026, 8, 17), EnteredBy = _made.Team.Bram });
+        var (joss, entry) = await AssistantAsync();
         await SetAsync();
         var finish = () => _made.RunAsync<FinishHandOver, FinishHandOver.Saved>(_dele, async (o, c, id) => await o.RunAsync(c, id, new(_made.Team.Bram, (await PageAsync(_dele)).Last!.Version)));
 
         var before = await PageAsync(_made.Team.Marisol);
         Assert.Equal(
-            [(HandOverKind.VisitNotLogged, 1), (HandOverKind.Service, 1), (HandOverKind.Thing, 1), (HandOverKind.VisitToCome, 10), (HandOverKind.Series, 1)],
+            [(HandOverKind.VisitNotLogged, 1), (HandOverKind.Countersign, 1), (HandOverKind.Service, 1), (HandOverKind.Thing, 1), (HandOverKind.VisitToCome, 10), (HandOverKind.Series, 1), (HandOverKind.Supervision, 1)],
             before.Items.GroupBy(i => i.Kind).Select(g => (g.Key, g.Count())).OrderBy(k => k.Key));
-        Assert.Equal("14 things are not decided yet. The list says which.", Assert.Single((await finish()).Problems).Message);
+        Assert.Equal("16 things are not decided yet. The list says which.", Assert.Single((await finish()).Problems).Message);
 
         CalendarAgency.Value(await HandOverAsync(_made.Team.Priya));
         CalendarAgency.Value(await _made.RunAsync<FileItem, FileItem.Saved>(_made.Team.Marisol, (o, c, id) => o.RunAsync(
             c, id, new() { Learner = _made.Team.Wren, Person = _made.Team.Bram, Visit = missed, Reason = "He left before he wrote it, and the family does not remember." })));
 
+        Assert.Equal((HandOverKind.Countersign, entry), Assert.Single((await PageAsync(_dele)).Items) is var left ? (left.Kind, left.Visit) : default);
+        CalendarAgency.Value(await _made.RunAsync<Countersign, Countersign.Saved>(_made.Team.Bram, (o, c, id) => o.RunAsync(c, id, new(entry))));
         Assert.Empty((await PageAsync(_dele)).Items);
+        Assert.Equal([(_made.Team.Bram, LastDay), (_made.Team.Priya, null)], await SupervisorsAsync(joss));
         Assert.Equal(_made.Team.Priya, await _made.Agency.Portal.ReadAsync(_made.Agency.WholeAgency, db => db.Things.Where(t => t.Id == thing.Id).Select(t => t.OwnerId).SingleAsync()));
         CalendarAgency.Value(await finish());
         Assert.Equal((VisitState.CalledOff, Reason.NotRecorded), await _made.VisitAsync(missed) is var visit ? (visit.State, visit.CalledOff) : default);
@@ -196,6 +201,21 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
         Assert.Equal(10, (await _made.RowsAsync(_series)).Count(v => v.OnDay > LastDay && v.Live));
         Assert.Equal(_therapy.ToDay, await _made.Agency.Portal.ReadAsync(_made.Agency.WholeAgency, db => db.Services.Where(s => s.Id == _therapy.Id).Select(s => s.ToDay).SingleAsync()));
     }
+
+    /// <summary>An assistant of Wren under Bram, and what they logged on 24 September, which waits for him.</summary>
+    private async Task<(int Person, Guid Session)> AssistantAsync()
+    {
+        var joss = await _made.Team.PersonAsync("Joss Ahlgren", Role.Provider, Relation.Team);
+        await _made.Agency.AddAsync(new RelationRow { LearnerId = _made.Team.Wren, PersonId = joss, Kind = Relation.Assistant, FromDay = new(2026, 8, 17), SupervisorId = _made.Team.Bram });
+        var logged = CalendarAgency.Value(await _made.RunAsync<LogSession, Saved>(
+            joss, (o, c, id) => o.RunAsync(c, id, new() { Services = [_therapy.Id], OnDay = new(2026, 9, 24), Start = "15:00", End = "15:20" })));
+        return (joss, logged.Sessions[0]);
+    }
+
+    /// <summary>Who supervises an assistant, and until when.</summary>
+    private async Task<IEnumerable<(int?, LocalDate?)>> SupervisorsAsync(int assistant) => (await _made.Agency.Portal.ReadAsync(
+        _made.Agency.WholeAgency, db => db.Relations.Where(r => r.PersonId == assistant).OrderBy(r => r.FromDay).Select(r => new { r.SupervisorId, r.ToDay }).ToListAsync()))
+        .Select(r => (r.SupervisorId, r.ToDay));
 
     private async Task<TSaved> InAsync<TOperation, TSaved>(Func<TOperation, Caller, Guid, Task<Outcome<TSaved>>> run) where TOperation : class where TSaved : class =>
         CalendarAgency.Value(await _made.RunAsync(_made.Team.Marisol, run));

@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using TeamCircle.Core;
+using TeamCircle.Core.Moves;
 using TeamCircle.Data.Moves;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Web.Startup;
@@ -27,6 +28,10 @@ public sealed class HandOverModel(CurrentCaller caller, ReadLastDay read, HandOv
     public IReadOnlyList<SelectListItem> Colleagues => Choices.People(Shown.Colleagues.Select(c => new Colleague(c.Id, c.Name)), "Nobody yet");
 
     public IReadOnlyList<SelectListItem> Managers => Choices.People(Shown.Managers.Select(c => new Colleague(c.Id, c.Name)), "Nobody yet");
+
+    /// <summary>What happens where nobody takes over yet.</summary>
+    public string WithNobody => "With nobody yet, series of visits end, single visits are called off, and the days without service count."
+        + (Shown.Has(HandOverKind.Supervision) ? " An assistant stays on the list until somebody supervises them." : "");
 
     public async Task<IActionResult> OnGetAsync(int id, int person, CancellationToken stop)
     {

@@ -27,6 +27,9 @@ public sealed class LastDayModel(CurrentCaller caller, ReadLastDay read, LastDay
 
     public bool IsOwn => caller.Value.PersonId == Id;
 
+    /// <summary>Whether the last day is over, so that what waited for them falls to others.</summary>
+    public bool HasLeft => Shown.Last is { } last && last.Day < caller.Value.Today;
+
     public bool MayHandOver(int? learner) => learner is { } one && caller.Value.Manages(one);
 
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)

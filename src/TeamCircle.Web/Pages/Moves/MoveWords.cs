@@ -29,6 +29,7 @@ public static class MoveWords
     {
         HandOverKind.VisitNotLogged => $"Visit of {Say.Date(item.On!.Value)}, not logged",
         HandOverKind.ToConfirm => $"Visit of {Say.Date(item.On!.Value)}: a colleague says that they gave it together",
+        HandOverKind.Countersign => $"Visit of {Say.Date(item.On!.Value)} by an assistant, not countersigned. After the last day the case manager signs it.",
         HandOverKind.Report => $"Progress report, {periods.GetValueOrDefault(item.Id!.Value, "one period")}: their part or signature is missing",
         HandOverKind.SetAside => "Something that a device sent needs a person",
         HandOverKind.Device => item.On is { } contact
@@ -44,6 +45,7 @@ public static class MoveWords
     {
         HandOverKind.VisitNotLogged => $"/visits/{item.Visit}/log",
         HandOverKind.ToConfirm => "/",
+        HandOverKind.Countersign => $"/sessions/{item.Visit}/countersign",
         HandOverKind.Report => $"/reports/{item.Id}",
         HandOverKind.SetAside => "/set-aside",
         HandOverKind.Device => "/account/devices",
@@ -54,6 +56,7 @@ public static class MoveWords
     {
         HandOverKind.VisitNotLogged => "Log",
         HandOverKind.ToConfirm => "Answer",
+        HandOverKind.Countersign => "Read and sign",
         HandOverKind.Device => "Devices",
         _ => "Open",
     };
