@@ -71,7 +71,7 @@ public static class MoveWords
     /// <summary>Handed over to Priya Lindqvist: 14 visits. 2 visits stay on the list, because something stands against them.</summary>
     public static string Of(HandOverLearner.Saved saved)
     {
-        var words = saved.To is { } to ? $"Handed over to {to}: {Say.Count(saved.Visits, "visit")}." : $"Nobody is assigned after the last day. {Say.Count(saved.Visits, "visit")} to come {(saved.Visits == 1 ? "is" : "are")} not planned any more.";
+        var words = saved.To is { } to ? $"Handed over to {to}{(saved.Visits == 0 ? "" : $": {Say.Count(saved.Visits, "visit")}")}." : $"Nobody is assigned after the last day. {Say.Count(saved.Visits, "visit")} to come {(saved.Visits == 1 ? "is" : "are")} not planned any more.";
         return saved.Left == 0 ? words : $"{words} {Say.Count(saved.Left, "visit")} could not be handed over, because something stands against {(saved.Left == 1 ? "it" : "them")} at that time: plan {(saved.Left == 1 ? "it" : "them")} anew.";
     }
 
