@@ -3,7 +3,7 @@ using TeamCircle.Core.Time;
 
 namespace TeamCircle.Core.Commitments;
 
-/// <summary>A stretch of days on which nobody is named for a service, and what came of it (docs/rules.md, part 17).</summary>
+/// <summary>A stretch of days on which nobody is named for a service, and what came of it (docs/rules.md, part 18).</summary>
 /// <remarks>
 /// It says nothing about what is owed: that runs on, and a vacancy can be made up later like anything else. Both ends of a range belong to it.
 /// Example: the last day of the one who left is Wednesday 7 October, the first visit after that is given on Monday 19 October. Then nobody gave

@@ -39,6 +39,15 @@ public static class FamilyGlossary
         "TeamCircle records and computes; it does not prescribe. Positioning, physical assistance, health plans and switch mounting belong to the licensed people on the team and to local rules. When in doubt: stop, and ask.",
         "TeamCircle anota y calcula; no receta nada. Las posturas, la ayuda física, los planes de salud y el montaje de los pulsadores son cosa de los profesionales con licencia del equipo y de las normas locales. Si tiene dudas: pare y pregunte.");
 
+    // ------------------------------------------------------------ in place of the page, where a seat is paused
+    public static readonly Phrase PausedHeading = new("Why your child's page is not here", "Por qué no está aquí la página");
+    public static readonly Phrase Paused = new(
+        "Your child has come of age: the rights over the record now belong to the learner. So the page pauses for you until it is decided what you may see. Nothing has been deleted.",
+        "Con la mayoría de edad, los derechos sobre el expediente pasan a la misma persona que recibe los servicios. Por eso la página se detiene para usted hasta que se decida qué puede ver. No se ha borrado nada.");
+    public static readonly Phrase PausedAsk = new(
+        "Ask the case manager at {0}, who decides it with the learner and with you.",
+        "Pregunte en {0} a quien coordina el caso, que lo decide con la persona misma y con usted.");
+
     // ------------------------------------------------------------ the summary
     public static readonly Phrase SummaryTitle = new("What {0} has learned", "Lo que {0} ha aprendido");
     public static readonly Phrase SummaryLink = new("{0}: read the summary", "{0}: leer el resumen");

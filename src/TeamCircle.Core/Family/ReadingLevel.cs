@@ -16,7 +16,7 @@ public sealed record SentenceLevel(string Sentence, double Grade);
 /// </remarks>
 public sealed partial record ReadingLevel(double? Grade, IReadOnlyList<SentenceLevel> Raising)
 {
-    /// <summary>Above this grade the editor is asked to write more plainly. Our choice (docs/rules.md, part 14).</summary>
+    /// <summary>Above this grade the editor is asked to write more plainly. Our choice (docs/rules.md, part 15).</summary>
     public const int Highest = 8;
 
     public bool IsTooHard => Grade > Highest;

@@ -12,7 +12,11 @@ namespace TeamCircle.Core.Moves;
 /// nobody's part of a report before it was joined and shared.</summary>
 public sealed record TransferContent
 {
+    /// <summary>The legal name.</summary>
     public required string Learner { get; init; }
+
+    /// <summary>The name that the learner goes by; null where it is the legal one.</summary>
+    public string? Called { get; init; }
     public required string Code { get; init; }
 
     /// <summary>The day on which it was made.</summary>

@@ -21,6 +21,9 @@ public sealed record Caller(
     /// <summary>Whether they work for the agency; a family member who also works there is staff.</summary>
     public bool IsStaff => Roles.Any(r => r is Role.Provider or Role.CaseManager or Role.Administrator or Role.Director or Role.Terminal);
 
+    /// <summary>Whether a seat of theirs as family is paused since the learner has come of age; it is none of the standings.</summary>
+    public bool HasPausedSeat { get; init; }
+
     /// <summary>The learners whose rows the database lets them reach; each once, in order.</summary>
     public IReadOnlyList<int> Learners => [.. Standings.Select(s => s.LearnerId).Distinct().Order()];
 

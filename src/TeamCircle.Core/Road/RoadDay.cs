@@ -13,7 +13,7 @@ public sealed record RoadStop(LocalTime Starts, LocalTime Ends, int? Place, stri
 /// <param name="Tenths">Tenths of the agency's unit; null where the distance is not in the table.</param>
 public sealed record RoadLeg(int? From, int? To, int? Minutes, int? Tenths);
 
-/// <summary>The ways of one person on one day (docs/rules.md, part 22).</summary>
+/// <summary>The ways of one person on one day (docs/rules.md, part 21).</summary>
 /// <remarks>
 /// <para>In the order of the visits, from the person's start and back to it where they named one. Two visits at one place have no way between them. What the
 /// table does not know is listed as unknown and never guessed: the sums are those of the known ways.</para>

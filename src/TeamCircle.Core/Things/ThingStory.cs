@@ -21,7 +21,7 @@ public sealed record Outage(LocalDate From, LocalDate? Until, string Happened, s
 /// <summary>Another one that stands in; both days belong to it, and no last day means that it is still here.</summary>
 public sealed record Loaner(LocalDate From, LocalDate? Until, string What);
 
-/// <summary>What became of a thing, from the entries about it (docs/rules.md, part 20).</summary>
+/// <summary>What became of a thing, from the entries about it (docs/rules.md, part 19).</summary>
 /// <remarks>The entries follow each other: each must be one of <see cref="Next"/> after those before it. What does not follow is passed over, so that an
 /// entry taken back leaves the others readable.</remarks>
 public sealed class ThingStory

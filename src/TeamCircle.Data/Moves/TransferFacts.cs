@@ -28,7 +28,8 @@ internal sealed class TransferFacts(PortalDb db, MoveOutRow move, LocalDate toda
         var plan = await db.Plans.Where(p => p.AgencyId == _agency && p.LearnerId == _learner && p.StartDay <= day).OrderByDescending(p => p.StartDay).FirstOrDefaultAsync(stop);
         var content = new TransferContent
         {
-            Learner = learner.Name,
+            Learner = learner.LegalName ?? learner.Name,
+            Called = learner.LegalName is null ? null : learner.Name,
             Code = learner.Code,
             AsOf = today,
             LastDay = move.LastDay,

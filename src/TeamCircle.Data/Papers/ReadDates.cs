@@ -3,13 +3,15 @@ using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Papers;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Data.Quiet;
 
 namespace TeamCircle.Data.Papers;
 
 /// <param name="Dates">What is open, by day.</param>
 /// <param name="Calendar">To count the school days before each.</param>
 /// <param name="Before">What was done, moved or taken back, the latest first.</param>
-public sealed record DatesPage(int LearnerId, string Learner, IReadOnlyList<BoundDate> Dates, SchoolCalendar Calendar, IReadOnlyList<PastDate> Before, bool MayKeep);
+/// <param name="IsQuiet">Nobody is asked to act for the learner.</param>
+public sealed record DatesPage(int LearnerId, string Learner, IReadOnlyList<BoundDate> Dates, SchoolCalendar Calendar, IReadOnlyList<PastDate> Before, bool MayKeep, bool IsQuiet);
 
 /// <summary>A day that binds no longer.</summary>
 /// <param name="DoneOn">Null where it was moved or taken back, with <paramref name="DoneBy"/>.</param>
@@ -35,7 +37,7 @@ public sealed class ReadDates(Portal portal)
             return null;
         var rules = await AgencyRules.WithoutPoliciesAsync(db, agency, stop);
         return new DatesPage(learner, name, await DateFacts.ReadAsync(db, agency, [learner], rules.Periods, caller.Today, stop), rules.Calendar,
-            await BeforeAsync(db, agency, learner, stop), BoundDates.MayKeep(caller, learner));
+            await BeforeAsync(db, agency, learner, stop), BoundDates.MayKeep(caller, learner), await QuietLearners.HasAsync(db, agency, learner, stop));
     }, stop);
 
     /// <summary>What is open of one learner, by day.</summary>

@@ -1,6 +1,7 @@
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Papers;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Names;
 
 namespace TeamCircle.Data.Papers;
 
@@ -12,6 +13,7 @@ public sealed record PacksPage(int LearnerId, string Learner, IReadOnlyList<Meet
 public sealed record MeetingListed(int Id, LocalDate OnDay, string About, LocalDate FamilyBy, LocalDate? SentOn, string? CalledOff);
 
 /// <summary>A meeting's pack as it was made.</summary>
+/// <param name="Learner">The legal name: of the day on which the pack first went out; today's while it has not.</param>
 public sealed record PackPage(
     int Id, int LearnerId, string Learner, string Agency, LocalDate OnDay, string About, LocalDate FamilyBy, PackContent Content, string MadeBy, int Version, bool HasGoneOut,
     string? CalledOff, bool MayKeep);
@@ -38,19 +40,17 @@ public sealed class ReadPacks(Portal portal)
     {
         var found = await (
             from m in db.Meetings.IgnoreQueryFilters()
-            join l in db.Learners on new { m.AgencyId, Id = m.LearnerId } equals new { l.AgencyId, l.Id }
             join a in db.Agencies on m.AgencyId equals a.Id
             where m.AgencyId == scope.AgencyId && m.LearnerId == learner && m.Id == meeting
             select new
             {
                 Row = m,
-                Learner = l.Name,
                 Agency = a.Name,
                 By = db.People.Where(p => p.AgencyId == m.AgencyId && p.Id == m.MadeBy).Select(p => p.Name).FirstOrDefault(),
-                Sent = db.Deliveries.Any(d => d.AgencyId == m.AgencyId && d.LearnerId == m.LearnerId && d.MeetingId == m.Id),
+                SentOn = db.Deliveries.Where(d => d.AgencyId == m.AgencyId && d.LearnerId == m.LearnerId && d.MeetingId == m.Id).Min(d => (LocalDate?)d.SentOn),
             }).SingleOrDefaultAsync(stop);
         return found is null ? null : new PackPage(
-            meeting, learner, found.Learner, found.Agency, found.Row.OnDay, found.Row.About, found.Row.FamilyBy, PackContent.Read(found.Row.Content), found.By ?? "a colleague",
-            found.Row.Version, found.Sent, found.Row.TakenBackReason, BoundDates.MayKeep(caller, learner));
+            meeting, learner, await ReadNames.OnAsync(db, learner, found.SentOn ?? caller.Today, stop), found.Agency, found.Row.OnDay, found.Row.About, found.Row.FamilyBy, PackContent.Read(found.Row.Content), found.By ?? "a colleague",
+            found.Row.Version, found.SentOn is not null, found.Row.TakenBackReason, BoundDates.MayKeep(caller, learner));
     }, stop);
 }

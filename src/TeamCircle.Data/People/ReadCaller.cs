@@ -29,7 +29,7 @@ public sealed class ReadCaller(Portal portal, TimeProvider clock)
         var births = relations.Exists(r => r.Kind == Relation.Family) ? await BirthsAsync(db, stop) : [];
         var standings = relations.Where(r => r.Kind != Relation.Family || !ComingOfAge.IsPaused(births.TryGetValue(r.LearnerId, out var born) ? born : null, who.Majority, r.AdultBasis, today))
             .Select(r => new Standing(r.LearnerId, r.Kind)).ToList();
-        return roles.Count == 0 ? null : new Caller(agency, person, who.Name, roles.ToHashSet(), standings, today);
+        return roles.Count == 0 ? null : new Caller(agency, person, who.Name, roles.ToHashSet(), standings, today) { HasPausedSeat = standings.Count < relations.Count };
     }
 
     private sealed record Birth(int LearnerId, LocalDate BornOn);

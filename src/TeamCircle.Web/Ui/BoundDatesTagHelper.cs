@@ -14,6 +14,9 @@ public sealed class BoundDatesTagHelper(CurrentCaller caller, ReadDates read, IH
 {
     public int Learner { get; set; }
 
+    /// <summary>Whether the learner is quiet: then nothing waits for anybody.</summary>
+    public bool Quiet { get; set; }
+
     [ViewContext, HtmlAttributeNotBound]
     public ViewContext View { get; set; } = null!;
 
@@ -25,13 +28,13 @@ public sealed class BoundDatesTagHelper(CurrentCaller caller, ReadDates read, IH
         if (near.Count == 0)
             return;
         ((IViewContextAware)html).Contextualize(View);
-        output.Content.SetHtmlContent(await html.PartialAsync("~/Pages/Papers/_NearDates.cshtml", new NearDates(Learner, near, caller.Value.Today, BoundDates.MayKeep(caller.Value, Learner))));
+        output.Content.SetHtmlContent(await html.PartialAsync("~/Pages/Papers/_NearDates.cshtml", new NearDates(Learner, near, caller.Value.Today, !Quiet && BoundDates.MayKeep(caller.Value, Learner))));
     }
 }
 
 /// <param name="Dates">By day.</param>
-/// <param name="MayKeep">Whether they wait for the reader.</param>
-public sealed record NearDates(int Learner, IReadOnlyList<BoundDate> Dates, LocalDate Today, bool MayKeep)
+/// <param name="MayWait">Whether they wait for the reader when they are near.</param>
+public sealed record NearDates(int Learner, IReadOnlyList<BoundDate> Dates, LocalDate Today, bool MayWait)
 {
-    public bool Waits(BoundDate date) => MayKeep && BoundDates.Waits(date, Today);
+    public bool Waits(BoundDate date) => MayWait && BoundDates.Waits(date, Today);
 }

@@ -180,6 +180,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
     public async Task Learner_who_goes_ends_what_runs_and_leaves_one_file_that_never_changes()
     {
         await LogAsync(new(2026, 9, 29), 60);
+        await _made.Agency.ChangeAsync<LearnerRow>(l => l.Id == _made.Team.Wren, l => l.LegalName = "Renata Belmares");
         var begun = await InAsync<BeginMoveOut, BeginMoveOut.Saved>((o, c, id) => o.RunAsync(
             c, id, new() { Learner = _made.Team.Wren, LastDay = LastDay, ToWhere = "Marshlow district", Ground = TransferGround.Enrolling, GroundWords = "Notice of enrollment of 1 October" }));
         var page = await MoveOutAsync();
@@ -187,6 +188,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
         var made = await InAsync<MakeTransferFile, MakeTransferFile.Saved>(async (o, c, id) => await o.RunAsync(c, id, new(_made.Team.Wren, (await MoveOutAsync()).Out!.Version)));
 
         var file = (await _made.Agency.Get<ReadMoveOut>().FileAsync(Scope.Of(await _made.Team.CallerAsync(_made.Team.Marisol)), _made.Team.Wren, made.File))!.Content;
+        Assert.Equal(("Renata Belmares", "Wren Belmares"), (file.Learner, file.Called));
         Assert.Equal((10, LastDay.PlusDays(MoveRules.UsualDaysToRead)), (begun.Visits, page.Out!.ReadUntil));
         Assert.All((await _made.RowsAsync(_series)).Where(v => v.OnDay > LastDay), v => Assert.False(v.Live));
         Assert.Equal([_made.Team.Vision.Code, _therapy.Code], file.Services.Select(s => s.Code).Order());

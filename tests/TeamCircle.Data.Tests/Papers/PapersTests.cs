@@ -7,6 +7,7 @@ using TeamCircle.Core.Family;
 using TeamCircle.Core.Papers;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.Names;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.Reports;
 using TeamCircle.Data.Sessions;
@@ -152,6 +153,10 @@ public sealed class PapersTests(TestDatabase database) : IClassFixture<TestDatab
 
         Assert.NotNull((await ChangeAsync(made, 1)).Value);
         Assert.NotNull((await SendAsync(new(PaperKind.MeetingPack, made), Today)).Value);
+        var named = await Agency.Portal.ReadAsync(Agency.WholeAgency, db => db.Learners.SingleAsync(l => l.Id == Wren));
+        Assert.NotNull((await Agency.Get<RenameLearner>().RunAsync(marisol, Guid.CreateVersion7(),
+            new() { Learner = Wren, Version = named.Version, Name = "Renata Quillon", Called = named.Name, FromDay = Today, Paper = "Court order" })).Value);
+        Assert.Equal("Renata Quillon", (await PackAsync(made)).Learner); // the legal name of the day on which it went out
         Assert.Contains("gone out", Assert.Single((await ChangeAsync(made, 2)).Problems).Message, StringComparison.Ordinal);
         Assert.DoesNotContain(BoundKind.Pack, (await OpenAsync()).Select(d => d.Item1));
         Assert.InRange(await Statements.CountAsync(() => Agency.Get<ReadDates>().RunAsync(marisol, Scope.Of(marisol), Wren)), 5, 14);

@@ -277,13 +277,13 @@ public sealed class AroundTheLessonsTests(TestDatabase database) : IClassFixture
 
         _agency.Clock.Advance(TimeSpan.FromDays(1));
 
-        Assert.False((await _team.CallerAsync(_team.Ines)).IsFamilyOf(_team.Wren));
+        Assert.Equal((false, true), ((await _team.CallerAsync(_team.Ines)).IsFamilyOf(_team.Wren), (await _team.CallerAsync(_team.Ines)).HasPausedSeat));
         Assert.True(Assert.Single((await DayAsync(_team.Marisol)).OfAge).IsToDecide);
         marisol = await _team.CallerAsync(_team.Marisol);
         var seat = Assert.Single((await _agency.Get<ReadComingOfAge>().RunAsync(marisol, Scope.Of(marisol), _team.Wren, Stop))!.Seats);
         Assert.NotNull((await _agency.Get<DecideSeat>().RunAsync(
             marisol, Guid.CreateVersion7(), new() { Learner = _team.Wren, Seat = seat.Id, Version = seat.Version, Basis = AdultBasis.Guardianship, Paper = "Court order on file" }, Stop)).Value);
-        Assert.True((await _team.CallerAsync(_team.Ines)).IsFamilyOf(_team.Wren));
+        Assert.Equal((true, false), ((await _team.CallerAsync(_team.Ines)).IsFamilyOf(_team.Wren), (await _team.CallerAsync(_team.Ines)).HasPausedSeat));
         foreach (var other in new[] { _team.Odalys, _team.Ines })
             Assert.Equal(0, await _agency.Portal.ReadAsync(Scope.Of(await _team.CallerAsync(other)), db => db.Births.CountAsync(Stop), Stop));
     }

@@ -2,7 +2,10 @@ using System.Net;
 using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.People;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Learners;
+using TeamCircle.Data.People;
 using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Web.Tests.Things;
@@ -85,6 +88,27 @@ public sealed class AroundTheLessonsPagesTests(TeamPortal portal) : IClassFixtur
         }
         using var others = await bram.GetAsync(new Uri($"/settings/people/{portal.Team.Odalys.Id}/road", UriKind.Relative), Stop);
         Assert.Equal(HttpStatusCode.NotFound, others.StatusCode);
+    }
+
+    [Fact]
+    public async Task Family_of_a_learner_who_came_of_age_reads_why_the_page_is_gone_and_whom_to_ask()
+    {
+        var jonah = portal.Team.Jonah.Id;
+        var father = await portal.Agency.AddAsync(new PersonRow { Name = "Harun Tarrow", Email = "harun@family.example" });
+        await portal.Agency.AddAsync(new PersonRoleRow { PersonId = father.Id, Role = Role.Family, FromDay = new(2026, 8, 17) });
+        await portal.Agency.AddAsync(new RelationRow { PersonId = father.Id, LearnerId = jonah, Kind = Relation.Family, FromDay = new(2026, 8, 17) });
+        await portal.AddAccountsAsync();
+        var browser = await portal.BrowserAsync(father);
+        Assert.DoesNotContain("come of age", await WordsAsync(browser, "/account"), StringComparison.Ordinal);
+
+        await portal.Agency.AddAsync(new BirthRow { LearnerId = jonah, BornOn = new(2008, 10, 2), EnteredBy = portal.Team.Marisol.Id });
+
+        using var first = await browser.GetAsync(new Uri("/", UriKind.Relative), Stop);
+        Assert.Equal("/account", first.Headers.Location?.OriginalString);
+        var account = await WordsAsync(browser, "/account?in=es");
+        Assert.Contains("Con la mayoría de edad", account, StringComparison.Ordinal);
+        Assert.Contains("Pregunte en Tallowfern Education Cooperative", account, StringComparison.Ordinal);
+        Assert.DoesNotContain("Jonah", account, StringComparison.Ordinal);
     }
 
     private static async Task<string> WordsAsync(HttpClient browser, string path) =>

@@ -1,7 +1,9 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Core.Family;
 using TeamCircle.Data.Account;
+using TeamCircle.Web.Pages.Family;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
@@ -12,6 +14,12 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
 {
     public IReadOnlyList<SignInLine> Lines { get; private set; } = [];
     public int Agencies { get; private set; }
+
+    /// <summary>The name of the agency in which they act; empty where they act in none.</summary>
+    public string Agency { get; private set; } = "";
+
+    public bool IsPaused => caller.Find is { HasPausedSeat: true };
+    public Language Language => FamilyLanguage.Of(HttpContext);
     public bool IsStaff => caller.Find is { IsStaff: true };
     public long Here => caller.SignInId!.Value;
 
@@ -22,7 +30,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
         var places = await memberships.RunAsync(caller.AccountId!.Value, stop);
         Agencies = places.Count;
         if (places.FirstOrDefault(p => p.Agency == caller.Find?.AgencyId) is { } here)
-            _zone = DateTimeZoneProviders.Tzdb[here.TimeZone];
+            (_zone, Agency) = (DateTimeZoneProviders.Tzdb[here.TimeZone], here.AgencyName);
         Lines = await read.RunAsync(caller.AccountId!.Value, stop);
     }
 

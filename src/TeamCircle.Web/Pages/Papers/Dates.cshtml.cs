@@ -20,7 +20,7 @@ public sealed class DatesModel(CurrentCaller caller, ReadDates read, AddBoundDat
 
     public LocalDate Today => caller.Value.Today;
 
-    public DateLines Lines => new(Dates.Dates, Today, Dates.Calendar, Dates.MayKeep);
+    public DateLines Lines => new(Dates.Dates, Today, Dates.Calendar, Dates.MayKeep, Dates.IsQuiet);
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop) => await LoadAsync(id, stop) ? Page() : NotFound();
 
