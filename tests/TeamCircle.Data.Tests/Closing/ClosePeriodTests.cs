@@ -71,6 +71,7 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
         [
             "update portal.sessions set credited = 20",
             "update portal.service_versions set quantity = 30",
+            "update portal.service_versions set assistants_count = true",
             "update portal.services set to_day = '2026-10-01'",
             "update portal.probe_commitments set probes = 5",
             "update portal.goal_owners set live = false, taken_back_reason = 'x'",

@@ -103,7 +103,7 @@ begin
         format(one, 'n.' || first_day, case last_day when 'infinity' then '''infinity''' else 'n.' || last_day end) || ' from new_rows n where n.live', both_ways);
 end $$;
 call portal.guard_plan('services', 'from_day', 'to_day', '{live,plan_id,kind,terms,short_window,wording,every_unit,every_count}');
-call portal.guard_plan('service_versions', 'from_day', 'infinity', '{live,quantity,sessions}');
+call portal.guard_plan('service_versions', 'from_day', 'infinity', '{live,quantity,sessions,assistants_count}');
 call portal.guard_plan('assignments', 'from_day', 'to_day', '{live,person_id}');
 call portal.guard_plan('goals', 'from_day', 'to_day', '{live,plan_id}');
 call portal.guard_plan('probe_commitments', 'from_day', 'infinity', '{live,probes,every_unit,every_count,by_each}');
