@@ -64,11 +64,14 @@ public sealed class HandOverLearner(Portal portal, TimeProvider clock)
         };
         if (await NamesAsync(db, handOver, caller, stop) is { } problem)
             return Outcome<Saved>.Refused(problem);
+        var isNamed = db.ChangeTracker.HasChanges();
         await db.SaveChangesAsync(stop); // the successor is on the team from here on, which their calendar's wall asks for
         var visits = await new HandOverVisits(db, handOver, caller.Today).RunAsync(stop);
         // A thing is always somebody's job: without a successor it is the case manager's.
         foreach (var thing in await db.Things.Where(t => t.AgencyId == agency && t.LearnerId == input.Learner && t.OwnerId == input.Person && t.EndedOn == null).ToListAsync(stop))
             thing.OwnerId = input.To ?? input.Manager ?? caller.PersonId;
+        if (!isNamed && visits.Moved == 0 && !db.ChangeTracker.HasChanges())
+            return Outcome<Saved>.Refused("To", "Nothing would change like this. Choose who takes over what is left; a visit that something stands against is to be moved or called off first.");
         db.Add(handOver);
         var name = input.To is { } to ? await db.People.Where(p => p.AgencyId == agency && p.Id == to).Select(p => p.Name).SingleAsync(stop) : null;
         return Outcome<Saved>.Of(new(input.Learner, name, visits.Moved, visits.Left));

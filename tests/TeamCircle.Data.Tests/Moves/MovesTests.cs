@@ -87,6 +87,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
         Assert.Equal("16 things are not decided yet. The list says which.", Assert.Single((await finish()).Problems).Message);
 
         CalendarAgency.Value(await HandOverAsync(_made.Team.Priya));
+        Assert.Equal(["To"], (await HandOverAsync(_made.Team.Priya)).Problems.Select(p => p.Field)); // nothing would change
         CalendarAgency.Value(await _made.RunAsync<FileItem, FileItem.Saved>(_made.Team.Marisol, (o, c, id) => o.RunAsync(
             c, id, new() { Learner = _made.Team.Wren, Person = _made.Team.Bram, Visit = missed, Reason = "He left before he wrote it, and the family does not remember." })));
 
