@@ -11,8 +11,8 @@ using TeamCircle.Data.People;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Routines;
 using static NodaTime.IsoDayOfWeek;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

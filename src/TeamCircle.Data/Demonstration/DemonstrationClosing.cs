@@ -4,8 +4,8 @@ using TeamCircle.Core.Closing;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.People;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

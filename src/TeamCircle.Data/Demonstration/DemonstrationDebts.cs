@@ -8,8 +8,8 @@ using TeamCircle.Data.Closing;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
 using static NodaTime.IsoDayOfWeek;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

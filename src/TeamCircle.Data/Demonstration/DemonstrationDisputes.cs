@@ -7,8 +7,8 @@ using TeamCircle.Core.Sessions;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

@@ -6,8 +6,8 @@ using TeamCircle.Core.Rights;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Rights;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

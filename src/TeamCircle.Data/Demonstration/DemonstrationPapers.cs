@@ -6,8 +6,8 @@ using TeamCircle.Core.People;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.People;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

@@ -7,8 +7,8 @@ using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Sessions;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

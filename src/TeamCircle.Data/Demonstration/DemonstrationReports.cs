@@ -4,8 +4,8 @@ using TeamCircle.Core.People;
 using TeamCircle.Core.Reports;
 using TeamCircle.Data.People;
 using TeamCircle.Data.Reports;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 

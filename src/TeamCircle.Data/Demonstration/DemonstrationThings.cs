@@ -8,8 +8,8 @@ using TeamCircle.Data.People;
 using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
 using TeamCircle.Data.Things;
-using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 using static TeamCircle.Data.Demonstration.Demonstrated;
+using static TeamCircle.Data.Demonstration.DemonstrationFiles;
 
 namespace TeamCircle.Data.Demonstration;
 
