@@ -110,7 +110,7 @@ public static class DataServices
     private static IServiceCollection AddCalendarViews(this IServiceCollection services) => services.AddScoped<ReadWeek>().AddScoped<ReadFeedVisits>()
         .AddScoped<ReadRoutines>().AddScoped<ReadCoverage>().AddScoped<ReadDayStrip>().AddScoped<PlanAtVisits>().AddScoped<PlanAtHome>()
         .AddScoped<ReadHomeLogs>().AddScoped<LogAtHome>().AddScoped<TakeBackHomeLog>().AddScoped<LetTapAtHome>().AddScoped<HomeTurns>()
-        .AddScoped<ReadHomeTaps>().AddScoped<TapAtHome>().AddScoped<UndoHomeTap>().AddScoped<SetHomeTaps>();
+        .AddScoped<ReadHomeTaps>().AddScoped<TapAtHome>().AddScoped<UndoHomeTap>();
 
     private static IServiceCollection AddRoutines(this IServiceCollection services) => services.AddScoped<ReadRoutine>().AddScoped<AddRoutine>()
         .AddScoped<WriteRoutine>().AddScoped<ReviewRoutine>().AddScoped<TakeBackReview>().AddScoped<AddPicture>().AddScoped<RemovePicture>()
@@ -173,7 +173,7 @@ public static class DataServices
     private static IServiceCollection AddFamily(this IServiceCollection services) => services
         .AddScoped<ReadFamilyFacts>().AddScoped<ReadSummaries>().AddScoped<BeginSummary>().AddScoped<WriteSummary>().AddScoped<PublishSummary>()
         .AddScoped<TakeBackSummary>().AddScoped<CorrectSummary>().AddScoped<SummaryTurns>().AddScoped<WritePlainWords>()
-        .AddScoped<ReadRemarks>().AddScoped<EnterRemark>().AddScoped<TellTeam>().AddScoped<AnswerRemark>().AddScoped<SetFamilyTells>();
+        .AddScoped<ReadRemarks>().AddScoped<EnterRemark>().AddScoped<TellTeam>().AddScoped<AnswerRemark>().AddScoped<SetFamilySwitch>();
 
     private static IServiceCollection AddRights(this IServiceCollection services) => services
         .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
