@@ -17,6 +17,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     MigrateCommand.Create(),
     BackupCommands.Backup(),
     BackupCommands.Restore(),
+    BackupCommands.BaseBackup(),
     InviteCommand.Create(),
     InviteCommand.CreateNewPassword(),
     VerifyCommand.Create(),

@@ -1,5 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
+using TeamCircle.Data.Account;
 
 namespace TeamCircle.Data;
 
@@ -15,21 +16,39 @@ public static class Migrate
 
     /// <param name="connection">A sign-in of a superuser, or of a role that may create roles and schemas in this database.</param>
     /// <param name="appPassword">The application role's password, set where given; none for the private embedded server.</param>
-    /// <exception cref="StartupFailure">The database has migrations that this portal doesn't know.</exception>
-    public static async Task RunAsync(string connection, string? appPassword = null, CancellationToken stop = default)
+    /// <exception cref="StartupFailure">A newer portal brought the database to a schema on which this one may not serve.</exception>
+    public static Task RunAsync(string connection, string? appPassword = null, CancellationToken stop = default) =>
+        RunAsync(connection, appPassword, null, stop);
+
+    /// <summary>Brings an empty database to the schema that an earlier release left, for the rows of its backup.</summary>
+    /// <param name="connection">As for <see cref="RunAsync(string, string?, CancellationToken)"/>.</param>
+    /// <param name="migrations">All that the database is to have, as <c>schema migration</c>; this portal knows them.</param>
+    internal static Task ToAsync(string connection, IReadOnlyList<string> migrations, CancellationToken stop) => RunAsync(connection, null, migrations, stop);
+
+    /// <summary>All migrations that this portal knows, as <c>schema migration</c>.</summary>
+    internal static IEnumerable<string> Known()
+    {
+        using var portal = Contexts.Portal("Host=none"); // only asked what it knows
+        using var account = Contexts.Account("Host=none");
+        return [.. portal.Database.GetMigrations().Select(m => $"{PortalDb.Schema} {m}"), .. account.Database.GetMigrations().Select(m => $"{AccountDb.Schema} {m}")];
+    }
+
+    private static async Task RunAsync(string connection, string? appPassword, IReadOnlyList<string>? migrations, CancellationToken stop)
     {
         await PrepareAsync(connection, appPassword, stop);
         var asOwner = new NpgsqlConnectionStringBuilder(connection) { Options = $"-c role={Owner}", Pooling = false }.ConnectionString;
         await using (var portal = Contexts.Portal(asOwner))
-            await MigrateAsync(portal, stop);
+            await MigrateAsync(portal, Last(PortalDb.Schema), stop);
         await using (var account = Contexts.Account(asOwner))
-            await MigrateAsync(account, stop);
+            await MigrateAsync(account, Last(AccountDb.Schema), stop);
         await ExecuteAsync(asOwner, LetAppCheck, stop);
+
+        string? Last(string schema) => migrations?.Where(m => m.StartsWith(schema + " ", StringComparison.Ordinal)).Max(StringComparer.Ordinal)?[(schema.Length + 1)..];
     }
 
-    /// <summary>Checks that the database has exactly the schema that this portal was built for; changes nothing.</summary>
+    /// <summary>Checks that this portal may serve on the database's schema: its own, or a newer one that only added to it; changes nothing.</summary>
     /// <param name="connection">Signs in as the application role.</param>
-    /// <exception cref="StartupFailure">It is older, or newer.</exception>
+    /// <exception cref="StartupFailure">It is older, or so much newer that a portal of this version would not fit.</exception>
     public static async Task CheckAsync(string connection, CancellationToken stop = default)
     {
         await using var portal = Contexts.Portal(connection);
@@ -39,20 +58,24 @@ public static class Migrate
                 throw new StartupFailure("The database is older than this portal, or empty: take a backup, then run 'TeamCircle.Cli migrate'.");
     }
 
-    private static async Task MigrateAsync(DbContext db, CancellationToken stop)
+    private static async Task MigrateAsync(DbContext db, string? last, CancellationToken stop)
     {
-        if (await MissingAsync(db, stop) > 0)
-            await db.Database.MigrateAsync(stop);
+        if (await MissingAsync(db, stop) == 0)
+            return;
+        await SchemaFloor.StateAsync(db, last, stop); // first: a portal that starts while the schema changes goes by what it becomes
+        await db.Database.MigrateAsync(last, stop);
     }
 
-    /// <summary>How many of this portal's migrations the database lacks; refuses one that has others.</summary>
+    /// <summary>How many of this portal's migrations the database lacks; refuses a newer one unless it states that this portal may serve on it.</summary>
     private static async Task<int> MissingAsync(DbContext db, CancellationToken stop)
     {
         var known = db.Database.GetMigrations().ToHashSet();
         var applied = (await db.Database.GetAppliedMigrationsAsync(stop)).ToList();
-        return applied.FindLast(m => !known.Contains(m)) is { } newer
-            ? throw new StartupFailure($"The database was made by a newer portal (it has {newer}): start that one, or restore a backup from before the upgrade.")
-            : known.Count - applied.Count;
+        var missing = known.Except(applied).Count();
+        var newer = applied.FindLast(m => !known.Contains(m));
+        if (newer is not null && (missing > 0 || !await SchemaFloor.AdmitsAsync(db, known, stop)))
+            throw new StartupFailure($"The database was made by a newer portal (it has {newer}), on whose schema this one may not serve: start that one, or restore a backup from before the upgrade.");
+        return missing;
     }
 
     private static async Task ExecuteAsync(string connection, string sql, CancellationToken stop)

@@ -58,6 +58,15 @@ internal static class BackupTables
         }
     }
 
+    /// <summary>False where the database holds no schema of the portal yet. Needs no right but to sign in.</summary>
+    public static async Task<bool> HasSchemaAsync(string connection, CancellationToken stop)
+    {
+        await using var database = new NpgsqlConnection(new NpgsqlConnectionStringBuilder(connection) { Pooling = false }.ConnectionString);
+        await database.OpenAsync(stop);
+        const string Question = "select exists (select from pg_class c join pg_namespace n on n.oid = c.relnamespace where n.nspname = 'portal' and c.relname = 'migrations')";
+        return (await ListAsync(database, Question, r => r.GetBoolean(0), stop))[0];
+    }
+
     /// <summary>The number that each sequence gives next.</summary>
     public static async Task<Dictionary<string, long>> SequencesAsync(NpgsqlConnection database, CancellationToken stop)
     {

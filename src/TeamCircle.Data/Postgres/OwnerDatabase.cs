@@ -16,17 +16,16 @@ public sealed class OwnerDatabase : IAsyncDisposable
 
     /// <param name="owner">The value of <see cref="Setting"/>; null or empty for the private server.</param>
     /// <param name="app">The value of ConnectionStrings__TeamCircle, to tell that a named database is meant.</param>
-    /// <param name="makePrivate">Whether a private database is made where it is missing, and brought to this portal's schema; a named
-    /// one never is.</param>
+    /// <param name="mayBeEmpty">For a restore: the database needs no schema yet, and a private one is made where it is missing.</param>
     /// <param name="note">Told what a person may want to know, a line at a time.</param>
     /// <exception cref="StartupFailure">The message says what to do.</exception>
     public static Task<OwnerDatabase> OpenAsync(
-        string contentRoot, string? owner, string? app, bool makePrivate, Action<string> note, CancellationToken stop = default)
+        string contentRoot, string? owner, string? app, bool mayBeEmpty, Action<string> note, CancellationToken stop = default)
     {
         if (!string.IsNullOrWhiteSpace(owner))
-            return PortalDatabase.ReachingAsync(Setting, () => ReachAsync(owner, stop));
+            return NamedServer.ReachAsync(Setting, owner, () => ReachAsync(owner, mayBeEmpty, stop));
         return string.IsNullOrWhiteSpace(app)
-            ? StartPrivateAsync(contentRoot, makePrivate, note, stop)
+            ? StartPrivateAsync(contentRoot, mayBeEmpty, note, stop)
             : throw new StartupFailure($"{Setting} is not set: it names a sign-in to the same database that may act as {Migrate.Owner}, which {AppSetting} may not.");
     }
 
@@ -36,20 +35,21 @@ public sealed class OwnerDatabase : IAsyncDisposable
             await _server.DisposeAsync();
     }
 
-    private static async Task<OwnerDatabase> ReachAsync(string owner, CancellationToken stop)
+    private static async Task<OwnerDatabase> ReachAsync(string owner, bool mayBeEmpty, CancellationToken stop)
     {
-        await using (await OpenAsOwnerAsync(owner, stop)) { }
+        if (!mayBeEmpty || await BackupTables.HasSchemaAsync(owner, stop))
+            await using (await OpenAsOwnerAsync(owner, stop)) { }
         return new OwnerDatabase(owner, null);
     }
 
-    private static async Task<OwnerDatabase> StartPrivateAsync(string contentRoot, bool make, Action<string> note, CancellationToken stop)
+    private static async Task<OwnerDatabase> StartPrivateAsync(string contentRoot, bool mayBeEmpty, Action<string> note, CancellationToken stop)
     {
         var server = await PostgresLauncher.StartAsync(PortalDatabase.PrivateOptions(contentRoot, note), stop);
         try
         {
             var connection = server.ConnectionString(PortalDatabase.Name);
-            if (make)
-                await PortalDatabase.MakeReadyAsync(server, stop);
+            if (mayBeEmpty)
+                await server.EnsureDatabaseAsync(PortalDatabase.Name, stop: stop);
             else
                 await using (await OpenAsOwnerAsync(connection, stop)) { }
             return new OwnerDatabase(connection, server);

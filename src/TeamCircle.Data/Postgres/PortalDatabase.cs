@@ -83,7 +83,7 @@ public sealed class PortalDatabase : IAsyncDisposable
     /// <param name="app"><c>ConnectionStrings__TeamCircle</c>, whose password the application role is given; null leaves it as it is.</param>
     /// <exception cref="StartupFailure">The message says what to do.</exception>
     public static Task MigrateAsync(string owner, string? app, CancellationToken stop = default) =>
-        ReachingAsync(OwnerDatabase.Setting, async () =>
+        NamedServer.ReachAsync(OwnerDatabase.Setting, owner, async () =>
         {
             var portal = new NpgsqlConnectionStringBuilder(app);
             await Migrate.RunAsync(owner, portal.Username == Migrate.App ? portal.Password : null, stop);
@@ -91,7 +91,7 @@ public sealed class PortalDatabase : IAsyncDisposable
         });
 
     private static Task<PortalDatabase> ReachAsync(string named, bool mayMigrate, CancellationToken stop) =>
-        ReachingAsync("ConnectionStrings__TeamCircle", async () =>
+        NamedServer.ReachAsync("ConnectionStrings__TeamCircle", named, async () =>
         {
             if (!await IsPowerfulAsync(named, stop))
             {
@@ -102,26 +102,6 @@ public sealed class PortalDatabase : IAsyncDisposable
                 ? new PortalDatabase(await HandOverAsync(named, stop), null)
                 : throw new StartupFailure($"ConnectionStrings__TeamCircle signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
         });
-
-    internal static async Task<T> ReachingAsync<T>(string variable, Func<Task<T>> reach)
-    {
-        try
-        {
-            return await reach();
-        }
-        catch (ArgumentException cause)
-        {
-            throw new StartupFailure($"{variable} can't be read: write it as Host=…;Database=…;Username=…;Password=….", cause);
-        }
-        catch (PostgresException cause)
-        {
-            throw new StartupFailure($"The server that {variable} names refused ({cause.SqlState}): check the database, user name, password and rights.", cause);
-        }
-        catch (NpgsqlException cause)
-        {
-            throw new StartupFailure($"No server answers where {variable} points: check its host and port, and that the server runs.", cause);
-        }
-    }
 
     /// <summary>True for a superuser, for one who may make roles or pass row-level security, and for a member of the owner.</summary>
     private static async Task<bool> IsPowerfulAsync(string named, CancellationToken stop)

@@ -4,7 +4,10 @@ using Npgsql;
 
 namespace TeamCircle.Data.Postgres;
 
-/// <summary>Loads a backup into an empty database of the same schema, on any server from version 15 on: all of it, or nothing.</summary>
+/// <summary>
+/// Loads a backup into an empty database, on any server from version 15 on: all of it, or nothing. One without a schema is first brought to the backup's,
+/// which may be an earlier release's.
+/// </summary>
 /// <remarks>
 /// Everything happens in one transaction that holds every table for itself. The walls and the trail are down in it and up
 /// again before it ends; foreign keys, uniqueness and exclusions are checked as always.
@@ -19,6 +22,7 @@ public static class RestoreBackup
         await using var zip = await OpenAsync(file, stop);
         var manifest = await BackupManifest.ReadAsync(zip, file, stop);
         await CheckAsync(zip, manifest, file, stop);
+        await MakeSchemaAsync(ownerConnection, manifest, stop);
         await using var database = await OwnerDatabase.OpenAsOwnerAsync(ownerConnection, stop);
         await RequireSameSchemaAsync(database, manifest, stop);
         try
@@ -70,14 +74,27 @@ public static class RestoreBackup
         }
     }
 
+    /// <summary>Where the database has no schema at all, makes the one that the rows come from.</summary>
+    private static async Task MakeSchemaAsync(string ownerConnection, BackupManifest manifest, CancellationToken stop)
+    {
+        if (await BackupTables.HasSchemaAsync(ownerConnection, stop))
+            return;
+        if (manifest.Migrations.Except(Migrate.Known()).LastOrDefault() is { } unknown)
+            throw Newer(unknown);
+        await Migrate.ToAsync(ownerConnection, manifest.Migrations, stop);
+    }
+
     private static async Task RequireSameSchemaAsync(NpgsqlConnection database, BackupManifest manifest, CancellationToken stop)
     {
         var here = await BackupTables.MigrationsAsync(database, stop);
         if (manifest.Migrations.Except(here).LastOrDefault() is { } lacking)
-            throw new StartupFailure($"The backup was taken by a newer portal (it has {lacking}): restore it with that portal's 'TeamCircle.Cli migrate' and 'restore'.");
+            throw Newer(lacking);
         if (here.Except(manifest.Migrations).LastOrDefault() is { } more)
-            throw new StartupFailure($"The backup was taken by an older portal (it lacks {more}): restore it with that portal, then run 'TeamCircle.Cli migrate' of this one.");
+            throw new StartupFailure($"The backup was taken by an older portal (it lacks {more}): restore it into a new database without any schema, then run 'TeamCircle.Cli migrate'.");
     }
+
+    private static StartupFailure Newer(string migration) =>
+        new($"The backup was taken by a newer portal (it has {migration}): restore it with that portal's 'TeamCircle.Cli restore'.");
 
     private static async Task LoadAsync(NpgsqlConnection database, ZipArchive zip, BackupManifest manifest, Action<string> say, CancellationToken stop)
     {

@@ -35,11 +35,16 @@ internal sealed record ServerAccount(string? UserName)
     }
 
     /// <summary>Gives a file or folder to this account.</summary>
-    public async Task OwnAsync(string path, CancellationToken stop)
+    public Task OwnAsync(string path, CancellationToken stop) => OwnAsync("-h", path, stop);
+
+    /// <summary>Gives a folder with all that is in it to this account.</summary>
+    public Task OwnAllAsync(string path, CancellationToken stop) => OwnAsync("-hR", path, stop);
+
+    private async Task OwnAsync(string how, string path, CancellationToken stop)
     {
         if (UserName is null)
             return;
-        using var chown = Process.Start(new ProcessStartInfo("chown", ["-h", UserName + ":", path]))!;
+        using var chown = Process.Start(new ProcessStartInfo("chown", [how, UserName + ":", path]))!;
         await chown.WaitForExitAsync(stop);
         if (chown.ExitCode != 0)
             throw new StartupFailure($"{path} can't be given to the account '{UserName}': choose another folder with TEAMCIRCLE_DATA.");

@@ -1,10 +1,20 @@
+using System.Diagnostics;
+using System.Reflection;
+using System.Security.Cryptography.X509Certificates;
+using System.Text.RegularExpressions;
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
+using Microsoft.EntityFrameworkCore.Migrations.Operations;
 using Npgsql;
+using TeamCircle.Data.Migrations;
 using TeamCircle.Data.Postgres;
+using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Data.Tests.Postgres;
 
-public sealed class PortalDatabaseTests(PgAssembly server)
+public sealed partial class PortalDatabaseTests(PgAssembly server)
 {
     [Fact]
     public async Task Application_role_on_the_right_schema_is_let_in_and_answers()
@@ -27,14 +37,88 @@ public sealed class PortalDatabaseTests(PgAssembly server)
         Assert.Contains("TeamCircle.Cli migrate", line, StringComparison.Ordinal);
     }
 
+    // docs/decisions/0033-upgrade-while-serving.md
     [Fact]
-    public async Task Database_of_a_newer_portal_is_refused_also_where_migrating_is_allowed()
+    public async Task Newer_schema_serves_this_portal_while_it_states_so_and_refuses_it_when_it_does_not()
     {
         await using var database = await DatabaseAsync();
         await RunAsync(database, "insert into account.migrations values ('99991231000000_Later', '99')");
 
+        await using (var portal = await OpenAsync(database.ConnectionString(Migrate.App), mayMigrate: false))
+            Assert.True(await portal.AnswersAsync(default));
+
+        await RunAsync(database, "create or replace function account.oldest_portal() returns text language sql immutable as $$ select '99991231000000_Later' $$");
+        Assert.Contains("may not serve", await RefusedAsync(database.ConnectionString(Migrate.App)), StringComparison.Ordinal);
+        Assert.Contains("may not serve", await RefusedAsync(database.ConnectionString(), mayMigrate: true), StringComparison.Ordinal);
+
+        await RunAsync(database, "drop function account.oldest_portal()");
         Assert.Contains("newer portal", await RefusedAsync(database.ConnectionString(Migrate.App)), StringComparison.Ordinal);
-        Assert.Contains("newer portal", await RefusedAsync(database.ConnectionString(), mayMigrate: true), StringComparison.Ordinal);
+    }
+
+    /// <summary>A migration that lets older portals serve beside it only adds: what they read and write stays as it is.</summary>
+    [Fact]
+    public void Migration_that_lets_an_older_portal_serve_takes_nothing_away()
+    {
+        using var portal = Contexts.Portal("Host=none");
+        using var account = Contexts.Account("Host=none");
+        foreach (var (name, type) in new DbContext[] { portal, account }.SelectMany(db => db.GetService<IMigrationsAssembly>().Migrations))
+        {
+            if (type.GetCustomAttribute<OldestPortalAttribute>() is not { } stated)
+                continue;
+            Assert.True(string.CompareOrdinal(stated.Migration, name) < 0, name);
+            foreach (var step in ((Migration)Activator.CreateInstance(type)!).UpOperations)
+                Assert.True(OnlyAdds(step), $"{name}: {step.GetType().Name}");
+        }
+    }
+
+    private static bool OnlyAdds(MigrationOperation step) => step switch
+    {
+        AddColumnOperation column => column.IsNullable || column.DefaultValue is not null || column.DefaultValueSql is not null || column.ComputedColumnSql is not null,
+        SqlOperation sql => !NarrowingSql().IsMatch(sql.Sql),
+        _ => step is CreateTableOperation or CreateIndexOperation or CreateSequenceOperation or AddForeignKeyOperation or InsertDataOperation or AlterDatabaseOperation or EnsureSchemaOperation,
+    };
+
+    [GeneratedRegex(@"\b(drop\s+(table|column|view|schema|sequence|type)|rename|set\s+not\s+null|alter\s+column\s+\w+\s+type|truncate)\b", RegexOptions.IgnoreCase)]
+    private static partial Regex NarrowingSql();
+
+    // OWASP ASVS 5.0.0, 12.3.1 and 12.3.2
+    [Fact]
+    public async Task Server_is_reached_encrypted_by_the_authority_that_was_named_and_by_no_other()
+    {
+        var folder = ScratchFolder.Make();
+        await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(Path.Combine(folder, "server")) { Durable = false, OverTcp = true }))
+        {
+            await server.EnsureDatabaseAsync("portal");
+            await Migrate.RunAsync(server.ConnectionString("portal"));
+            await server.AllowSignInAsync();
+            var checkedTo = new NpgsqlConnectionStringBuilder(server.ConnectionString("portal", Migrate.App)) { Host = "localhost", SslMode = SslMode.VerifyFull };
+            var (known, unknown) = (TestAuthority.Make(folder), TestAuthority.Make(folder));
+            Assert.Contains("offers no encryption", await RefusedAsync(With(checkedTo, known.File)), StringComparison.Ordinal);
+
+            await EncryptAsync(server, known);
+
+            await using (var portal = await OpenAsync(With(checkedTo, known.File), mayMigrate: false))
+            await using (var source = NpgsqlDataSource.Create(portal.Connection))
+            await using (var asked = source.CreateCommand("select ssl from pg_stat_ssl where pid = pg_backend_pid()"))
+                Assert.Equal(true, await asked.ExecuteScalarAsync());
+            Assert.Contains("can't prove who it is", await RefusedAsync(With(checkedTo, unknown.File)), StringComparison.Ordinal);
+            checkedTo.Host = "127.0.0.1"; // the certificate is for localhost
+            Assert.Contains("can't prove who it is", await RefusedAsync(With(checkedTo, known.File)), StringComparison.Ordinal);
+            NpgsqlConnection.ClearAllPools();
+        }
+        Directory.Delete(folder, recursive: true);
+    }
+
+    [Theory]
+    [InlineData("Host=database.tallowfern.example;Username=teamcircle_app;Password=secret")]
+    [InlineData("Host=localhost,10.0.0.7:5433;Username=teamcircle_app;Password=secret")]
+    [InlineData("Host=10.0.0.7;Username=teamcircle_app;Password=secret;SSL Mode=Require")]
+    public async Task Server_on_another_machine_is_not_spoken_to_without_checked_encryption(string named)
+    {
+        var line = await RefusedAsync(named);
+
+        Assert.Contains("SSL Mode=VerifyFull", line, StringComparison.Ordinal);
+        Assert.DoesNotContain("secret", line, StringComparison.Ordinal);
     }
 
     [Fact]
@@ -79,6 +163,30 @@ public sealed class PortalDatabaseTests(PgAssembly server)
             NpgsqlConnection.ClearAllPools();
         }
         Directory.Delete(folder, recursive: true);
+    }
+
+    private static string With(NpgsqlConnectionStringBuilder connection, string authority) =>
+        new NpgsqlConnectionStringBuilder(connection.ConnectionString) { RootCertificate = authority, Pooling = false }.ConnectionString;
+
+    /// <summary>Gives the running server its certificate, with the key in a file that only its account reads.</summary>
+    private static async Task EncryptAsync(PostgresServer server, TestAuthority authority)
+    {
+        var cluster = Path.Combine(server.Folder, "cluster");
+        foreach (var (name, text) in new[] { ("server.crt", authority.Certificate.ExportCertificatePem()), ("server.key", authority.Certificate.GetRSAPrivateKey()!.ExportPkcs8PrivateKeyPem()) })
+        {
+            await File.WriteAllTextAsync(Path.Combine(cluster, name), text);
+            if (OperatingSystem.IsWindows())
+                continue;
+            File.SetUnixFileMode(Path.Combine(cluster, name), UnixFileMode.UserRead | UnixFileMode.UserWrite);
+            using var chown = Process.Start("chown", ["--reference", cluster, Path.Combine(cluster, name)]);
+            await chown.WaitForExitAsync();
+        }
+        await RunAsync(server.ConnectionString("postgres"), "alter system set ssl = on");
+        await RunAsync(server.ConnectionString("postgres"), "select pg_reload_conf()");
+        await using var source = NpgsqlDataSource.Create(server.ConnectionString("postgres") + ";Pooling=false");
+        await using var asked = source.CreateCommand("show ssl");
+        while (await asked.ExecuteScalarAsync() is not "on")
+            await Task.Yield();
     }
 
     private async Task<TestDatabase> DatabaseAsync()

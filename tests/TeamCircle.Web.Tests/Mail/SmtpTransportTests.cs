@@ -1,11 +1,10 @@
 using System.Net;
 using System.Net.Sockets;
-using System.Security.Cryptography;
-using System.Security.Cryptography.X509Certificates;
 using System.Text;
 using Microsoft.Extensions.Time.Testing;
 using SmtpServer.Protocol;
 using TeamCircle.Core.Mail;
+using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
 using TeamCircle.Web.Mail;
 
@@ -38,33 +37,13 @@ public sealed class SmtpTransportTests : IDisposable
         Address = "https://portal.tallowfern.example",
     };
 
-    /// <summary>An authority in a file, and a certificate of it for this machine.</summary>
-    private (string Authority, X509Certificate2 Certificate) Certificates()
-    {
-        var (from, to) = (DateTimeOffset.UnixEpoch, DateTimeOffset.UnixEpoch.AddYears(200));
-        using var authorityKey = RSA.Create(2048);
-        var authority = new CertificateRequest("CN=An authority of our own", authorityKey, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
-        authority.CertificateExtensions.Add(new X509BasicConstraintsExtension(true, false, 0, true));
-        using var root = authority.CreateSelfSigned(from, to);
-        using var key = RSA.Create(2048);
-        var request = new CertificateRequest("CN=localhost", key, HashAlgorithmName.SHA256, RSASignaturePadding.Pkcs1);
-        var names = new SubjectAlternativeNameBuilder();
-        names.AddDnsName("localhost");
-        request.CertificateExtensions.Add(names.Build());
-        using var signed = request.Create(root, from, to, [1, 2, 3, 4]);
-        using var own = signed.CopyWithPrivateKey(key);
-        var file = Path.Combine(_folder, "authority.pem");
-        File.WriteAllText(file, root.ExportCertificatePem());
-        return (file, X509CertificateLoader.LoadPkcs12(own.Export(X509ContentType.Pfx), null));
-    }
-
     [Fact]
     public async Task Mail_arrives_encrypted_and_another_parser_reads_the_same_words_from_it()
     {
-        var (authority, certificate) = Certificates();
-        await using var server = await MailServer.StartAsync(certificate);
+        var authority = TestAuthority.Make(_folder);
+        await using var server = await MailServer.StartAsync(authority.Certificate);
 
-        var answer = await SendAsync(server.Port, security: MailSecurity.StartTls, authority: authority);
+        var answer = await SendAsync(server.Port, security: MailSecurity.StartTls, authority: authority.File);
 
         Assert.Equal(MailOutcome.Accepted, answer.Outcome);
         var raw = Assert.Single(server.Taken);
@@ -106,8 +85,7 @@ public sealed class SmtpTransportTests : IDisposable
     [Fact]
     public async Task Nothing_is_sent_to_a_server_without_encryption_or_with_a_certificate_that_nobody_trusts()
     {
-        var (_, certificate) = Certificates();
-        await using var untrusted = await MailServer.StartAsync(certificate);
+        await using var untrusted = await MailServer.StartAsync(TestAuthority.Make(_folder).Certificate);
         await using var plain = await MailServer.StartAsync();
 
         var answers = new[] { await SendAsync(untrusted.Port, security: MailSecurity.StartTls), await SendAsync(plain.Port, security: MailSecurity.StartTls) };
