@@ -16,6 +16,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     SeedCommand.Create(),
     MigrateCommand.Create(),
     BackupCommands.Backup(),
+    BackupCommands.Check(),
     BackupCommands.Restore(),
     BackupCommands.BaseBackup(),
     InviteCommand.Create(),

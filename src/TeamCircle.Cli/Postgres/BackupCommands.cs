@@ -36,6 +36,18 @@ internal static class BackupCommands
         return command;
     }
 
+    public static Command Check()
+    {
+        var file = new Argument<string>("FILE") { Description = "A file that 'backup' wrote." };
+        var command = new Command("check-backup", "Read a backup whole and compare it with what was written; touches no database.") { file };
+        command.SetAction((parsed, stop) => Desk.AnswerAsync(async () =>
+        {
+            Console.WriteLine(Sum(await RestoreBackup.CheckAsync(Path.GetFullPath(parsed.GetValue(file)!), stop), "read and whole"));
+            return 0;
+        }));
+        return command;
+    }
+
     public static Command BaseBackup()
     {
         var folder = new Argument<string>("FOLDER") { Description = "The folder to make; it must not exist. A portal starts on it with TEAMCIRCLE_DATA." };

@@ -39,6 +39,16 @@ public static class RestoreBackup
         return manifest;
     }
 
+    /// <summary>Reads a backup whole and compares each table with what was written of it; touches no database.</summary>
+    /// <exception cref="StartupFailure">It is no backup, or is damaged.</exception>
+    public static async Task<BackupManifest> CheckAsync(string file, CancellationToken stop = default)
+    {
+        await using var zip = await OpenAsync(file, stop);
+        var manifest = await BackupManifest.ReadAsync(zip, file, stop);
+        await CheckAsync(zip, manifest, file, stop);
+        return manifest;
+    }
+
     private static async Task<ZipArchive> OpenAsync(string file, CancellationToken stop)
     {
         try
