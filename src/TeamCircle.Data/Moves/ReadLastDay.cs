@@ -28,7 +28,7 @@ public sealed record LastDayPage(
 public sealed record LastDayShown(int Id, LocalDate Day, string SetBy, LocalDate? FinishedOn, string? FinishedBy, int Version);
 
 /// <param name="To">The successor; null: nobody yet.</param>
-/// <param name="MayUndo">For the learner's case manager, until the successor begins.</param>
+/// <param name="MayUndo">For the learner's case manager, until the successor begins; of several hand-overs of a learner the last one only.</param>
 public sealed record HandedOverShown(int Id, int LearnerId, string? To, string? Manager, LocalDate From, string By, LocalDate On, bool MayUndo, int Version);
 
 /// <summary>What can no longer be logged or signed.</summary>
@@ -174,7 +174,8 @@ public sealed class ReadLastDay(Portal portal)
                 }).ToListAsync(stop);
             return [.. rows.Select(r => new HandedOverShown(
                 r.h.Id, r.h.LearnerId, r.To, r.Manager, r.h.FromDay, r.By, r.h.DoneAt.InZone(DateTimeZoneProviders.Tzdb[r.TimeZone]).Date,
-                caller.Manages(r.h.LearnerId) && LastDayRules.MayUndo(r.h.FromDay, caller.Today), r.h.Version))];
+                caller.Manages(r.h.LearnerId) && LastDayRules.MayUndo(r.h.FromDay, caller.Today) && r.h.Id == rows.Last(o => o.h.LearnerId == r.h.LearnerId).h.Id,
+                r.h.Version))];
         }
 
         private Task<Dictionary<int, string>> LearnersAsync(CancellationToken stop) =>

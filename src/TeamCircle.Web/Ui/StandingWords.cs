@@ -30,11 +30,16 @@ public static class StandingWords
         return line.OwnerId is { } owner ? $"probes, {Say.Within(line.Area!)} ({person(owner)})" : $"probes, {Say.Within(line.Area!)}";
     }
 
-    /// <summary>Who is named for it on a day: names, or "nobody assigned".</summary>
+    /// <summary>Who is named for it on a day: names; for a line that is over, who was last and until when; where nobody is, who comes next; or "nobody assigned".</summary>
     public static string Who(this StandingLine standing, CaseloadNames names, LocalDate day)
     {
-        var people = standing.Line.Named.Where(n => n.Days.Holds(Day.Of(day))).Select(n => names.People.GetValueOrDefault(n.PersonId)).OfType<string>().ToList();
-        return people.Count == 0 ? "nobody assigned" : Say.List(people);
+        var (line, on) = (standing.Line, Day.Of(day));
+        Named[] named = [.. line.Named.Where(n => names.People.ContainsKey(n.PersonId))];
+        if (named.Any(n => n.Days.Holds(on)))
+            return Say.List([.. named.Where(n => n.Days.Holds(on)).Select(n => names.People[n.PersonId])]);
+        if (line.Promise.Dates.Last < on)
+            return named.OrderByDescending(n => n.Days.Last).Select(n => $"{names.People[n.PersonId]}, until {Say.Date(n.Days.End)}").FirstOrDefault("nobody assigned");
+        return named.Where(n => n.Days.First > on).OrderBy(n => n.Days.First).Select(n => $"{names.People[n.PersonId]}, from {Say.Date(n.Days.Start)}").FirstOrDefault("nobody assigned");
     }
 
     /// <summary>The rail of a line on the axis of the reporting period.</summary>

@@ -56,6 +56,19 @@ public sealed class ModuleTests(PortalSite site)
     }
 
     [Fact]
+    public async Task What_is_read_first_is_drawn_of_elements_alone_whatever_is_missing()
+    {
+        var found = await RunAsync("""
+            const { showReadFirst } = await import('/js/practise/read-first-view.js');
+            const place = document.createElement('main');
+            showReadFirst({ learner: () => ({ id: 1, code: 'TF01', readFirst: true }), checked: { holds: [] }, readFirst: new Set() }, place, { id: '1' });
+            return { stray: [...place.childNodes].filter(n => n.nodeType !== Node.ELEMENT_NODE).map(n => n.textContent), acts: place.querySelectorAll('button').length };
+            """);
+
+        Assert.Equal("""{"stray":[],"acts":1}""", found);
+    }
+
+    [Fact]
     public async Task Acts_fold_into_a_record_undo_takes_back_the_last_a_switch_nobody_asked_for_is_counted()
     {
         var found = await RunAsync("""

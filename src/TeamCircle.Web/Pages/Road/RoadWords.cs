@@ -20,6 +20,14 @@ public static class RoadWords
     /// <summary>12.4 miles</summary>
     public static string Distance(int tenths, DistanceUnit unit) => $"{Number(tenths)} {Unit(unit)}";
 
+    /// <summary>The sum of what is known of a day's ways, with a star where something is not; a star alone where nothing is.</summary>
+    public static string Known(RoadDay day, Func<RoadLeg, int?> of, Func<int, string> say)
+    {
+        if (day.Legs.All(l => of(l) is { }))
+            return say(day.Legs.Sum(of) ?? 0);
+        return day.Legs.Any(l => of(l) is { }) ? $"{say(day.Legs.Sum(of) ?? 0)} *" : "*";
+    }
+
     /// <summary>October 2026</summary>
     public static string Of(YearMonth month) => month.ToDateInterval().Start.ToString("MMMM uuuu", CultureInfo.InvariantCulture);
 

@@ -13,14 +13,15 @@ export function showReadFirst(app, place, { id }) {
     app.readFirst.add(learner.id);
     app.go("#/", "Say so in the portal too, once there is network: it is noted there.");
   };
-  place.replaceChildren(
+  place.replaceChildren(...[
     el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, `Read first: ${learner.code}`),
       el("p", { class: "aside" }, "The health plan, local rules and licensed practice come first. When in doubt: stop, and ask.")),
     holds.length > 0 && part("Holds", holds.map(hold => el("p", { class: "forbids" }, holdWords(hold)))),
     part("Cautions and health plan", lines(learner.healthPlan ?? [])),
     part(`What ${learner.code} says, and how`, pairs(learner.signals ?? [])),
     part("How we teach", pairs((learner.teach ?? []).filter(t => t.means !== "cautions" && t.means !== "health plan"))),
-    learner.readFirst ? el("div", { class: "acts" }, act("I have read this", done, { class: "act main" })) : "");
+    learner.readFirst && el("div", { class: "acts" }, act("I have read this", done, { class: "act main" })),
+  ].filter(Boolean));
 }
 
 const part = (title, ...rest) => el("section", { class: "part" }, el("h2", {}, title), el("div", {}, ...rest));

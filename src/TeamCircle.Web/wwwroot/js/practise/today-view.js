@@ -59,7 +59,7 @@ function visitRow(app, visit) {
 }
 
 function probes(app) {
-  const goals = app.bundle.goals ?? [];
+  const goals = (app.bundle.goals ?? []).filter(goal => !app.mustReadFirst(goal.learner));
   return goals.length > 0 && el("section", { class: "part" }, el("h2", {}, "Add a probe"), el("ul", { class: "rows plain" }, goals.map(goal =>
     el("li", {}, el("a", { href: `#/goal/${goal.id}` }, `${app.learner(goal.learner)?.code}: ${goal.words}`)))));
 }
