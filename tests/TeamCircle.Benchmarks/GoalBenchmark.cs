@@ -134,7 +134,7 @@ internal static partial class GoalBenchmark
                 .UseSetting("Seal:KeyFile", Path.Combine(folder, "keys", "seal.key")).UseSetting("Logs:Folder", Path.Combine(folder, "logs"));
             foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute" })
                 builder.UseSetting($"Limits:{limit}", "1000000");
-            builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter>(this));
+            builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter>(this).AddSingleton(new DemonstrationAccounts(AreLetIn: true)));
         }
 
         public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>

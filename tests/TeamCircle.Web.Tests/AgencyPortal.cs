@@ -61,7 +61,7 @@ public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
         foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute", "FeedsEachMinute" })
             builder.UseSetting($"Limits:{limit}", "100000");
         // At full strength the passwords of a class's people took two seconds of it; SignInTests hold the portal to the full strength.
-        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock).PostConfigure<PasswordHasherOptions>(o => o.IterationCount = 1));
+        builder.ConfigureTestServices(services => services.AddSingleton<TimeProvider>(Agency.Clock).AddSingleton(new DemonstrationAccounts(AreLetIn: true)).PostConfigure<PasswordHasherOptions>(o => o.IterationCount = 1));
     }
 
     public override async ValueTask DisposeAsync()

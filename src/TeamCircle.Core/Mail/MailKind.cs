@@ -12,6 +12,12 @@ public enum MailKind
     /// <summary>The link by which a person sets a new password.</summary>
     NewPassword,
 
+    /// <summary>The link that shows that a new e-mail address is its owner's; it goes to that address.</summary>
+    NewEmail,
+
+    /// <summary>Tells somebody that a password, an address or a second factor of theirs has changed. Nobody can stop it.</summary>
+    SignInChanged,
+
     /// <summary>A digest for providers: how many of their own things wait.</summary>
     VisitsAndMinutes,
 
@@ -32,7 +38,7 @@ public enum MailKind
 public static class MailKinds
 {
     /// <summary>Links that somebody needs to sign in: nobody can stop them, and they wait for no hour.</summary>
-    public static bool IsLink(MailKind kind) => kind is MailKind.Invitation or MailKind.NewPassword;
+    public static bool IsLink(MailKind kind) => kind is MailKind.Invitation or MailKind.NewPassword or MailKind.NewEmail;
 
     /// <summary>Gathered for a day and an hour that the person chose.</summary>
     public static bool IsDigest(MailKind kind) => kind is MailKind.VisitsAndMinutes or MailKind.WaitingForYourDecision;

@@ -24,6 +24,19 @@ public static class MailTexts
         English, "Choose a new password", ["A link for a new password was made for you. It works once, for three days. Setting one signs you out everywhere."],
         path, "Choose a new password", $"This mail came because an administrator of {agency} made the link. If you did not ask for it, tell them.", null);
 
+    public static MailText NewEmail(string agency, string path) => new(
+        English, "Is this your address?", ["Somebody who is signed in wants to sign in with this address from now on. The link confirms it; it works once, for a day."],
+        path, "Confirm the address", $"This mail came because the address was entered at {agency}'s portal. If that was not you, do nothing.", null);
+
+    /// <summary>In both languages: at the moment of such a change nobody knows any more who reads the address.</summary>
+    public static MailText SignInChanged(string agency) => new(
+        English, "How you sign in has changed",
+        [
+            "The password, the e-mail address or the second step of your account was changed. If that was you, there is nothing to do. If not, tell your agency at once.",
+            "Ha cambiado la contraseña, la dirección de correo o el segundo paso de su cuenta. Si fue usted, no tiene que hacer nada. Si no, avise a su agencia enseguida.",
+        ],
+        "/account", "Your account · Su cuenta", $"This mail about your account at {agency}'s portal always comes.", null);
+
     public static MailText VisitsAndMinutes(Digest digest) => new(
         English, "Visits and minutes",
         [.. Counted(

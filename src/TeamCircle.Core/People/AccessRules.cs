@@ -1,3 +1,5 @@
+using TeamCircle.Core.Account;
+
 namespace TeamCircle.Core.People;
 
 /// <summary>What may open a page, as the access matrix names it; any one of a page's grounds is enough.</summary>
@@ -6,7 +8,13 @@ public enum Ground
     /// <summary>Signed out too.</summary>
     Anyone,
 
-    /// <summary>An account that is signed in, also one that no agency has on its list any more.</summary>
+    /// <summary>An account of which only the first step was shown, too: the pages on which the rest is shown, and the way out.</summary>
+    FirstStep,
+
+    /// <summary>An account that has shown all it must, and one that must still set up its second factor.</summary>
+    SettingUp,
+
+    /// <summary>An account that has shown all it must, also one that no agency has on its list any more.</summary>
     SignedIn,
     Staff,
 
@@ -44,6 +52,15 @@ public static class AccessRules
     /// <summary>The grounds that need to know which learner a page is about.</summary>
     public static bool NeedsLearner(Ground ground) => ground is Ground.Team or Ground.Member or Ground.Assistant or Ground.Manager or Ground.Family or Ground.Reviewer;
 
+    /// <summary>Whether it opens an account's own pages, as far as that account has come with signing in; such a page needs no agency.</summary>
+    public static bool OpensOwn(Ground ground, Lack lack) => ground switch
+    {
+        Ground.FirstStep => true,
+        Ground.SettingUp => lack is not Lack.SecondStep,
+        Ground.SignedIn => lack is Lack.Nothing,
+        _ => false,
+    };
+
     /// <summary>Whether the whole agency is reached rather than the caller's own learners.</summary>
     public static bool ReachesAgency(Ground ground) => ground is Ground.Administrator or Ground.AdministratorReason or Ground.Director;
 
@@ -63,7 +80,7 @@ public static class AccessRules
 
     private static bool Opens(Ground ground, Caller? caller, int? learner) => ground switch
     {
-        Ground.Anyone or Ground.SignedIn => true,
+        Ground.Anyone or Ground.FirstStep or Ground.SettingUp or Ground.SignedIn => true,
         Ground.Staff => caller is { IsStaff: true },
         Ground.Team => learner is { } id && caller is { IsStaff: true } && caller.OnTeam(id),
         Ground.Member => learner is { } id && caller is { IsStaff: true } && caller.IsMember(id),

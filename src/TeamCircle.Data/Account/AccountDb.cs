@@ -16,6 +16,12 @@ public sealed class AccountDb(DbContextOptions<AccountDb> options) : IdentityUse
     public DbSet<InvitationRow> Invitations => Set<InvitationRow>();
     public DbSet<FeedRow> Feeds => Set<FeedRow>();
     public DbSet<AccountEventRow> Events => Set<AccountEventRow>();
+    public DbSet<AuthenticatorRow> Authenticators => Set<AuthenticatorRow>();
+    public DbSet<RecoveryCodeRow> RecoveryCodes => Set<RecoveryCodeRow>();
+    public DbSet<PasskeyChallengeRow> PasskeyChallenges => Set<PasskeyChallengeRow>();
+    public DbSet<TryRow> Tries => Set<TryRow>();
+    public DbSet<SignInRuleRow> SignInRules => Set<SignInRuleRow>();
+    public DbSet<ProviderLinkRow> ProviderLinks => Set<ProviderLinkRow>();
     public DbSet<DataProtectionKey> DataProtectionKeys => Set<DataProtectionKey>();
 
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder) =>
@@ -60,6 +66,47 @@ public sealed class AccountDb(DbContextOptions<AccountDb> options) : IdentityUse
             t.ToTable("events");
             t.HasIndex(r => new { r.AccountId, r.Id });
             t.Property(r => r.At).HasDefaultValueSql("now()");
+        });
+        AddFactors(builder);
+    }
+
+    private static void AddFactors(ModelBuilder builder)
+    {
+        builder.Entity<AuthenticatorRow>(t =>
+        {
+            t.ToTable("authenticators");
+            t.HasKey(r => r.AccountId);
+            t.HasOne<AccountRow>().WithOne().HasForeignKey<AuthenticatorRow>(r => r.AccountId).OnDelete(DeleteBehavior.Cascade);
+        });
+        builder.Entity<RecoveryCodeRow>(t =>
+        {
+            t.ToTable("recovery_codes");
+            t.HasIndex(r => new { r.AccountId, r.CodeHash }).IsUnique();
+            t.HasOne<AccountRow>().WithMany().HasForeignKey(r => r.AccountId).OnDelete(DeleteBehavior.Cascade);
+        });
+        builder.Entity<PasskeyChallengeRow>(t =>
+        {
+            t.ToTable("passkey_challenges");
+            t.HasKey(r => r.KeyHash);
+        });
+        builder.Entity<TryRow>(t =>
+        {
+            t.ToTable("tries");
+            t.HasKey(r => r.KeyHash);
+            t.HasIndex(r => r.Last);
+        });
+        builder.Entity<SignInRuleRow>(t =>
+        {
+            t.ToTable("sign_in_rules");
+            t.HasKey(r => r.AgencyId);
+            t.Property(r => r.AgencyId).ValueGeneratedNever();
+            t.Property(r => r.Version).IsConcurrencyToken();
+        });
+        builder.Entity<ProviderLinkRow>(t =>
+        {
+            t.ToTable("provider_links");
+            t.HasKey(r => new { r.Issuer, r.Subject });
+            t.HasOne<AccountRow>().WithMany().HasForeignKey(r => r.AccountId).OnDelete(DeleteBehavior.Cascade);
         });
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Identity.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.DependencyInjection.Extensions;
 using TeamCircle.Core.People;
 
 namespace TeamCircle.Data.Account;
@@ -27,12 +28,24 @@ internal static class AccountServices
         // Nothing is saved behind an operation's back: each saves its rows and its events in one transaction.
         services.AddScoped<IUserStore<AccountRow>>(
             s => new UserOnlyStore<AccountRow, AccountDb, long>(s.GetRequiredService<AccountDb>()) { AutoSaveChanges = false });
+        services.TryAddSingleton(new DemonstrationAccounts(AreLetIn: false));
         services.AddSingleton<KeepSignIn>().AddSingleton<FindSignIn>().AddSingleton<ChangeTicket>().AddSingleton<EndSignIn>();
         services.AddSingleton<SignInThrottle>().AddScoped<CheckPassword>().AddScoped<SignIn>().AddScoped<ReadMemberships>();
         services.AddScoped<MakeLink>().AddScoped<ReadLink>().AddScoped<JoinAgency>().AddScoped<SetPasswordByLink>();
         services.AddScoped<ChangePassword>().AddScoped<ReadSignIns>().AddScoped<EndOwnSignIns>().AddScoped<ConfirmPassword>();
         services.AddScoped<MakeFeed>().AddScoped<EndFeed>().AddScoped<ReadFeed>();
         services.AddScoped<ReadStandings>().AddScoped<EndPersonsSignIns>().AddScoped<ExpireAccess>();
+        services.AddSingleton<AuthenticatorSeal>().AddScoped<NoticeOfChange>().AddScoped<ReplacePassword>().AddScoped<ReadFactors>();
+        services.AddScoped<TakeSecondStep>().AddScoped<SetAuthenticator>().AddScoped<MakeRecoveryCodes>().AddScoped<RemoveFactor>();
+        services.AddScoped<RemovePersonsFactors>().AddScoped<SetSignInRule>().AddScoped<AskPasskey>().AddScoped<CheckPasskey>().AddScoped<AddPasskey>();
+        services.AddScoped<IPasskeyHandler<AccountRow>, PasskeyHandler<AccountRow>>();
+        services.Configure<IdentityPasskeyOptions>(o =>
+        {
+            // A passkey counts as two factors only because it asks for its owner each time.
+            o.UserVerificationRequirement = "required";
+            o.ResidentKeyRequirement = "required";
+        });
+        services.AddScoped<AskForNewEmail>().AddScoped<SetNewEmail>();
         return services.AddScoped<CreateDemonstrationAccounts>();
     }
 }

@@ -1,5 +1,4 @@
 using System.ComponentModel.DataAnnotations;
-using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
@@ -7,7 +6,7 @@ using TeamCircle.Core.People;
 namespace TeamCircle.Data.Account;
 
 /// <summary>Changes one's own password, the old one asked again; every other sign-in of the account ends.</summary>
-public sealed class ChangePassword(UserManager<AccountRow> accounts, AccountDb db, CheckPassword check, ReadMemberships memberships)
+public sealed class ChangePassword(ReplacePassword replace, AccountDb db, CheckPassword check, ReadMemberships memberships)
 {
     public sealed record Input
     {
@@ -30,7 +29,7 @@ public sealed class ChangePassword(UserManager<AccountRow> accounts, AccountDb d
         if (await check.RunAsync(row.Email!, input.Current, place, AccountEvent.PasswordGivenAgain, stop) is null)
             return Outcome<Done>.Refused(nameof(input.Current), "That is not the password you have now. After several wrong tries we look again a quarter of an hour later.");
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
-        await accounts.ReplacePasswordAsync(row, input.New);
+        await replace.RunAsync(db, row, input.New, check.Now, stop);
         db.Events.Add(new AccountEventRow { AccountId = account, At = check.Now, Kind = AccountEvent.PasswordChanged, Address = place.Address });
         await db.EndSignInsAsync(account, thisSignIn, check.Now, stop);
         await db.SaveChangesAsync(stop);

@@ -14,7 +14,7 @@ public sealed record Place(string Address, IReadOnlyList<KnownBrowser> Known);
 public sealed record KnownBrowser(long Account, string Mark);
 
 /// <summary>Checks an e-mail address and a password, slowly for whoever guesses, and keeps what came of it.</summary>
-public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db, SignInThrottle throttle, TimeProvider clock)
+public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db, SignInThrottle throttle, DemonstrationAccounts demonstration)
 {
     public static readonly Problem NotTogether = new("",
         "This e-mail address and this password do not go together. After several wrong tries we look again a quarter of an hour later; a browser in which you have signed in before keeps a count of its own.");
@@ -27,11 +27,11 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
         var account = await accounts.FindByEmailAsync(normal);
         var known = account is null ? null : place.Known.FirstOrDefault(k => k.Account == account.Id);
         var from = known?.Mark ?? place.Address;
-        var mayTry = throttle.TryTake(normal, from);
-        var right = mayTry && Verify(account, password) && account is { EndedAt: null }
+        var mayTry = await throttle.TryTakeAsync(normal, from, stop);
+        var right = mayTry && Verify(account, password) && account is { EndedAt: null } && (!account.IsDemonstration || demonstration.AreLetIn)
             && (known is not null || account.AccessFailedCount < SignInThrottle.MostInARow);
         if (right)
-            throttle.Succeeded(normal, from);
+            await throttle.SucceededAsync(normal, from, stop);
         await KeepAsync(account, right ? @as : AccountEvent.SignInRefused, mayTry ? null : "told to wait", place.Address, stop);
         return right ? account : null;
     }
@@ -53,7 +53,7 @@ public sealed class CheckPassword(UserManager<AccountRow> accounts, AccountDb db
         await transaction.CommitAsync(stop);
     }
 
-    internal Instant Now => Instant.FromDateTimeOffset(clock.GetUtcNow());
+    internal Instant Now => throttle.Now;
 
     // In the database, so that two failures at the same moment are two.
     private Task<int> CountAsync(long account, bool failed, CancellationToken stop) =>

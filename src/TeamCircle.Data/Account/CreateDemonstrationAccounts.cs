@@ -32,7 +32,7 @@ public sealed class CreateDemonstrationAccounts(Portal portal, UserManager<Accou
     private async Task AddAsync(string email, int agency, int person, CancellationToken stop)
     {
         await using var transaction = await db.Database.BeginTransactionAsync(stop);
-        var account = await accounts.FindByEmailAsync(email) ?? new AccountRow { UserName = email, Email = email };
+        var account = await accounts.FindByEmailAsync(email) ?? new AccountRow { UserName = email, Email = email, IsDemonstration = true };
         if (account.Id == 0)
         {
             var made = await accounts.CreateAsync(account, Passphrase);

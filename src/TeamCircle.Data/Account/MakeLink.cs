@@ -12,7 +12,12 @@ public sealed record Link(InvitationKind Kind, string Key, Instant EndsAt)
     /// <summary>The address without the portal's own part.</summary>
     public string Path => PathOf(Kind, Key);
 
-    internal static string PathOf(InvitationKind kind, string key) => kind is InvitationKind.Join ? $"/join/{key}" : $"/new-password/{key}";
+    internal static string PathOf(InvitationKind kind, string key) => kind switch
+    {
+        InvitationKind.Join => $"/join/{key}",
+        InvitationKind.NewPassword => $"/new-password/{key}",
+        _ => $"/new-email/{key}",
+    };
 }
 
 /// <summary>

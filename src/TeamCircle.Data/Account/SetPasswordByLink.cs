@@ -1,13 +1,12 @@
 using System.ComponentModel.DataAnnotations;
-using Microsoft.AspNetCore.Identity;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 
 namespace TeamCircle.Data.Account;
 
-/// <summary>Sets a new password by a link, once; every sign-in of the account ends.</summary>
-public sealed class SetPasswordByLink(ReadLink read, UserManager<AccountRow> accounts, AccountDb db)
+/// <summary>Sets a new password by a link, once; every sign-in of the account ends. Second factors stay as they are and are asked as before.</summary>
+public sealed class SetPasswordByLink(ReadLink read, ReplacePassword replace, AccountDb db)
 {
     public sealed record Input
     {
@@ -29,7 +28,7 @@ public sealed class SetPasswordByLink(ReadLink read, UserManager<AccountRow> acc
         if (!await db.TakeAsync(link, stop))
             return Outcome<Done>.Refused(Problem.NotFound);
         var account = await db.Users.SingleAsync(u => u.Id == link.Row.AccountId, stop);
-        await accounts.ReplacePasswordAsync(account, input.Password);
+        await replace.RunAsync(db, account, input.Password, link.Now, stop);
         account.AccessFailedCount = 0;
         await db.EndSignInsAsync(account.Id, null, link.Now, stop);
         db.Events.Add(new AccountEventRow { AccountId = account.Id, At = link.Now, Kind = AccountEvent.PasswordSetByLink, Address = address });

@@ -23,12 +23,27 @@ public static class QueueMail
     /// <param name="secret">Its tail, protected.</param>
     internal static Task<int> LinkAsync(AccountDb db, int agency, int person, InvitationKind kind, string secret, Instant now, CancellationToken stop)
     {
-        var mail = (kind is InvitationKind.Join ? MailKind.Invitation : MailKind.NewPassword).ToString();
-        return db.Database.ExecuteSqlAsync($"""
-            insert into portal.outbox (agency_id, id, person_id, kind, not_before, state, tries, secret)
-            values ({agency}, {Guid.CreateVersion7()}, {person}, {mail}, {now}, 'Queued', 0, {secret})
-            """, stop);
+        var mail = kind switch
+        {
+            InvitationKind.Join => MailKind.Invitation,
+            InvitationKind.NewPassword => MailKind.NewPassword,
+            _ => MailKind.NewEmail,
+        };
+        return AddAsync(db, agency, person, mail, secret, now, stop);
     }
+
+    /// <summary>The mail that tells somebody of a change to how they sign in. It goes to the address that is given, not to the one that stands
+    /// when it is sent: that may be the change.</summary>
+    /// <param name="db">Inside the transaction of the change.</param>
+    /// <param name="address">The address, protected.</param>
+    internal static Task<int> NoticeAsync(AccountDb db, int agency, int person, string address, Instant now, CancellationToken stop) =>
+        AddAsync(db, agency, person, MailKind.SignInChanged, address, now, stop);
+
+    private static Task<int> AddAsync(AccountDb db, int agency, int person, MailKind kind, string secret, Instant now, CancellationToken stop) =>
+        db.Database.ExecuteSqlAsync($"""
+            insert into portal.outbox (agency_id, id, person_id, kind, not_before, state, tries, secret)
+            values ({agency}, {Guid.CreateVersion7()}, {person}, {kind.ToString()}, {now}, 'Queued', 0, {secret})
+            """, stop);
 
     /// <summary>A digest for one hour of one person, once.</summary>
     /// <returns>False where it was queued before.</returns>

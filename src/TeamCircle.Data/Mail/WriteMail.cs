@@ -24,6 +24,8 @@ public sealed class WriteMail(ReadCaller readCaller, ReadDigest digests, ReadLin
             join a in db.Agencies on p.AgencyId equals a.Id
             where p.AgencyId == row.AgencyId && p.Id == row.PersonId
             select new Recipient(p.Email, p.EndedAt != null, a.Name, a.TimeZone)).SingleAsync(stop);
+        if (row.Kind is MailKind.SignInChanged)
+            return new(new(row.MessageId, key, to.Agency, MailTexts.SignInChanged(to.Agency), null)); // the key is the address; also who leaves is told
         if (to.HasEnded)
             return Stop("the person is not on the list any more");
         if (MailKinds.IsLink(row.Kind))
@@ -51,11 +53,22 @@ public sealed class WriteMail(ReadCaller readCaller, ReadDigest digests, ReadLin
 
     private async Task<WrittenMail> LinkAsync(OutboxRow row, Recipient to, string key, CancellationToken stop)
     {
-        var kind = row.Kind is MailKind.Invitation ? InvitationKind.Join : InvitationKind.NewPassword;
-        if (await links.RunAsync(kind, key, stop) is null)
+        var kind = row.Kind switch
+        {
+            MailKind.Invitation => InvitationKind.Join,
+            MailKind.NewPassword => InvitationKind.NewPassword,
+            _ => InvitationKind.NewEmail,
+        };
+        if (await links.RunAsync(kind, key, stop) is not { } link)
             return Stop("the link was used, or has ended");
         var path = Link.PathOf(kind, key);
-        return new(new(row.MessageId, to.Email, to.Agency, kind is InvitationKind.Join ? MailTexts.Invitation(to.Agency, path) : MailTexts.NewPassword(to.Agency, path), null));
+        var text = kind switch
+        {
+            InvitationKind.Join => MailTexts.Invitation(to.Agency, path),
+            InvitationKind.NewPassword => MailTexts.NewPassword(to.Agency, path),
+            _ => MailTexts.NewEmail(to.Agency, path),
+        };
+        return new(new(row.MessageId, kind is InvitationKind.NewEmail ? link.Email : to.Email, to.Agency, text, null));
     }
 
     private static bool IsFor(OutboxRow row, Caller caller) =>

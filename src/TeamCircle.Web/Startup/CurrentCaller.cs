@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using TeamCircle.Core.People;
 using TeamCircle.Data;
 
@@ -14,6 +15,9 @@ public sealed class CurrentCaller
     /// <summary>Which of the account's sign-ins this is; null where nobody is signed in.</summary>
     public long? SignInId { get; private set; }
 
+    /// <summary>What this sign-in must still show, or set up, before anything but the account's own first pages opens.</summary>
+    public Lack Lacks { get; private set; }
+
     /// <summary>Null where nobody is signed in, or the account stands in no agency today.</summary>
     public Caller? Find { get; private set; }
 
@@ -27,7 +31,7 @@ public sealed class CurrentCaller
     /// <summary>The learner that the request is about; null where it is about none.</summary>
     public int? Learner { get; private set; }
 
-    internal void SignedIn(long account, long signIn, Caller? caller) => (AccountId, SignInId, Find) = (account, signIn, caller);
+    internal void SignedIn(SignInTicket ticket, Caller? caller) => (AccountId, SignInId, Find, Lacks) = (ticket.Account, ticket.SignIn, caller, ticket.LackOf(caller));
 
     internal void Grant(Scope scope, int? learner) => (_scope, Learner) = (scope, learner);
 }

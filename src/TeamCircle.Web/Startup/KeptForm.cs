@@ -3,11 +3,12 @@ using System.Text.Json;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.Account;
 
 namespace TeamCircle.Web.Startup;
 
 /// <summary>
-/// A form that was sent when the sign-in had ended: it travels, sealed, through the sign-in page and is then sent as it
+/// A form that was sent when the sign-in had ended, or lacks its second step: it travels, sealed, through the sign-in page and is then sent as it
 /// was typed. Nothing of it is stored.
 /// </summary>
 /// <remarks>
@@ -55,7 +56,7 @@ public sealed class KeptForm(IDataProtectionProvider protection, KnownBrowsers b
         && http.Request.ContentType?.StartsWith("application/x-www-form-urlencoded", StringComparison.OrdinalIgnoreCase) == true
         && http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is { } page
         && !page.ViewEnginePath.StartsWith("/Account/", StringComparison.Ordinal)
-        && http.RequestServices.GetRequiredService<CurrentCaller>().AccountId is null
+        && http.RequestServices.GetRequiredService<CurrentCaller>() is { AccountId: null } or { Lacks: not Lack.Nothing }
         && browsers.PlaceOf(http).Known.Count > 0;
 }
 

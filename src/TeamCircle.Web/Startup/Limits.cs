@@ -28,7 +28,7 @@ internal sealed record Limits
     /// <summary>Passwords and links tried from one network address.</summary>
     public int SignInsEachMinute { get; init; } = 20;
 
-    private static readonly HashSet<string> Doors = ["/Account/SignIn", "/Account/Join", "/Account/NewPassword"];
+    private static readonly HashSet<string> Doors = ["/Account/SignIn", "/Account/SecondStep", "/Account/Join", "/Account/NewPassword", "/Account/NewEmail"];
 
     public static void Add(WebApplicationBuilder builder)
     {

@@ -15,6 +15,8 @@ internal static class SignInSetUp
     {
         var services = builder.Services;
         var secure = !PlainHttp.IsAllowed(builder.Environment, builder.Configuration);
+        if (builder.Environment.IsDevelopment())
+            services.AddSingleton(new DemonstrationAccounts(AreLetIn: true));
         services.AddScoped<CurrentCaller>();
         services.AddSingleton(AccessMatrix.Read());
         services.AddDataProtection().SetApplicationName("TeamCircle").PersistKeysToDbContext<AccountDb>();
@@ -61,7 +63,7 @@ internal static class SignInSetUp
         {
             var caller = http.RequestServices.GetRequiredService<CurrentCaller>();
             if (caller.AccountId is null && SignInTicket.Of(http.User) is { } ticket)
-                caller.SignedIn(ticket.Account, ticket.SignIn, await FindAsync(http, ticket));
+                caller.SignedIn(ticket, await FindAsync(http, ticket));
             await next(http);
         });
         app.UseKeptForms();

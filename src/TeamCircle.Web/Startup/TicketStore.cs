@@ -1,5 +1,3 @@
-using System.Globalization;
-using System.Security.Claims;
 using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
@@ -31,7 +29,7 @@ internal sealed class TicketStore(KeepSignIn keep, ChangeTicket change, FindSign
         if (await find.RunAsync(key, cancellationToken) is not { } living)
             return null;
         var ticket = TicketSerializer.Default.Deserialize(_protector.Unprotect(living.Ticket));
-        ticket?.Principal.AddIdentity(new ClaimsIdentity([new Claim(SignInTicket.SignInClaim, living.Id.ToString(CultureInfo.InvariantCulture))]));
+        ticket?.Principal.AddIdentity(SignInTicket.Standing(living));
         return ticket;
     }
 

@@ -18,6 +18,8 @@ public static class MailWords
     {
         MailKind.Invitation => "Link to join",
         MailKind.NewPassword => "Link for a new password",
+        MailKind.NewEmail => "Link to a new address",
+        MailKind.SignInChanged => "A change to signing in",
         MailKind.VisitsAndMinutes => "Visits and minutes",
         MailKind.WaitingForYourDecision => "Waiting for your decision",
         MailKind.Reminder => "Before the week closes",

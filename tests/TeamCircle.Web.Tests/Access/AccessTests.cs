@@ -212,6 +212,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
     {
         ("key", "/Account/Join") => world.JoinKey,
         ("key", "/Account/NewPassword") => world.NewPasswordKey,
+        ("key", "/Account/NewEmail") => world.NewEmailKey,
         ("key", "/Account/Unsubscribe") => world.UnsubscribeKey,
         ("id", _) => idOf(line.Subject),
         _ => $"{world.Wren.Others[parameter]}",
@@ -249,6 +250,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         {
             (HttpStatusCode.NotFound, _) => Answer.NotFound,
             (HttpStatusCode.Redirect, var to) when to!.Contains("/sign-in?then=", StringComparison.Ordinal) => Answer.AskedToSignIn,
+            (HttpStatusCode.Redirect, var to) when to!.StartsWith("/account/factors", StringComparison.Ordinal) => Answer.AskedForSecondStep,
             (HttpStatusCode.Redirect, "/agency") => Answer.AskedForAgency,
             (HttpStatusCode.Redirect, var to) when to!.StartsWith("/reason?then=", StringComparison.Ordinal) => Answer.AskedWhy,
             // A family or a reviewer that asks for the portal's first page is led to their own.

@@ -4,6 +4,7 @@ using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
 using NodaTime;
@@ -45,6 +46,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         await Agency.AddAsync(new RelationRow { LearnerId = wren.Id, PersonId = PersonOf(Visitor.Substitute), Kind = Relation.Substitute, FromDay = Today, ToDay = Today });
         await AddAsync(Visitor.Assistant, Role.Provider, wren, Relation.Assistant);
         await Agency.ChangeAsync<RelationRow>(r => r.PersonId == PersonOf(Visitor.Assistant), r => r.SupervisorId = PersonOf(Visitor.ProviderOnTeam));
+        await AddAsync(Visitor.PasswordAlone, Role.Provider, wren, Relation.Team);
         await AddAsync(Visitor.CaseManager, Role.CaseManager, wren, Relation.CaseManager);
         await AddAsync(Visitor.CaseManagerElsewhere, Role.CaseManager, Jonah, Relation.CaseManager);
         await AddAsync(Visitor.Administrator, Role.Administrator);
@@ -57,10 +59,12 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         await AddAsync(Visitor.OtherAgency, Role.CaseManager, heron, Relation.CaseManager, _other);
         Wren = await WrensRecord.AddAsync(Agency, wren, PersonOf(Visitor.ProviderOnTeam), PersonOf(Visitor.CaseManager));
         await MakeAccountsAsync();
+        await UnmarkAsync(Visitor.PasswordAlone);
         await EndAsync(Visitor.NobodyAnywhere);
         JoinKey = await LinkAsync((await Agency.AddAsync(new PersonRow { Email = "new@tallowfern.example", Name = "Sefa Lautele" })).Id);
         Bystander = (await Agency.AddAsync(new PersonRow { Email = "bystander@tallowfern.example", Name = "Priya Lindqvist" })).Id;
         NewPasswordKey = await LinkAsync(PersonOf(Visitor.ProviderElsewhere));
+        await AddNewEmailAsync();
         await Agency.AddAsync(new OutboxRow
         {
             Id = Guid.CreateVersion7(),
@@ -84,6 +88,9 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     /// <summary>The tail of a link to join that nobody has used; and of one for a new password.</summary>
     public string JoinKey { get; private set; } = "";
     public string NewPasswordKey { get; private set; } = "";
+
+    /// <summary>The tail of a link that came to the new address of the provider elsewhere.</summary>
+    public string NewEmailKey { get; } = "h3nG7vQm1Tz5yB0cR8dW2kX6aP4sL9jFuEoIqNrVtYw";
 
     /// <summary>The tail of the address in a mail to the family that stops its kind.</summary>
     public string UnsubscribeKey { get; } = "8bSx5wMdXQXDnb7hYhXbVwZ5B7n0u0o1n2m3l4k5j6h";
@@ -135,6 +142,8 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         builder.ConfigureTestServices(services =>
         {
             services.AddSingleton<TimeProvider>(Agency.Clock);
+            // All but one of the visitors show what they must by one password, so that the tests are about what comes after it.
+            services.AddSingleton(new DemonstrationAccounts(AreLetIn: true));
             services.Configure<MvcOptions>(o => o.Filters.Add(new HandlerWatch()));
         });
     }
@@ -149,11 +158,32 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
             await agency.AddAsync(new RelationRow { LearnerId = learner.Id, PersonId = person.Id, Kind = relation, FromDay = new LocalDate(2026, 8, 1) });
     }
 
+    private Task<int> AddNewEmailAsync() => DoAsync(async (AccountDb db) =>
+    {
+        var (now, email) = (Instant.FromDateTimeOffset(Clock.GetUtcNow()), EmailOf(Visitor.ProviderElsewhere));
+        db.Invitations.Add(new InvitationRow
+        {
+            Kind = InvitationKind.NewEmail,
+            AgencyId = Agency.Id,
+            PersonId = PersonOf(Visitor.ProviderElsewhere),
+            AccountId = await db.Users.Where(u => u.Email == email).Select(u => u.Id).SingleAsync(),
+            Email = EmailOf(Visitor.CaseManager), // somebody signs in with it, so that confirming it changes nothing
+            TokenHash = SHA256.HashData(Encoding.UTF8.GetBytes(NewEmailKey)),
+            MadeAt = now,
+            EndsAt = now + Duration.FromDays(1),
+        });
+        return await db.SaveChangesAsync();
+    });
+
     private async Task MakeAccountsAsync()
     {
         foreach (var agency in new[] { Agency, _other! })
             await DoAsync((CreateDemonstrationAccounts make) => make.RunAsync(agency.WholeAgency, isDevelopment: true, CancellationToken.None));
     }
+
+    /// <summary>Makes a visitor's account one like any other, whose password is not enough.</summary>
+    public Task<int> UnmarkAsync(Visitor visitor) => DoAsync((AccountDb db) =>
+        db.Users.Where(u => u.Email == EmailOf(visitor)).ExecuteUpdateAsync(set => set.SetProperty(u => u.IsDemonstration, false)));
 
     private Task EndAsync(Visitor visitor) => Agency.ChangeAsync<PersonRow>(
         p => p.Id == PersonOf(visitor), p => p.EndedAt = Instant.FromDateTimeOffset(Clock.GetUtcNow()));

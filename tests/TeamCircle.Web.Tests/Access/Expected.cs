@@ -10,6 +10,7 @@ public enum Answer
     NotFound,
     AskedToSignIn,
     AskedForAgency,
+    AskedForSecondStep,
     AskedWhy,
 }
 
@@ -21,7 +22,9 @@ public static class Expected
     private static readonly Dictionary<Ground, Visitor[]> Opens = new()
     {
         [Ground.Anyone] = Everybody,
-        [Ground.SignedIn] = [.. Everybody.Except([Visitor.SignedOut])],
+        [Ground.FirstStep] = [.. Everybody.Except([Visitor.SignedOut])],
+        [Ground.SettingUp] = [.. Everybody.Except([Visitor.SignedOut])],
+        [Ground.SignedIn] = [.. Everybody.Except([Visitor.SignedOut, Visitor.PasswordAlone])],
         [Ground.Staff] =
         [
             Visitor.ProviderOnTeam, Visitor.ProviderElsewhere, Visitor.Substitute, Visitor.Assistant, Visitor.CaseManager, Visitor.CaseManagerElsewhere,
@@ -45,13 +48,14 @@ public static class Expected
         var open = line.Who.Where(g => Opens[g].Contains(visitor)).ToList();
         // Whatever their role, nothing of this agency's exists for somebody of another.
         if (visitor is Visitor.OtherAgency && line.Subject is not (Subject.None or Subject.Learners))
-            open.RemoveAll(g => g is not (Ground.Anyone or Ground.SignedIn));
+            open.RemoveAll(g => g is not (Ground.Anyone or Ground.FirstStep or Ground.SettingUp or Ground.SignedIn));
         if (open.Count > 0)
             return open[0] is Ground.AdministratorReason && !saidWhy ? Answer.AskedWhy : Answer.Opened;
         return visitor switch
         {
             Visitor.SignedOut => Answer.AskedToSignIn,
             Visitor.NobodyAnywhere => Answer.AskedForAgency,
+            Visitor.PasswordAlone => Answer.AskedForSecondStep,
             _ => Answer.NotFound,
         };
     }

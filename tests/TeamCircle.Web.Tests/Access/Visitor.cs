@@ -12,6 +12,9 @@ public enum Visitor
 
     /// <summary>An assistant whom the provider supervises.</summary>
     Assistant,
+
+    /// <summary>A provider of Wren's team who has shown a password and nothing else, on an account that has no second factor yet.</summary>
+    PasswordAlone,
     CaseManager,
     CaseManagerElsewhere,
     Administrator,

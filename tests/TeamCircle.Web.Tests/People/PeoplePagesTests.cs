@@ -26,8 +26,8 @@ public sealed partial class PeoplePagesTests(AccessWorld world) : IClassFixture<
         using var opened = await browser.GetAsync(link, Stop);
         Assert.Equal(HttpStatusCode.OK, opened.StatusCode); // opening it, as mail programs do, uses nothing up
         using var joined = await JoinAsync(browser, link, Password);
-        Assert.Equal("/", joined.Headers.Location?.OriginalString);
-        Assert.Contains("Tomasz Abiolek", await browser.GetStringAsync("/account", Stop), StringComparison.Ordinal);
+        Assert.Equal("/account/factors", joined.Headers.Location?.OriginalString); // a password alone opens nothing else
+        Assert.Contains("Tomasz Abiolek", await browser.GetStringAsync("/account/factors", Stop), StringComparison.Ordinal);
 
         using var again = world.NewBrowser();
         Assert.Equal(HttpStatusCode.NotFound, (await again.GetAsync(link, Stop)).StatusCode);

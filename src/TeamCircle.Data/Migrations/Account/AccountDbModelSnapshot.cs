@@ -224,6 +224,10 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasColumnType("timestamp with time zone")
                         .HasColumnName("ended_at");
 
+                    b.Property<bool>("IsDemonstration")
+                        .HasColumnType("boolean")
+                        .HasColumnName("is_demonstration");
+
                     b.Property<bool>("LockoutEnabled")
                         .HasColumnType("boolean")
                         .HasColumnName("lockout_enabled");
@@ -279,6 +283,31 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasDatabaseName("UserNameIndex");
 
                     b.ToTable("accounts", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.AuthenticatorRow", b =>
+                {
+                    b.Property<long>("AccountId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("account_id");
+
+                    b.Property<long>("LastStep")
+                        .HasColumnType("bigint")
+                        .HasColumnName("last_step");
+
+                    b.Property<byte[]>("Secret")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("secret");
+
+                    b.Property<Instant>("Since")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("since");
+
+                    b.HasKey("AccountId")
+                        .HasName("pk_authenticators");
+
+                    b.ToTable("authenticators", "account");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Account.FeedRow", b =>
@@ -420,6 +449,90 @@ namespace TeamCircle.Data.Migrations.Account
                     b.ToTable("memberships", "account");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Account.PasskeyChallengeRow", b =>
+                {
+                    b.Property<byte[]>("KeyHash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("key_hash");
+
+                    b.Property<long?>("AccountId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("account_id");
+
+                    b.Property<Instant>("EndsAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("ends_at");
+
+                    b.Property<string>("State")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("state");
+
+                    b.HasKey("KeyHash")
+                        .HasName("pk_passkey_challenges");
+
+                    b.ToTable("passkey_challenges", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.ProviderLinkRow", b =>
+                {
+                    b.Property<string>("Issuer")
+                        .HasColumnType("text")
+                        .HasColumnName("issuer");
+
+                    b.Property<string>("Subject")
+                        .HasColumnType("text")
+                        .HasColumnName("subject");
+
+                    b.Property<long>("AccountId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("account_id");
+
+                    b.Property<Instant>("Since")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("since");
+
+                    b.HasKey("Issuer", "Subject")
+                        .HasName("pk_provider_links");
+
+                    b.HasIndex("AccountId")
+                        .HasDatabaseName("ix_provider_links_account_id");
+
+                    b.ToTable("provider_links", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.RecoveryCodeRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<long>("AccountId")
+                        .HasColumnType("bigint")
+                        .HasColumnName("account_id");
+
+                    b.Property<byte[]>("CodeHash")
+                        .IsRequired()
+                        .HasColumnType("bytea")
+                        .HasColumnName("code_hash");
+
+                    b.Property<Instant?>("UsedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("used_at");
+
+                    b.HasKey("Id")
+                        .HasName("pk_recovery_codes");
+
+                    b.HasIndex("AccountId", "CodeHash")
+                        .IsUnique()
+                        .HasDatabaseName("ix_recovery_codes_account_id_code_hash");
+
+                    b.ToTable("recovery_codes", "account");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Account.SignInRow", b =>
                 {
                     b.Property<long>("Id")
@@ -474,6 +587,63 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasDatabaseName("ix_sign_ins_key_hash");
 
                     b.ToTable("sign_ins", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.SignInRuleRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<Instant>("At")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("at");
+
+                    b.Property<int>("By")
+                        .HasColumnType("integer")
+                        .HasColumnName("by");
+
+                    b.Property<bool>("FamiliesNeedSecondFactor")
+                        .HasColumnType("boolean")
+                        .HasColumnName("families_need_second_factor");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .HasColumnType("integer")
+                        .HasColumnName("version");
+
+                    b.HasKey("AgencyId")
+                        .HasName("pk_sign_in_rules");
+
+                    b.ToTable("sign_in_rules", "account");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.TryRow", b =>
+                {
+                    b.Property<byte[]>("KeyHash")
+                        .HasColumnType("bytea")
+                        .HasColumnName("key_hash");
+
+                    b.Property<int>("Count")
+                        .HasColumnType("integer")
+                        .HasColumnName("count");
+
+                    b.Property<Instant>("Last")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("last");
+
+                    b.HasKey("KeyHash")
+                        .HasName("pk_tries");
+
+                    b.HasIndex("Last")
+                        .HasDatabaseName("ix_tries_last");
+
+                    b.ToTable("tries", "account");
                 });
 
             modelBuilder.Entity("Microsoft.AspNetCore.Identity.IdentityUserClaim<long>", b =>
@@ -559,6 +729,16 @@ namespace TeamCircle.Data.Migrations.Account
                         .HasConstraintName("fk_account_tokens_accounts_user_id");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Account.AuthenticatorRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.Account.AccountRow", null)
+                        .WithOne()
+                        .HasForeignKey("TeamCircle.Data.Account.AuthenticatorRow", "AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_authenticators_accounts_account_id");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Account.MembershipRow", b =>
                 {
                     b.HasOne("TeamCircle.Data.Account.AccountRow", null)
@@ -567,6 +747,26 @@ namespace TeamCircle.Data.Migrations.Account
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_memberships_accounts_account_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.ProviderLinkRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.Account.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_provider_links_accounts_account_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Account.RecoveryCodeRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.Account.AccountRow", null)
+                        .WithMany()
+                        .HasForeignKey("AccountId")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired()
+                        .HasConstraintName("fk_recovery_codes_accounts_account_id");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Account.SignInRow", b =>

@@ -18,6 +18,6 @@ public sealed class AgencyModel(CurrentCaller caller, ReadMemberships membership
         if (Agencies.FirstOrDefault(a => a.Agency == agency) is not { } chosen)
             return NotFound();
         await (SignInTicket.Of(User)! with { Agency = chosen.Agency, Person = chosen.Person, Reason = null }).WriteAsync(HttpContext);
-        return LocalRedirect(Landing.Of(chosen.Caller));
+        return LocalRedirect(Landing.Of(chosen.Caller)); // the first page leads to what is lacking there
     }
 }

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
+using TeamCircle.Core.Account;
 using TeamCircle.Data.Account;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -33,7 +34,7 @@ public sealed class JoinModel(CurrentCaller caller, ReadLink read, JoinAgency jo
             return await OnGetAsync(key, stop);
         var outcome = await join.RunAsync(key, Input, begin.PlaceOf(HttpContext), stop);
         if (outcome.Value is { } done)
-            return LocalRedirect(await begin.RunAsync(HttpContext, done.Account, null, stop));
+            return LocalRedirect((await begin.RunAsync(HttpContext, done.Account, SecondStep.None, null, stop)).Next);
         if (outcome.Problems.Contains(Problem.NotFound))
             return NotFound();
         ModelState.AddProblems(outcome.Problems, nameof(Input));

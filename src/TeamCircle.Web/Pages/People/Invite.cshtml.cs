@@ -18,15 +18,15 @@ public sealed class InviteModel(CurrentCaller caller, InvitePerson invite, MakeL
 
     public ShownLink? Link { get; private set; }
 
-    public bool AsksPassword => !fresh.IsFresh(HttpContext);
+    public FreshSignIn.Asks Asks => fresh.Of(HttpContext);
 
     public void OnGet()
     {
     }
 
-    public async Task<IActionResult> OnPostAsync([FromForm] string? password, CancellationToken stop)
+    public async Task<IActionResult> OnPostAsync(CancellationToken stop)
     {
-        if (await fresh.CheckAsync(HttpContext, password, stop) is { } stale)
+        if (await fresh.CheckAsync(HttpContext, stop) is { } stale)
             ModelState.AddProblems([stale], "");
         if (!ModelState.IsValid)
             return Page();

@@ -23,7 +23,7 @@ public sealed class PersonModel(CurrentCaller caller, ReadPeople read, ReadStand
     public ListedPerson Person { get; private set; } = null!;
     public ShownLink? Link { get; private set; }
     public bool HasJoined => _standing is { HasJoined: true };
-    public bool AsksPassword => !fresh.IsFresh(HttpContext);
+    public FreshSignIn.Asks Asks => fresh.Of(HttpContext);
 
     public string AccountWords => _standing switch
     {
@@ -42,10 +42,10 @@ public sealed class PersonModel(CurrentCaller caller, ReadPeople read, ReadStand
     }
 
     public async Task<IActionResult> OnPostGiveRoleAsync(
-        [FromServices] GiveRole give, [Bind(Prefix = nameof(Given))] GiveRole.Input given, [FromForm] string? password, CancellationToken stop)
+        [FromServices] GiveRole give, [Bind(Prefix = nameof(Given))] GiveRole.Input given, CancellationToken stop)
     {
         Given = given;
-        if (await fresh.CheckAsync(HttpContext, password, stop) is { } stale)
+        if (await fresh.CheckAsync(HttpContext, stop) is { } stale)
             ModelState.AddProblems([stale], "");
         return ModelState.IsValid
             ? await AnswerAsync(await give.RunAsync(caller.Value, Operation, given with { Person = Id }, stop), "The role is given.", nameof(Given), stop)
@@ -67,11 +67,11 @@ public sealed class PersonModel(CurrentCaller caller, ReadPeople read, ReadStand
         return await AnswerAsync(outcome, $"{Say.Count(outcome.Value?.Ended ?? 0, "sign-in")} ended.", "", stop);
     }
 
-    public async Task<IActionResult> OnPostLinkAsync([FromServices] MakeLink make, [FromForm] string? password, CancellationToken stop)
+    public async Task<IActionResult> OnPostLinkAsync([FromServices] MakeLink make, CancellationToken stop)
     {
         if (await OnGetAsync(stop) is not PageResult page)
             return NotFound();
-        if (await fresh.CheckAsync(HttpContext, password, stop) is { } stale)
+        if (await fresh.CheckAsync(HttpContext, stop) is { } stale)
             ModelState.AddProblems([stale], "");
         if (!ModelState.IsValid)
             return page;

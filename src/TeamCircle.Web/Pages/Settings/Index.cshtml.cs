@@ -16,6 +16,7 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
     private static readonly Place[] All =
     [
         new("People", "/settings/people", "Who works here and which families sign in; roles, invitations."),
+        new("Signing in", "/settings/sign-in", "Whether families need a second step; everybody who works here does."),
         new("School calendar", "/settings/calendar", "Terms, closures, extra days, holidays."),
         new("A learner entered twice", "/settings/entered-twice", "All that was recorded under one entry goes over to the other."),
         new("Time zone", "/settings/time-zone", "Where the agency's day begins and ends; visits to come keep their hours."),

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.Filters;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.People;
 using TeamCircle.Data.History;
 
@@ -22,7 +23,8 @@ internal sealed class AccessFilter(AccessMatrix matrix, CurrentCaller caller, Op
             null => new NotFoundResult(),
             { IsOpenToAnyone: true } => null,
             _ when caller.AccountId is null => new ChallengeResult(),
-            _ when line.Who.Contains(Ground.SignedIn) => null,
+            _ when line.Who.Any(g => AccessRules.OpensOwn(g, caller.Lacks)) => null,
+            _ when caller.Lacks is not Lack.Nothing => Landing.ToWhatLacks(context.HttpContext, caller.Lacks),
             _ when caller.Find is null => new RedirectToPageResult("/Account/Agency"),
             _ => await OpenAsync(context.HttpContext, line, caller.Find),
         };

@@ -1,4 +1,5 @@
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.People;
 
 namespace TeamCircle.Web.Startup.Access;
@@ -25,8 +26,9 @@ internal static class EndpointAccess
         http.Response.StatusCode = StatusCodes.Status404NotFound;
         if (http.GetEndpoint()?.Metadata.GetMetadata<DeviceDoor.Marker>() is null)
             return Task.CompletedTask;
-        var refusal = http.RequestServices.GetRequiredService<CurrentCaller>().AccountId is null
-            ? DeviceDoor.Refuse(StatusCodes.Status401Unauthorized, "Nobody is signed in.")
+        var caller = http.RequestServices.GetRequiredService<CurrentCaller>();
+        var refusal = caller.AccountId is null ? DeviceDoor.Refuse(StatusCodes.Status401Unauthorized, "Nobody is signed in.")
+            : caller.Lacks is not Lack.Nothing ? DeviceDoor.Refuse(StatusCodes.Status401Unauthorized, "The second step of signing in is missing.")
             : DeviceDoor.Refuse(StatusCodes.Status404NotFound, "There is nothing here.");
         return refusal.ExecuteAsync(http);
     }
@@ -38,7 +40,7 @@ internal static class EndpointAccess
             return false; // an address about a learner is a page, whose filter leaves the record of access
         var caller = http.RequestServices.GetRequiredService<CurrentCaller>();
         return line.IsOpenToAnyone
-            || (caller.AccountId is not null && line.Who.Contains(Ground.SignedIn))
-            || (caller.Find is { } who && AccessRules.FirstOpen(line.Who, who, null) is not null);
+            || (caller.AccountId is not null && line.Who.Any(g => AccessRules.OpensOwn(g, caller.Lacks)))
+            || (caller is { Lacks: Lack.Nothing, Find: { } who } && AccessRules.FirstOpen(line.Who, who, null) is not null);
     }
 }
