@@ -31,6 +31,9 @@ public enum Lack
 
     /// <summary>The account needs a second factor and has none yet.</summary>
     Factor,
+
+    /// <summary>The agency's staff sign in through its identity provider, and this sign-in came by a password or a passkey.</summary>
+    Provider,
 }
 
 /// <summary>

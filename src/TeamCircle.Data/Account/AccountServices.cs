@@ -45,6 +45,7 @@ internal static class AccountServices
             o.UserVerificationRequirement = "required";
             o.ResidentKeyRequirement = "required";
         });
+        services.AddScoped<FindAgency>().AddScoped<SignInByProvider>().AddScoped<LinkProvider>().AddScoped<JoinByProvider>();
         services.AddScoped<AskForNewEmail>().AddScoped<SetNewEmail>();
         return services.AddScoped<CreateDemonstrationAccounts>();
     }

@@ -9,8 +9,9 @@ public sealed record PasskeyLine(string Id, string Name, Instant Since);
 /// <summary>How an account signs in.</summary>
 /// <param name="Authenticator">Since when it has an authenticator app; null where it has none.</param>
 /// <param name="CodesLeft">Recovery codes that were not used.</param>
+/// <param name="Issuers">The identity providers that it is linked with.</param>
 /// <param name="HasPassword">False for one that comes by the agency's identity provider alone.</param>
-public sealed record Factors(Instant? Authenticator, IReadOnlyList<PasskeyLine> Passkeys, int CodesLeft, bool HasPassword, string Email)
+public sealed record Factors(Instant? Authenticator, IReadOnlyList<PasskeyLine> Passkeys, int CodesLeft, bool HasPassword, string Email, IReadOnlyList<string> Issuers)
 {
     public bool HasAny => Authenticator is not null || Passkeys.Count > 0;
 }
@@ -26,10 +27,11 @@ public sealed class ReadFactors(AccountDb db)
             Codes = db.RecoveryCodes.Count(c => c.AccountId == account && c.UsedAt == null),
             HasPassword = u.PasswordHash != null,
             u.Email,
+            Issuers = db.ProviderLinks.Where(l => l.AccountId == account).Select(l => l.Issuer).ToList(),
         }).SingleAsync(stop);
         var passkeys = await db.UserPasskeys.AsNoTracking().Where(p => p.UserId == account).ToListAsync(stop);
         return new(found.Since, [.. passkeys.OrderBy(p => p.Data.CreatedAt).Select(p =>
-            new PasskeyLine(Base64Url.EncodeToString(p.CredentialId), p.Data.Name ?? "", Instant.FromDateTimeOffset(p.Data.CreatedAt)))], found.Codes, found.HasPassword, found.Email!);
+            new PasskeyLine(Base64Url.EncodeToString(p.CredentialId), p.Data.Name ?? "", Instant.FromDateTimeOffset(p.Data.CreatedAt)))], found.Codes, found.HasPassword, found.Email!, found.Issuers);
     }
 
     /// <summary>What decides whether a first step is enough for an account.</summary>

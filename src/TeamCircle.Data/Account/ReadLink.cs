@@ -6,6 +6,9 @@ namespace TeamCircle.Data.Account;
 /// <param name="HasAccount">Whether an account with this e-mail address exists, whose password is then asked for.</param>
 public sealed record OfferedLink(InvitationKind Kind, string Email, string PersonName, string AgencyName, bool HasAccount)
 {
+    /// <summary>The agency that the link is about.</summary>
+    public int? Agency => Row.AgencyId;
+
     internal InvitationRow Row { get; init; } = null!;
     internal Instant Now { get; init; }
 

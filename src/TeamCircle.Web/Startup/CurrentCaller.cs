@@ -31,7 +31,12 @@ public sealed class CurrentCaller
     /// <summary>The learner that the request is about; null where it is about none.</summary>
     public int? Learner { get; private set; }
 
-    internal void SignedIn(SignInTicket ticket, Caller? caller) => (AccountId, SignInId, Find, Lacks) = (ticket.Account, ticket.SignIn, caller, ticket.LackOf(caller));
+    internal void SignedIn(SignInTicket ticket, Caller? caller, bool lacksProvider)
+    {
+        (AccountId, SignInId, Find, Lacks) = (ticket.Account, ticket.SignIn, caller, ticket.LackOf(caller));
+        if (lacksProvider && Lacks is not Lack.SecondStep)
+            Lacks = Lack.Provider;
+    }
 
     internal void Grant(Scope scope, int? learner) => (_scope, Learner) = (scope, learner);
 }

@@ -14,11 +14,11 @@ internal static class Landing
     /// <summary>Whether they asked for the portal's first page and begin on another one.</summary>
     public static bool IsElsewhere(HttpContext http, Caller caller) => http.Request.Path == "/" && Of(caller) != "/";
 
-    public const string SecondStep = "/sign-in/second-step", SettingUp = "/account/factors";
+    public const string SecondStep = "/sign-in/second-step", SettingUp = "/account/factors", Provider = "/account/provider";
 
     /// <summary>The page on which a sign-in shows what it lacks, or sets it up; from there it goes on to the page that was wanted.</summary>
     public static string Of(Lack lack, string? wanted) =>
-        (lack is Lack.SecondStep ? SecondStep : SettingUp) + (wanted is null or "/" ? "" : "?then=" + Uri.EscapeDataString(wanted));
+        (lack switch { Lack.SecondStep => SecondStep, Lack.Provider => Provider, _ => SettingUp }) + (wanted is null or "/" ? "" : "?then=" + Uri.EscapeDataString(wanted));
 
     /// <summary>Leads there from a page that was asked for.</summary>
     public static LocalRedirectResult ToWhatLacks(HttpContext http, Lack lack) =>

@@ -25,7 +25,8 @@ internal static class SignInSetUp
         services.AddSingleton<KeptForm>();
         services.AddScoped<BeginSignIn>();
         services.AddScoped<FreshSignIn>();
-        services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => SetCookie(o, secure));
+        services.AddAuthentication(CookieAuthenticationDefaults.AuthenticationScheme).AddCookie(o => SetCookie(o, secure))
+            .AddProviders(IdentityProvider.Read(builder.Configuration), secure);
         services.AddOptions<CookieAuthenticationOptions>(CookieAuthenticationDefaults.AuthenticationScheme)
             .Configure<ITicketStore>((o, store) => o.SessionStore = store);
         services.AddAntiforgery(o => SetForm(o.Cookie, "form", secure));
@@ -63,11 +64,17 @@ internal static class SignInSetUp
         {
             var caller = http.RequestServices.GetRequiredService<CurrentCaller>();
             if (caller.AccountId is null && SignInTicket.Of(http.User) is { } ticket)
-                caller.SignedIn(ticket, await FindAsync(http, ticket));
+                await SignedInAsync(http, caller, ticket);
             await next(http);
         });
         app.UseKeptForms();
         app.UseEndpointAccess();
+    }
+
+    private static async Task SignedInAsync(HttpContext http, CurrentCaller caller, SignInTicket ticket)
+    {
+        var found = await FindAsync(http, ticket);
+        caller.SignedIn(ticket, found, await http.RequestServices.GetRequiredService<IdentityProviders>().LacksAsync(ticket, found, http.RequestAborted));
     }
 
     private static async Task<Core.People.Caller?> FindAsync(HttpContext http, SignInTicket ticket) =>

@@ -46,7 +46,7 @@ public sealed class PortalSite : IAsyncLifetime
     {
         await page.GetByLabel("E-mail address").FillAsync(person.Email);
         await page.GetByLabel("Password").FillAsync(CreateDemonstrationAccounts.Passphrase);
-        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in" }).ClickAsync();
+        await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in", Exact = true }).ClickAsync();
         await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then);
     }
 

@@ -17,6 +17,8 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
     /// <summary>Pages that exist for some of those whom the matrix lets in, and for what.</summary>
     private static readonly Dictionary<string, string> Narrower = new()
     {
+        ["/Account/Provider"] = "only where an identity provider is set up",
+        ["/Account/ProviderLink"] = "only where an identity provider is set up",
         ["/Learners/Teach"] = "each part is written by the discipline that owns it",
         ["/Sessions/Confirm"] = "only a session of two who treated together, and only for the one who did not log it",
         ["/Routines/EndHold"] = "only for whoever may end that hold: the owning discipline, the case manager",
@@ -213,6 +215,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         ("key", "/Account/Join") => world.JoinKey,
         ("key", "/Account/NewPassword") => world.NewPasswordKey,
         ("key", "/Account/NewEmail") => world.NewEmailKey,
+        ("agency", _) => world.Agency.Code,
         ("key", "/Account/Unsubscribe") => world.UnsubscribeKey,
         ("id", _) => idOf(line.Subject),
         _ => $"{world.Wren.Others[parameter]}",

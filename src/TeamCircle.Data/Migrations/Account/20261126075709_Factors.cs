@@ -7,6 +7,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace TeamCircle.Data.Migrations.Account
 {
     /// <inheritdoc />
+    [OldestPortal("20261125220616_Begin")]
     public partial class Factors : Migration
     {
         /// <inheritdoc />

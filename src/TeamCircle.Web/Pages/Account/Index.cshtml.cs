@@ -10,13 +10,16 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Pages.Account;
 
 /// <summary>One's own account: where it is signed in, and the way to everything else about it.</summary>
-public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSignIns end, ReadMemberships memberships) : PageModel
+public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSignIns end, ReadMemberships memberships, IdentityProviders providers) : PageModel
 {
     public IReadOnlyList<SignInLine> Lines { get; private set; } = [];
     public int Agencies { get; private set; }
 
     /// <summary>The name of the agency in which they act; empty where they act in none.</summary>
     public string Agency { get; private set; } = "";
+
+    /// <summary>The agency in which they act has an identity provider.</summary>
+    public bool HasProvider { get; private set; }
 
     public bool IsPaused => caller.Find is { HasPausedSeat: true };
     public Language Language => FamilyLanguage.Of(HttpContext);
@@ -31,6 +34,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
         Agencies = places.Count;
         if (places.FirstOrDefault(p => p.Agency == caller.Find?.AgencyId) is { } here)
             (_zone, Agency) = (DateTimeZoneProviders.Tzdb[here.TimeZone], here.AgencyName);
+        HasProvider = caller.Find is { } who && await providers.OfAsync(who.AgencyId, stop) is not null;
         Lines = await read.RunAsync(caller.AccountId!.Value, stop);
     }
 

@@ -26,6 +26,20 @@ public sealed class SignInModel(CurrentCaller caller, BeginSignIn begin, KeptFor
     /// <summary>What they must show before that form can be sent; null where nothing.</summary>
     public LackingForm? Lacking { get; private set; }
 
+    /// <summary>What became of a way by an identity provider, as its answer left it in the address.</summary>
+    [BindProperty(SupportsGet = true, Name = "said")]
+    public string? Said { get; set; }
+
+    public string? SaidWords => Said switch
+    {
+        "refused" => "Your agency's identity provider did not vouch for you, or its answer was not for this portal. Try again.",
+        "unknown" => "Your agency's identity provider knows you, and this portal does not yet. Sign in with your password and link the two under Your account, or ask an administrator for a link to join.",
+        "ended" => "That link was used, or has ended. An administrator of your agency makes another.",
+        _ => null,
+    };
+
+    public string ThenQuery => Wanted is null ? "" : "?then=" + Uri.EscapeDataString(Wanted);
+
     public bool IsDemonstration => demonstration.AreLetIn;
 
     private string? Wanted => Url.IsLocalUrl(Then) ? Then : null;
