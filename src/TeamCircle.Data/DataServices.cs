@@ -25,6 +25,7 @@ using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Retention;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
@@ -77,6 +78,7 @@ public static class DataServices
             .AddQuiet()
             .AddMail()
             .AddDisputes()
+            .AddRetention()
             .AddMoves()
             .AddMonitoring();
     }
@@ -192,6 +194,10 @@ public static class DataServices
 
     private static IServiceCollection AddDisputes(this IServiceCollection services) =>
         services.AddScoped<HoldRecords>().AddScoped<EndRecordHold>().AddScoped<ReadRecordHolds>().AddScoped<ReadFactsInOrder>();
+
+    private static IServiceCollection AddRetention(this IServiceCollection services) => services
+        .AddScoped<ReadRetention>().AddScoped<SetRetention>().AddScoped<ProposeDestructions>().AddScoped<AskDestruction>().AddScoped<TellFamily>()
+        .AddScoped<AgreeDestruction>().AddScoped<DestroyRecords>().AddScoped<StopDestruction>().AddScoped<DestructionActs>();
 
     private static IServiceCollection AddMoves(this IServiceCollection services) => services
         .AddScoped<ReadLastDay>().AddScoped<SetLastDay>().AddScoped<TakeBackLastDay>().AddScoped<FinishHandOver>().AddScoped<LastDayActs>()

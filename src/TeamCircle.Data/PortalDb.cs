@@ -19,6 +19,7 @@ using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Retention;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
@@ -106,6 +107,8 @@ public sealed class PortalDb(DbContextOptions<PortalDb> options) : DbContext(opt
     public DbSet<ExtendedYearRow> ExtendedYears => Set<ExtendedYearRow>();
     public DbSet<DecisionRow> Decisions => Set<DecisionRow>();
     public DbSet<RecordHoldRow> RecordHolds => Set<RecordHoldRow>();
+    public DbSet<RetentionRuleRow> RetentionRules => Set<RetentionRuleRow>();
+    public DbSet<DestructionRow> Destructions => Set<DestructionRow>();
     public DbSet<LastDayRow> LastDays => Set<LastDayRow>();
     public DbSet<LearnerHandOverRow> LearnerHandOvers => Set<LearnerHandOverRow>();
     public DbSet<FiledItemRow> FiledItems => Set<FiledItemRow>();

@@ -26,6 +26,7 @@ using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Retention;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
@@ -114,6 +115,7 @@ internal static class PortalMap
         Facts(model);
         Debts(model);
         Disputes(model);
+        Retention(model);
         Moves(model);
         Samples(model);
         Things(model);
@@ -464,6 +466,17 @@ internal static class PortalMap
         model.Entity<RecordHoldRow>().HasIndex(r => new { r.AgencyId, r.LearnerId });
         Refers(model, typeof(RecordHoldRow), typeof(PersonRow), "SetBy");
         Refers(model, typeof(RecordHoldRow), typeof(PersonRow), "EndedBy");
+    }
+
+    private static void Retention(ModelBuilder model)
+    {
+        model.Entity<RetentionRuleRow>().Property(r => r.SetAt).HasDefaultValueSql("now()");
+        Refers(model, typeof(RetentionRuleRow), typeof(PersonRow), "SetBy");
+        model.Entity<DestructionRow>().HasIndex(r => new { r.AgencyId, r.LearnerId, r.Kind }).IsUnique().HasFilter("destroyed_at is null and stopped_at is null");
+        Refers(model, typeof(DestructionRow), typeof(RetentionRuleRow), "RuleId");
+        foreach (var who in new[] { "AgreedBy", "StoppedBy", "DestroyedBy" })
+            Refers(model, typeof(DestructionRow), typeof(PersonRow), who);
+        model.Entity<ChangeRow>().HasIndex(r => new { r.AgencyId, r.DestructionId }).HasFilter("destruction_id is not null");
     }
 
     private static void Samples(ModelBuilder model)

@@ -39,6 +39,8 @@ internal static class Refusals
         ("TC003", _) => new("Start", "There is not enough time to get here from the visit before, or on to the next one. Choose another time."),
         ("TC013", _) => new("", "The count of a learner whom it touched was closed since. Reopen that count first, or restate it with the rows corrected one by one."),
         ("TC011", _) => new("", "The records of these days are under a hold: nothing that was recorded is corrected, taken back or moved until it ends. The learner's page says who set it and why."),
+        ("TC014", _) => new("", "A hold, an open request or quiet keeps this record now: nothing of it is destroyed."),
+        (_, "ix_destructions_agency_id_learner_id_kind") => new("Kind", "A destruction of this part is open already. Finish or stop it first."),
         (_, "aways_overlap") => new("FromDay", "The learner is already away on some of these days. Change that entry instead."),
         (_, "ix_places_agency_id_code") => new("Code", "Another place already has that code."),
         (_, "visits_provider_twice") => new("Start", "This person already has a visit at that time. Choose another time, or mark both as one group session."),

@@ -57,6 +57,8 @@ internal static class VerifyCommand
         var blocks = answer.Blocks == 0
             ? $"Agency {agency}: nothing is sealed yet. "
             : string.Create(CultureInfo.InvariantCulture, $"Agency {agency}: {answer.Blocks:N0} blocks with {answer.Changes:N0} changes fit, the last is {answer.LastHash}. ");
+        if (answer.Emptied > 0)
+            blocks += string.Create(CultureInfo.InvariantCulture, $"Of these the contents of {answer.Emptied:N0} were destroyed under a rule or at a family's request. ");
         return blocks + (answer.Misfit ?? string.Create(CultureInfo.InvariantCulture, $"{answer.Unsealed:N0} wait to be sealed."));
     }
 }

@@ -2,6 +2,7 @@ using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Cases;
 using TeamCircle.Core.Closing;
+using TeamCircle.Core.Retention;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Closing;
@@ -86,10 +87,13 @@ public sealed class VerifyStatements(Portal portal)
         if (closed is not { LastDay: { } last, FirstDay: { } first } || await db.Statements.AnyAsync(s => s.AgencyId == agency && s.RestatesId == statement.Id, stop)
             || await CountWork.ReadAsync(db, agency, learner, period, statement.AsOf, stop) is not { } count)
             return [];
+        var withoutProbes = await db.Destructions.AnyAsync(
+            d => d.AgencyId == agency && d.LearnerId == learner && d.Kind == RecordKind.Probes && d.DestroyedAt != null && d.UpTo >= first, stop);
         var today = Keyed(count.Lines, l => (l.Line.IsProbes, l.Line.Id, l.Line.OwnerId));
         var then = Keyed(lines, l => (l.GoalId is not null, l.ServiceId ?? l.GoalId!.Value, l.OwnerId));
         var different = new List<(string Line, string Figure, string? Sealed, string? Today)>();
-        foreach (var key in then.Keys.Union(today.Keys))
+        // What was destroyed is no difference: the sealed line says what was counted, and nothing is left to hold against it.
+        foreach (var key in then.Keys.Union(today.Keys).Where(k => !(withoutProbes && k.Item1.Item1)))
         {
             var was = then.TryGetValue(key, out var row) ? SealedFigures.Held(row.Inputs, Day.Of(last)) : null;
             var stands = today.TryGetValue(key, out var line) ? SealedFigures.Held(count.Case(line), Day.Of(last)) : null;

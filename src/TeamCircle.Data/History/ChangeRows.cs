@@ -11,13 +11,13 @@ internal static class ChangeRows
     public const string InNoBlock = "not exists (select from (select unnest(b.change_ids) as id from portal.blocks b where b.agency_id = $1) s where s.id = c.id)";
 
     /// <param name="condition">On <c>c</c>; <c>$1</c> is the agency, the values begin at <c>$2</c>.</param>
-    /// <returns>In order of their ids, each with the number of its transaction.</returns>
-    public static async IAsyncEnumerable<(Change Change, long Tx)> ReadAsync(
+    /// <returns>In order of their ids, each with the number of its transaction and the destruction that emptied it, if one did.</returns>
+    public static async IAsyncEnumerable<(Change Change, long Tx, int? Destruction)> ReadAsync(
         NpgsqlConnection database, int agency, string condition, object[] values, [EnumeratorCancellation] CancellationToken stop)
     {
         // The JSON is taken as the database writes it: that text is the same on every version and server.
         var question = $"""
-            select c.id, c.at, c.person_id, c.ground, c.operation_id, c.learner_id, c.table_name, c.row_key, c.act, c.before::text, c.after::text, c.tx
+            select c.id, c.at, c.person_id, c.ground, c.operation_id, c.learner_id, c.table_name, c.row_key, c.act, c.before::text, c.after::text, c.tx, c.destruction_id
             from portal.changes c where c.agency_id = $1 and {condition} order by c.id
             """;
         await using var command = new NpgsqlCommand(question, database) { CommandTimeout = 0, Parameters = { new() { Value = agency } } };
@@ -25,7 +25,7 @@ internal static class ChangeRows
             command.Parameters.Add(new() { Value = value });
         await using var rows = await command.ExecuteReaderAsync(stop);
         while (await rows.ReadAsync(stop))
-            yield return (Of(rows, agency), rows.GetInt64(11));
+            yield return (Of(rows, agency), rows.GetInt64(11), rows.IsDBNull(12) ? null : rows.GetInt32(12));
     }
 
     private static Change Of(NpgsqlDataReader row, int agency) => new(

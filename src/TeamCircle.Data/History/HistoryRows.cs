@@ -22,6 +22,9 @@ public sealed class ChangeRow : IAgencyRow
     /// <summary>JSON of the row before and after; null where there is none.</summary>
     public string? Before { get; set; }
     public string? After { get; set; }
+
+    /// <summary>The destruction that emptied both; null where none did. In no hash: what it says is held against the destruction's own row.</summary>
+    public int? DestructionId { get; set; }
 }
 
 /// <summary>A sealed run of changes: Merkle root over them, the hash of the block before, a code under a key kept outside.</summary>
@@ -72,4 +75,7 @@ public sealed class AccessRow : IAgencyRow
     /// <summary>A whole-agency read: every learner of the agency was in scope.</summary>
     public bool WholeAgency { get; set; }
     public bool Refused { get; set; }
+
+    /// <summary>The network address that asked, as in the events of an account; null for what a job read, and before it was kept.</summary>
+    public string? Address { get; set; }
 }

@@ -58,7 +58,7 @@ public sealed class SealChanges(Portal portal, TimeProvider clock, SealKey key)
     {
         var (ids, leaves) = (new List<long>(), new List<byte[]>());
         var condition = "c.tx >= $2 and c.tx < $3" + (last is { Horizon: 0 } ? $" and {ChangeRows.InNoBlock}" : "");
-        await foreach (var (change, _) in ChangeRows.ReadAsync(database, agency, condition, [last?.Horizon ?? 0, horizon], stop))
+        await foreach (var (change, _, _) in ChangeRows.ReadAsync(database, agency, condition, [last?.Horizon ?? 0, horizon], stop))
         {
             ids.Add(change.Id);
             leaves.Add(change.Hash());

@@ -14,8 +14,9 @@ public sealed class VerifyChanges(Portal portal, SealKey key)
     /// <param name="Changes">How many changes they hold.</param>
     /// <param name="Unsealed">Changes that wait for the next block.</param>
     /// <param name="LastHash">Of the last block that fits; kept elsewhere, it shows later that nothing was cut off.</param>
+    /// <param name="Emptied">Changes of these whose contents were destroyed under a rule or at a family's request: that they were there still fits.</param>
     /// <param name="Misfit">The first that does not fit, in a sentence without names; null where all do.</param>
-    public sealed record Answer(int Blocks, long Changes, long Unsealed, string? LastHash, string? Misfit);
+    public sealed record Answer(int Blocks, long Changes, long Unsealed, string? LastHash, string? Misfit, long Emptied = 0);
 
     /// <exception cref="StartupFailure">There are blocks and the key can't be read.</exception>
     public Task<Answer> RunAsync(int agency, CancellationToken stop = default) =>
@@ -38,7 +39,10 @@ public sealed class VerifyChanges(Portal portal, SealKey key)
                 last = block;
                 answer = answer with { Blocks = answer.Blocks + 1, Changes = answer.Changes + block.Changes, LastHash = Convert.ToHexStringLower(block.Hash) };
             }
+            answer = answer with { Emptied = answer.Emptied + found.Values.Count(f => f.Destruction is not null) };
         }
+        if (await DestroyedChanges.MisfitAsync(db, agency, stop) is { } beyond)
+            return answer with { Misfit = beyond };
         return await UnsealedAsync(Connection(db), agency, last?.Horizon ?? 0, answer, stop);
     }
 
@@ -48,13 +52,13 @@ public sealed class VerifyChanges(Portal portal, SealKey key)
         return db.Blocks.Where(b => b.AgencyId == agency && b.Id > from).OrderBy(b => b.Id).Take(BlocksAtOnce).ToListAsync(stop);
     }
 
-    private static async Task<Dictionary<long, (Change Change, byte[] Hash)>> HashesAsync(
+    private static async Task<Dictionary<long, (Change Change, byte[] Hash, int? Destruction)>> HashesAsync(
         NpgsqlConnection database, int agency, List<BlockRow> blocks, CancellationToken stop)
     {
         long[] ids = [.. blocks.SelectMany(b => b.ChangeIds)];
-        var found = new Dictionary<long, (Change, byte[])>(ids.Length);
-        await foreach (var (change, _) in ChangeRows.ReadAsync(database, agency, "c.id = any($2)", [ids], stop))
-            found.Add(change.Id, (change with { Before = null, After = null }, change.Hash()));
+        var found = new Dictionary<long, (Change, byte[], int?)>(ids.Length);
+        await foreach (var (change, _, destruction) in ChangeRows.ReadAsync(database, agency, "c.id = any($2)", [ids], stop))
+            found.Add(change.Id, (change with { Before = null, After = null }, change.Hash(), change is { Before: null, After: null } ? destruction : null));
         return found;
     }
 
@@ -71,13 +75,13 @@ public sealed class VerifyChanges(Portal portal, SealKey key)
             : $"{name} was not sealed under the key in {key.Path}.";
     }
 
-    private static string? MisfitRow(BlockRow block, Dictionary<long, (Change Change, byte[] Hash)> found)
+    private static string? MisfitRow(BlockRow block, Dictionary<long, (Change Change, byte[] Hash, int? Destruction)> found)
     {
         foreach (var (id, hash) in block.ChangeIds.Zip(block.Hashes()))
         {
             if (!found.TryGetValue(id, out var row))
                 return string.Create(CultureInfo.InvariantCulture, $"Missing: change {id}, which block {block.Id} holds.");
-            if (!hash.AsSpan().SequenceEqual(row.Hash))
+            if (row.Destruction is null && !hash.AsSpan().SequenceEqual(row.Hash)) // what was destroyed has no contents to hold against its hash
                 return string.Create(CultureInfo.InvariantCulture, $"Altered: {row.Change}, since block {block.Id} sealed it.");
         }
         return null;
@@ -88,7 +92,7 @@ public sealed class VerifyChanges(Portal portal, SealKey key)
     {
         await using var next = new NpgsqlCommand("select pg_snapshot_xmax(pg_current_snapshot())::text::bigint", database);
         var notYet = (long)(await next.ExecuteScalarAsync(stop))!;
-        await foreach (var (change, tx) in ChangeRows.ReadAsync(database, agency, ChangeRows.InNoBlock, [], stop))
+        await foreach (var (change, tx, _) in ChangeRows.ReadAsync(database, agency, ChangeRows.InNoBlock, [], stop))
         {
             if (tx < horizon || tx >= notYet)
                 return answer with { Misfit = $"Added: {change}, which no block holds though later ones are sealed." };

@@ -31,4 +31,7 @@ public enum Job
 
     /// <summary>Ends what has outlived its time.</summary>
     Expiry,
+
+    /// <summary>Proposes what is due to be destroyed.</summary>
+    Retention,
 }

@@ -2240,6 +2240,10 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
 
+                    b.Property<string>("Address")
+                        .HasColumnType("text")
+                        .HasColumnName("address");
+
                     b.Property<Instant>("At")
                         .ValueGeneratedOnAdd()
                         .HasColumnType("timestamp with time zone")
@@ -2374,6 +2378,10 @@ namespace TeamCircle.Data.Migrations.Portal
                         .HasColumnType("jsonb")
                         .HasColumnName("before");
 
+                    b.Property<int?>("DestructionId")
+                        .HasColumnType("integer")
+                        .HasColumnName("destruction_id");
+
                     b.Property<string>("Ground")
                         .IsRequired()
                         .HasColumnType("text")
@@ -2407,6 +2415,10 @@ namespace TeamCircle.Data.Migrations.Portal
 
                     b.HasKey("AgencyId", "Id")
                         .HasName("pk_changes");
+
+                    b.HasIndex("AgencyId", "DestructionId")
+                        .HasDatabaseName("ix_changes_agency_id_destruction_id")
+                        .HasFilter("destruction_id is not null");
 
                     b.HasIndex("AgencyId", "Tx")
                         .HasDatabaseName("ix_changes_agency_id_tx");
@@ -6167,6 +6179,184 @@ namespace TeamCircle.Data.Migrations.Portal
                     b.ToTable("report_signatures", "portal");
                 });
 
+            modelBuilder.Entity("TeamCircle.Data.Retention.DestructionRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<Instant?>("AgreedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("agreed_at");
+
+                    b.Property<int?>("AgreedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("agreed_by");
+
+                    b.Property<string>("AskedBy")
+                        .HasColumnType("text")
+                        .HasColumnName("asked_by");
+
+                    b.Property<LocalDate?>("AskedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("asked_on");
+
+                    b.Property<int?>("Destroyed")
+                        .HasColumnType("integer")
+                        .HasColumnName("destroyed");
+
+                    b.Property<Instant?>("DestroyedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("destroyed_at");
+
+                    b.Property<int?>("DestroyedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("destroyed_by");
+
+                    b.Property<int?>("Emptied")
+                        .HasColumnType("integer")
+                        .HasColumnName("emptied");
+
+                    b.Property<string>("EmptiedHash")
+                        .HasColumnType("text")
+                        .HasColumnName("emptied_hash");
+
+                    b.Property<int>("Found")
+                        .HasColumnType("integer")
+                        .HasColumnName("found");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("LearnerId")
+                        .HasColumnType("integer")
+                        .HasColumnName("learner_id");
+
+                    b.Property<int>("NoticeDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("notice_days");
+
+                    b.Property<LocalDate?>("NoticeOn")
+                        .HasColumnType("date")
+                        .HasColumnName("notice_on");
+
+                    b.Property<LocalDate>("ProposedOn")
+                        .HasColumnType("date")
+                        .HasColumnName("proposed_on");
+
+                    b.Property<int?>("RuleId")
+                        .HasColumnType("integer")
+                        .HasColumnName("rule_id");
+
+                    b.Property<Instant?>("StoppedAt")
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("stopped_at");
+
+                    b.Property<int?>("StoppedBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("stopped_by");
+
+                    b.Property<string>("StoppedWhy")
+                        .HasColumnType("text")
+                        .HasColumnName("stopped_why");
+
+                    b.Property<string>("ToWhom")
+                        .HasColumnType("text")
+                        .HasColumnName("to_whom");
+
+                    b.Property<LocalDate>("UpTo")
+                        .HasColumnType("date")
+                        .HasColumnName("up_to");
+
+                    b.Property<int>("Version")
+                        .IsConcurrencyToken()
+                        .ValueGeneratedOnAddOrUpdate()
+                        .HasColumnType("integer")
+                        .HasDefaultValue(1)
+                        .HasColumnName("version");
+
+                    b.Property<LocalDate?>("WaitUntil")
+                        .HasColumnType("date")
+                        .HasColumnName("wait_until");
+
+                    b.Property<string>("Way")
+                        .HasColumnType("text")
+                        .HasColumnName("way");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("pk_destructions");
+
+                    b.HasIndex("AgencyId", "LearnerId", "Kind")
+                        .IsUnique()
+                        .HasDatabaseName("ix_destructions_agency_id_learner_id_kind")
+                        .HasFilter("destroyed_at is null and stopped_at is null");
+
+                    b.ToTable("destructions", "portal");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Retention.RetentionRuleRow", b =>
+                {
+                    b.Property<int>("AgencyId")
+                        .HasColumnType("integer")
+                        .HasColumnName("agency_id");
+
+                    b.Property<int>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("integer")
+                        .HasColumnName("id");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<int>("Id"));
+
+                    b.Property<string>("CountedFrom")
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("counted_from");
+
+                    b.Property<string>("Kind")
+                        .IsRequired()
+                        .HasMaxLength(40)
+                        .HasColumnType("character varying(40)")
+                        .HasColumnName("kind");
+
+                    b.Property<int>("NoticeDays")
+                        .HasColumnType("integer")
+                        .HasColumnName("notice_days");
+
+                    b.Property<string>("Reason")
+                        .IsRequired()
+                        .HasColumnType("text")
+                        .HasColumnName("reason");
+
+                    b.Property<Instant>("SetAt")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("timestamp with time zone")
+                        .HasColumnName("set_at")
+                        .HasDefaultValueSql("now()");
+
+                    b.Property<int>("SetBy")
+                        .HasColumnType("integer")
+                        .HasColumnName("set_by");
+
+                    b.Property<int?>("Years")
+                        .HasColumnType("integer")
+                        .HasColumnName("years");
+
+                    b.HasKey("AgencyId", "Id")
+                        .HasName("ak_retention_rules_agency_id_id");
+
+                    b.ToTable("retention_rules", "portal");
+                });
+
             modelBuilder.Entity("TeamCircle.Data.Rights.ParentStatementRow", b =>
                 {
                     b.Property<int>("AgencyId")
@@ -9620,6 +9810,64 @@ namespace TeamCircle.Data.Migrations.Portal
                         .OnDelete(DeleteBehavior.Restrict)
                         .IsRequired()
                         .HasConstraintName("fk_report_signatures_reports_agency_id_learner_id_report_id");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Retention.DestructionRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_destructions_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "AgreedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_destructions_people_agency_id_agreed_by");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "DestroyedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_destructions_people_agency_id_destroyed_by");
+
+                    b.HasOne("TeamCircle.Data.Learners.LearnerRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "LearnerId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_destructions_learners_agency_id_learner_id");
+
+                    b.HasOne("TeamCircle.Data.Retention.RetentionRuleRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "RuleId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_destructions_retention_rules_agency_id_rule_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "StoppedBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .HasConstraintName("fk_destructions_people_agency_id_stopped_by");
+                });
+
+            modelBuilder.Entity("TeamCircle.Data.Retention.RetentionRuleRow", b =>
+                {
+                    b.HasOne("TeamCircle.Data.People.AgencyRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_retention_rules_agencies_agency_id");
+
+                    b.HasOne("TeamCircle.Data.People.PersonRow", null)
+                        .WithMany()
+                        .HasForeignKey("AgencyId", "SetBy")
+                        .OnDelete(DeleteBehavior.Restrict)
+                        .IsRequired()
+                        .HasConstraintName("fk_retention_rules_people_agency_id_set_by");
                 });
 
             modelBuilder.Entity("TeamCircle.Data.Rights.ParentStatementRow", b =>
