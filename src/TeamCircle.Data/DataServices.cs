@@ -160,7 +160,7 @@ public static class DataServices
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>
-        services.AddSingleton<OpenRecord>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>().AddScoped<VerifyStatements>();
+        services.AddSingleton<OpenRecord>().AddSingleton<NoteTooMany>().AddScoped<ReadTooMany>().AddScoped<ReadAccess>().AddScoped<SealChanges>().AddScoped<VerifyChanges>().AddScoped<VerifyStatements>();
 
     private static IServiceCollection AddHolds(this IServiceCollection services) =>
         services.AddScoped<ReadHolds>().AddScoped<ReadHeardHolds>().AddScoped<SetHold>().AddScoped<EndHold>().AddScoped<SeeCautions>().AddScoped<SetPracticeRules>();
@@ -178,7 +178,7 @@ public static class DataServices
         .AddScoped<ReadRemarks>().AddScoped<EnterRemark>().AddScoped<TellTeam>().AddScoped<AnswerRemark>().AddScoped<SetFamilySwitch>();
 
     private static IServiceCollection AddRights(this IServiceCollection services) => services
-        .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
+        .AddScoped<ReadRequests>().AddScoped<ReceiveRequest>().AddScoped<AnswerRequest>().AddScoped<NoteHearing>().AddScoped<AddStatement>().AddScoped<CopyRecord>().AddScoped<ReadCopy>().AddScoped<RequestTurns>().AddScoped<ReadStatements>();
 
     private static IServiceCollection AddPapers(this IServiceCollection services) => services
         .AddScoped<ReadDates>().AddScoped<AddBoundDate>().AddScoped<DoBoundDate>().AddScoped<MoveBoundDate>()

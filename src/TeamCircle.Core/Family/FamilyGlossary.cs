@@ -242,6 +242,30 @@ public static class FamilyGlossary
     public static readonly Phrase AtHomeWith = new("{0}: on {1}, with {2}.", "{0}: {1}, con {2}.");
     public static readonly Phrase BeginsWith = new("It begins with {0}.", "Empieza con {0}.");
 
+    // ------------------------------------------------------------ letter before something is destroyed
+    public static readonly Phrase NoLongerNeeded = new("Notes about {0} that we no longer need", "Notas sobre {0} que ya no necesitamos");
+    public static readonly Phrase WeWillDestroy = new(
+        "We no longer need these parts of what is written about {0}. We plan to destroy them:",
+        "Ya no necesitamos estas partes de lo que está escrito sobre {0}. Pensamos destruirlas:");
+    public static readonly Phrase DestroyPart = new("{0}, up to {1}. Not before {2}.", "{0}, hasta el {1}. No antes del {2}.");
+    public static readonly Phrase DestroyPartUntold = new("{0}, up to {1}. Not before {2} days after you get this letter.", "{0}, hasta el {1}. No antes de {2} días después de recibir esta carta.");
+    public static readonly Phrase CopyFirst = new(
+        "You can ask us for a copy first. You may need these notes later, for example for a benefit.",
+        "Puede pedirnos antes una copia. Quizás necesite estas notas más tarde, por ejemplo para pedir una ayuda.");
+    public static readonly Phrase StaysForever = new(
+        "The name, the days of the visits and the minutes stay with us.",
+        "El nombre, los días de las visitas y los minutos se quedan con nosotros.");
+    public static readonly Phrase TellUsToKeep = new("If you want us to keep them, tell us.", "Si quiere que las guardemos, díganoslo.");
+    public static readonly Phrase NothingPlanned = new("We do not plan to destroy anything.", "No pensamos destruir nada.");
+
+    /// <summary>In the order of the parts.</summary>
+    public static readonly IReadOnlyList<Phrase> PartsOfRecord =
+    [
+        new("Notes of visits", "Notas de las visitas"), new("What was practised, try by try", "Lo que se practicó, intento por intento"),
+        new("Short checks of the goals", "Comprobaciones breves de las metas"), new("Progress reports", "Informes de progreso"), new("Pictures", "Fotos"),
+        new("Summaries, and what you told us", "Resúmenes, y lo que usted nos contó"),
+    ];
+
     // ------------------------------------------------------------ days
     public static readonly Phrase And = new("{0} and {1}", "{0} y {1}");
     public static readonly Phrase Today = new("today", "hoy");

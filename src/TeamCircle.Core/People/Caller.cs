@@ -18,6 +18,9 @@ public sealed record Caller(
     IReadOnlyList<Standing> Standings,
     NodaTime.LocalDate Today)
 {
+    /// <summary>The network address that the request came from, for the record of access; null where none did: a job, a command.</summary>
+    public string? Address { get; init; }
+
     /// <summary>Whether they work for the agency; a family member who also works there is staff.</summary>
     public bool IsStaff => Roles.Any(r => r is Role.Provider or Role.CaseManager or Role.Administrator or Role.Director or Role.Terminal);
 

@@ -20,7 +20,7 @@ public sealed class OpenDevice(Portal portal, DeviceKeys keys)
         var row = await work.Db.Devices.AsNoTracking().SingleOrDefaultAsync(d => d.AgencyId == caller.AgencyId && d.PersonId == caller.PersonId && d.Id == device, stop);
         if (row is null)
             return null;
-        work.Db.Accesses.Add(new AccessRow { AgencyId = caller.AgencyId, PersonId = caller.PersonId, Ground = "own device", Page = "GET /device/key" });
+        work.Db.Accesses.Add(new AccessRow { AgencyId = caller.AgencyId, PersonId = caller.PersonId, Address = caller.Address, Ground = "own device", Page = "GET /device/key" });
         await work.Db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
         return new(row.Id, keys.Open(row.Key), row.Store);

@@ -34,6 +34,7 @@ public sealed class ReadBundle(Portal portal, TimeProvider clock)
         {
             AgencyId = caller.AgencyId,
             PersonId = caller.PersonId,
+            Address = caller.Address,
             Ground = "own visits of today and tomorrow, on a device",
             Page = "GET /device/bundle",
             LearnerIds = [.. bundle.Learners.Select(l => l.Id)],

@@ -19,6 +19,7 @@ public sealed class ReadDevicePicture(Portal portal)
         {
             AgencyId = caller.AgencyId,
             PersonId = caller.PersonId,
+            Address = caller.Address,
             Ground = "own visits of today and tomorrow, on a device",
             Page = "GET /device/picture/{id}",
             LearnerIds = [found.LearnerId],

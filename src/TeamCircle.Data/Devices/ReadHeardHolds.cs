@@ -40,7 +40,7 @@ public sealed class ReadHeardHolds(Portal portal)
         int[] ids = [.. holds.Select(h => h.Key)];
         var codes = await db.Learners.Where(l => l.AgencyId == agency && ids.Contains(l.Id)).ToDictionaryAsync(l => l.Id, l => new ShortCode(l.Name, l.Code), stop);
         var set = await db.Holds.Where(h => h.AgencyId == agency && ids.Contains(h.LearnerId) && h.EndedAt == null).ToDictionaryAsync(h => h.Id, h => h.SetAt, stop);
-        db.Accesses.Add(new AccessRow { AgencyId = agency, PersonId = caller.PersonId, Ground = "own learners, on a device", Page = "GET /device/contact", LearnerIds = ids });
+        db.Accesses.Add(new AccessRow { AgencyId = agency, PersonId = caller.PersonId, Address = caller.Address, Ground = "own learners, on a device", Page = "GET /device/contact", LearnerIds = ids });
         await db.SaveChangesAsync(stop);
         await work.CommitAsync(stop);
         return new(hours, [.. holds.SelectMany(learner => learner.SelectMany(hold => Heard(hold, learner.Key, codes[learner.Key], set[hold.Id])))], quiet);

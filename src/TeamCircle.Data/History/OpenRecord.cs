@@ -90,5 +90,6 @@ public sealed class OpenRecord(Portal portal)
         LearnerIds = learner is { } one ? [one] : opened.Scope is { Wall: Wall.Person } own ? [.. own.Learners] : [],
         WholeAgency = learner is null && opened.Scope is { Wall: Wall.Agency },
         Refused = opened.Answer is Opening.Refused,
+        Address = caller.Address,
     };
 }

@@ -40,6 +40,7 @@ public sealed class MakeTransferFile(Portal portal, TimeProvider clock)
         {
             AgencyId = caller.AgencyId,
             PersonId = caller.PersonId,
+            Address = caller.Address,
             Ground = $"disclosure to {row.ToWhere}: {row.GroundWords}",
             Page = Page,
             LearnerIds = [input.Learner],

@@ -15,7 +15,7 @@ public sealed record RetentionRule(RecordKind Kind, int? Years, CountedFrom? Fro
 /// <param name="Destroyed">Entries that went; null before.</param>
 /// <param name="Kept">What keeps the record now: hold, request or quiet; null where nothing does, or it is over.</param>
 public sealed record DestructionShown(
-    int Id, int Version, int LearnerId, string Code, RecordKind Kind, LocalDate UpTo, int Found, LocalDate ProposedOn, string? AskedBy, LocalDate? AskedOn, string? Rule,
+    int Id, int Version, int LearnerId, string Code, RecordKind Kind, LocalDate UpTo, int Found, LocalDate ProposedOn, int NoticeDays, string? AskedBy, LocalDate? AskedOn, string? Rule,
     LocalDate? NoticeOn, string? ToWhom, string? Way, LocalDate? WaitUntil, string? AgreedBy, LocalDate? AgreedOn, string? EndedBy, LocalDate? EndedOn, string? StoppedWhy,
     int? Destroyed, int? Emptied, DestructionStage Stage, string? Kept, bool IAgreed);
 
@@ -98,7 +98,7 @@ public sealed class ReadRetention(Portal portal)
         string? Name(int? id) => id is { } one ? names.GetValueOrDefault(one, "a colleague") : null;
         LocalDate? Day(Instant? at) => at?.InZone(zone).Date;
         return new(
-            d.Id, d.Version, d.LearnerId, code, d.Kind, d.UpTo, d.Found, d.ProposedOn, d.AskedBy, d.AskedOn, rule, d.NoticeOn, d.ToWhom, d.Way, d.WaitUntil, Name(d.AgreedBy), Day(d.AgreedAt),
+            d.Id, d.Version, d.LearnerId, code, d.Kind, d.UpTo, d.Found, d.ProposedOn, d.NoticeDays, d.AskedBy, d.AskedOn, rule, d.NoticeOn, d.ToWhom, d.Way, d.WaitUntil, Name(d.AgreedBy), Day(d.AgreedAt),
             Name(d.DestroyedBy ?? d.StoppedBy), Day(d.DestroyedAt ?? d.StoppedAt), d.StoppedWhy, d.Destroyed, d.Emptied, DestructionTurn.StageOf(d, caller.Today), kept, d.AgreedBy == caller.PersonId);
     }
 }

@@ -16,5 +16,6 @@ internal static class Jobs
         builder.Services.AddHostedService<DigestJob>();
         builder.Services.AddHostedService<SendingJob>();
         builder.Services.AddHostedService<ExpiryJob>();
+        builder.Services.AddHostedService<RetentionJob>();
     }
 }

@@ -1,8 +1,10 @@
+using System.Collections.Concurrent;
 using System.Globalization;
 using System.Threading.RateLimiting;
 using Microsoft.AspNetCore.Diagnostics;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.RateLimiting;
+using TeamCircle.Data.History;
 
 namespace TeamCircle.Web.Startup;
 
@@ -37,13 +39,33 @@ internal sealed record Limits
         {
             o.RejectionStatusCode = StatusCodes.Status429TooManyRequests;
             o.GlobalLimiter = PartitionedRateLimiter.Create<HttpContext, string>(limits.PartitionOf);
-            o.OnRejected = (rejected, _) =>
+            var told = new ConcurrentDictionary<long, DateTimeOffset>(); // as many as there are accounts, at most
+            o.OnRejected = async (rejected, stop) =>
             {
                 if (rejected.Lease.TryGetMetadata(MetadataName.RetryAfter, out var wait))
                     rejected.HttpContext.Response.Headers.RetryAfter = ((int)Math.Ceiling(wait.TotalSeconds)).ToString(CultureInfo.InvariantCulture);
-                return ValueTask.CompletedTask;
+                await NoteAsync(rejected.HttpContext, told, stop);
             };
         });
+    }
+
+    /// <summary>Once a minute for one account: an administrator sees it under Settings. Whether it can be written or not, the page is refused.</summary>
+    private static async Task NoteAsync(HttpContext http, ConcurrentDictionary<long, DateTimeOffset> told, CancellationToken stop)
+    {
+        if (SignInTicket.Of(http.User) is not { Agency: { } agency, Person: { } person } ticket)
+            return;
+        var now = http.RequestServices.GetRequiredService<TimeProvider>().GetUtcNow();
+        var last = told.GetOrAdd(ticket.Account, DateTimeOffset.MinValue);
+        if (now - last < TimeSpan.FromMinutes(1) || !told.TryUpdate(ticket.Account, now, last))
+            return;
+        try
+        {
+            await http.RequestServices.GetRequiredService<NoteTooMany>().RunAsync(agency, person, NetworkAddress.Of(http), stop);
+        }
+        catch (Exception unwritten) when (!stop.IsCancellationRequested)
+        {
+            http.RequestServices.GetRequiredService<ILogger<Limits>>().LogError(unwritten, "That somebody opened too many pages could not be noted");
+        }
     }
 
     private RateLimitPartition<string> PartitionOf(HttpContext http)

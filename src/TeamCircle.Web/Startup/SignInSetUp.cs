@@ -79,6 +79,7 @@ internal static class SignInSetUp
 
     private static async Task<Core.People.Caller?> FindAsync(HttpContext http, SignInTicket ticket) =>
         ticket is { Agency: { } agency, Person: { } person }
-            ? await http.RequestServices.GetRequiredService<ReadCaller>().RunAsync(agency, person, http.RequestAborted)
+        && await http.RequestServices.GetRequiredService<ReadCaller>().RunAsync(agency, person, http.RequestAborted) is { } caller
+            ? caller with { Address = NetworkAddress.Of(http) }
             : null;
 }

@@ -58,6 +58,7 @@ public static class MailWords
         Job.Series => "Writing series of visits on",
         Job.Digests => "Queueing digests and reminders",
         Job.Sending => "Sending mails",
+        Job.Retention => "Proposing what is due to be destroyed",
         _ => "Ending what has outlived its time",
     };
 
@@ -67,6 +68,7 @@ public static class MailWords
         Job.Series => "Each night from two o'clock, as far as plans go; visits of days whose closure was taken back too. Caught up once where it was missed.",
         Job.Digests => "Looks each minute whose hour has come. A digest that was missed by more than 12 hours is skipped, and counted anew in the next; a reminder before the week closes is caught up once.",
         Job.Sending => "Every few seconds, one portal at a time. A record where mails went or did not.",
+        Job.Retention => "Each night from four o'clock, by the rules under Keeping and destroying; it destroys nothing. Caught up once where it was missed.",
         _ => "Each night from three o'clock: sign-ins that are over, links that no longer hold, devices not heard of for a year. Caught up once where it was missed.",
     };
 
@@ -75,6 +77,7 @@ public static class MailWords
     {
         Job.Series => Night(now, 2, doneToday),
         Job.Expiry => Night(now, 3, doneToday),
+        Job.Retention => Night(now, 4, doneToday),
         Job.Digests => "within a minute",
         _ => "within seconds",
     };

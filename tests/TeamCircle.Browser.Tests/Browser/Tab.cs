@@ -4,6 +4,8 @@ using System.Text.RegularExpressions;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 using Microsoft.Playwright;
+using TeamCircle.Browser.Tests.Practice;
+using TeamCircle.Testing;
 
 namespace TeamCircle.Browser.Tests.Browser;
 
@@ -18,6 +20,7 @@ public sealed class Tab : IAsyncDisposable
         "addEventListener('securitypolicyviolation', e => console.error('blocked by the content security policy: ' + e.effectiveDirective + ' ' + e.blockedURI))";
 
     private readonly ConcurrentQueue<string> _complaints = new();
+    private readonly ConcurrentQueue<string> _told = new();
     private readonly List<string> _allowed = [];
 
     private Tab(IPage page) => Page = page;
@@ -34,6 +37,11 @@ public sealed class Tab : IAsyncDisposable
                 tab._complaints.Enqueue(message.Text);
         };
         tab.Page.PageError += (_, error) => tab._complaints.Enqueue(error);
+        tab.Page.Request += (_, request) =>
+        {
+            foreach (var word in Canaries.In(Uri.UnescapeDataString(request.Url), Canaries.Records))
+                tab._told.Enqueue($"an address: {word}");
+        };
         tab.Page.RequestFailed += (_, request) => tab._complaints.Enqueue($"{request.Failure} {request.Url}");
         return tab;
     }
@@ -106,7 +114,17 @@ public sealed class Tab : IAsyncDisposable
             await Page.ScreenshotAsync(new PageScreenshotOptions { FullPage = true, Path = Path.Combine(Pictures, name + ".png") });
     }
 
-    public async ValueTask DisposeAsync() => await Page.Context.DisposeAsync();
+    /// <summary>Closes the window, after a look at what it asked for and what it leaves on the device: no word of a record stands there in clear.</summary>
+    public async ValueTask DisposeAsync()
+    {
+        if (!Page.IsClosed && Page.Url.StartsWith("http", StringComparison.Ordinal))
+        {
+            foreach (var word in Canaries.In(await Page.EvaluateAsync<string>(Tablet.Dump), [.. Canaries.Records, .. Canaries.Secrets]))
+                _told.Enqueue($"on the device: {word}");
+        }
+        await Page.Context.DisposeAsync();
+        Assert.Empty(_told);
+    }
 
     private static bool TakesPictures { get; } = Environment.GetEnvironmentVariable("TEAMCIRCLE_PICTURES") is { Length: > 0 };
 

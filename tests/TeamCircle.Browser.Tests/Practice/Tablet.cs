@@ -197,7 +197,7 @@ internal sealed class Tablet : IAsyncDisposable
         }
         """;
 
-    private const string Dump = "async () => {" + Names + """
+    internal const string Dump = "async () => {" + Names + """
         const text = value => value instanceof ArrayBuffer ? String.fromCharCode(...new Uint8Array(value))
           : ArrayBuffer.isView(value) ? String.fromCharCode(...value) : value instanceof CryptoKey ? `[key, extractable ${value.extractable}]`
           : value && typeof value === 'object' ? Object.entries(value).map(([k, v]) => `${k}=${text(v)}`).join(';') : String(value);
@@ -215,7 +215,7 @@ internal sealed class Tablet : IAsyncDisposable
             const url = new URL(request.url);
             out += `\ncached ${url.pathname}\n` + (/\.(js|css|html|svg)$/.test(url.pathname) ? await (await caches.match(request)).text() : '');
           }
-        return out;
+        return out + `\nstorage ${JSON.stringify([{ ...localStorage }, { ...sessionStorage }])}\n`;
         }
         """;
 }

@@ -121,7 +121,7 @@ public sealed class RetentionTests(TestDatabase database) : IClassFixture<TestDa
         Assert.Equal((RecordKind.Notes, Tuesday, 1, DestructionStage.Proposed), (proposed.Kind, proposed.UpTo, proposed.Found, proposed.Stage));
         Assert.Contains("told", Problem(await AgreeAsync(proposed)), StringComparison.Ordinal);
         var told = ClosingAgency.Must(await Agency.Get<TellFamily>().RunAsync(await _closing.CallerAsync(_team.Marisol), Guid.CreateVersion7(),
-            new() { Learner = _team.Wren, Destruction = proposed.Id, Version = proposed.Version, NoticeOn = new(2031, 9, 15), ToWhom = "Ines Belmares", Way = "by post" }));
+            new() { Learner = _team.Wren, NoticeOn = new(2031, 9, 15), ToWhom = "Ines Belmares", Way = "by post" }));
         Assert.Equal(new LocalDate(2031, 11, 14), told.WaitUntil);
         await GoToAsync(2031, 11, 13);
         Assert.NotEmpty((await AgreeAsync(await OpenAsync())).Problems);

@@ -35,7 +35,9 @@ internal sealed class TestServer : IAsyncDisposable
         return new TestServer(server.ConnectionString, () => server.AllowSignInAsync(), async () =>
         {
             await server.DisposeAsync();
+            var told = Canaries.InFiles(Path.Combine(folder, "log"), "*", [.. Canaries.Records, .. Canaries.Secrets]);
             Directory.Delete(folder, recursive: true);
+            Assert.Equal([], told);
         });
     }
 

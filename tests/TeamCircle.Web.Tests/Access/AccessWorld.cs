@@ -8,9 +8,11 @@ using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.Time.Testing;
 using NodaTime;
+using Npgsql;
 using TeamCircle.Core.Mail;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.History;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Mail;
 using TeamCircle.Data.People;
@@ -25,6 +27,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     private readonly Dictionary<Visitor, int> _people = [];
     private readonly Dictionary<Visitor, HttpClient> _signedIn = [];
     private TestAgency? _other;
+    private NpgsqlDataSource? _looking;
 
     public TestAgency Agency { get; private set; } = null!;
     public FakeTimeProvider Clock => Agency.Clock;
@@ -34,6 +37,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     public override async ValueTask InitializeAsync()
     {
         await base.InitializeAsync();
+        _looking = NpgsqlDataSource.Create(Database.ConnectionString() + ";Maximum Pool Size=2");
         Agency = await TestAgency.CreateAsync(Database);
         _other = await TestAgency.CreateAsync(Database, "MARSHLOW");
         await WrensRecord.AddCalendarAsync(Agency);
@@ -93,7 +97,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     public string NewEmailKey { get; } = "h3nG7vQm1Tz5yB0cR8dW2kX6aP4sL9jFuEoIqNrVtYw";
 
     /// <summary>The tail of the address in a mail to the family that stops its kind.</summary>
-    public string UnsubscribeKey { get; } = "8bSx5wMdXQXDnb7hYhXbVwZ5B7n0u0o1n2m3l4k5j6h";
+    public string UnsubscribeKey { get; } = Canaries.UnsubscribeKey;
 
     public async Task<string> LinkAsync(int person)
     {
@@ -128,6 +132,45 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         return browser;
     }
 
+    /// <summary>The network address that every browser here asks from.</summary>
+    public const string From = "198.51.100.7";
+
+    /// <summary>The number of the newest line in the record of access, of all agencies.</summary>
+    public async Task<long> LastAccessAsync()
+    {
+        await using var command = _looking!.CreateCommand("select coalesce(max(id), 0) from portal.accesses");
+        return (long)(await command.ExecuteScalarAsync())!;
+    }
+
+    /// <summary>The record of access of one person since a line.</summary>
+    public async Task<List<AccessRow>> AccessesAsync(long since, int person)
+    {
+        await using var command = _looking!.CreateCommand("select page, ground, refused, learner_ids, address from portal.accesses where id > $1 and person_id = $2 order by id");
+        command.Parameters.Add(new() { Value = since });
+        command.Parameters.Add(new() { Value = person });
+        await using var reader = await command.ExecuteReaderAsync();
+        var rows = new List<AccessRow>();
+        while (await reader.ReadAsync())
+        {
+            rows.Add(new AccessRow
+            {
+                Page = reader.GetString(0),
+                Ground = reader.GetString(1),
+                Refused = reader.GetBoolean(2),
+                LearnerIds = reader.GetFieldValue<int[]>(3),
+                Address = reader.IsDBNull(4) ? null : reader.GetString(4),
+            });
+        }
+        return rows;
+    }
+
+    /// <summary>Runs SQL as the database's owner, who can set every wall aside.</summary>
+    public async Task AsOwnerAsync(string sql)
+    {
+        await using var command = _looking!.CreateCommand(sql);
+        await command.ExecuteNonQueryAsync();
+    }
+
     /// <summary>What an operation or read of the portal would do, in a scope of its own.</summary>
     public async Task<T> DoAsync<TService, T>(Func<TService, Task<T>> work) where TService : notnull
     {
@@ -144,6 +187,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
             services.AddSingleton<TimeProvider>(Agency.Clock);
             // All but one of the visitors show what they must by one password, so that the tests are about what comes after it.
             services.AddSingleton(new DemonstrationAccounts(AreLetIn: true));
+            services.AddSingleton<IStartupFilter>(new SocketAddress(_ => From));
             services.Configure<MvcOptions>(o => o.Filters.Add(new HandlerWatch()));
         });
     }
@@ -195,6 +239,8 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
         await Agency.DisposeAsync();
         if (_other is not null)
             await _other.DisposeAsync();
+        if (_looking is not null)
+            await _looking.DisposeAsync();
         await base.DisposeAsync();
         GC.SuppressFinalize(this);
     }

@@ -13,11 +13,16 @@ public sealed class HeaderTests(AccessWorld world) : IClassFixture<AccessWorld>
     [InlineData("/sign-in", HttpStatusCode.InternalServerError, true)]
     [InlineData("/css/site.css", HttpStatusCode.OK, false)]
     [InlineData("/health/live", HttpStatusCode.OK, false)]
+    [InlineData("/feed/nobodys.ics", HttpStatusCode.NotFound, false)]
+    [InlineData("/device/contact", HttpStatusCode.Unauthorized, false)]
+    [InlineData("/settings/import?handler=Template", HttpStatusCode.OK, false)]
+    [InlineData("/settings", HttpStatusCode.OK, false)]
     public async Task Every_kind_of_answer_carries_the_safe_headers(string address, HttpStatusCode status, bool fails)
     {
-        using var browser = world.NewBrowser();
+        using var stranger = world.NewBrowser();
         if (fails)
-            browser.DefaultRequestHeaders.Add(HandlerWatch.Fail, "1");
+            stranger.DefaultRequestHeaders.Add(HandlerWatch.Fail, "1");
+        var browser = address.StartsWith("/settings", StringComparison.Ordinal) ? await world.BrowserAsync(Visitor.Administrator) : stranger;
 
         using var answer = await browser.GetAsync(new Uri(address, UriKind.Relative), Stop);
 
@@ -30,6 +35,8 @@ public sealed class HeaderTests(AccessWorld world) : IClassFixture<AccessWorld>
         Assert.Equal("no-referrer", One(answer, "Referrer-Policy"));
         Assert.Contains("geolocation=()", One(answer, "Permissions-Policy"), StringComparison.Ordinal);
         Assert.False(answer.Headers.Contains("Server"));
+        if (answer.Content.Headers.ContentType is { MediaType: not "application/zip" } type) // ASVS 4.1.1
+            Assert.Equal("utf-8", type.CharSet ?? (address.EndsWith(".css", StringComparison.Ordinal) || address == "/health/live" ? "utf-8" : "none"));
         var isStatic = address.EndsWith(".css", StringComparison.Ordinal);
         Assert.Equal(!isStatic, answer.Headers.CacheControl is { NoStore: true });
     }

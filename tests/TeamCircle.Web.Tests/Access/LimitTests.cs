@@ -1,5 +1,4 @@
 using System.Net;
-using Microsoft.AspNetCore.Builder;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
@@ -19,20 +18,7 @@ public sealed class LimitedPortal(PgAssembly server) : PortalApp(server)
     {
         base.ConfigureWebHost(builder);
         builder.UseSetting("Limits:AddressEachMinute", "10").UseSetting("Limits:SignInsEachMinute", "3").UseSetting("Limits:FeedsEachMinute", "4").UseSetting("Proxy", "10.0.0.5");
-        builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter, Socket>());
-    }
-
-    private sealed class Socket : IStartupFilter
-    {
-        public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>
-        {
-            app.Use((http, go) =>
-            {
-                http.Connection.RemoteIpAddress = IPAddress.Parse(http.Request.Headers[From].FirstOrDefault() ?? "192.0.2.1");
-                return go(http);
-            });
-            next(app);
-        };
+        builder.ConfigureTestServices(services => services.AddSingleton<IStartupFilter>(new SocketAddress(http => http.Request.Headers[From].FirstOrDefault() ?? "192.0.2.1")));
     }
 }
 

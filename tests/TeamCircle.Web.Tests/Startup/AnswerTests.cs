@@ -1,4 +1,6 @@
 using System.Net;
+using TeamCircle.Testing;
+using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Web.Tests.Startup;
 
@@ -38,10 +40,29 @@ public sealed class AnswerTests(PortalApp portal) : IClassFixture<PortalApp>
         await http.GetAsync("/problem/404?q=canary-in-query", Stop);
 
         await http.GetAsync("/sign-in?then=/canary-in-then", Stop);
+        await http.GetAsync("/sign-in/%0A2026-01-01 00:00:00.000 +00:00 [INF] forged%1B[31m", Stop); // ASVS 16.4.1
 
         var log = await portal.ReadLogAsync("GET /sign-in answered");
         Assert.Contains("GET (no page) answered 404", log, StringComparison.Ordinal);
         Assert.DoesNotContain("canary", log, StringComparison.Ordinal);
+        Assert.DoesNotContain("forged", log, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Search_for_words_that_must_not_come_out_finds_one_that_was_put_there()
+    {
+        var folder = ScratchFolder.Make();
+        try
+        {
+            await File.WriteAllTextAsync(Path.Combine(folder, "portal-1.log"), "GET /learners/7 answered 200 for Wren BELMARES", Stop);
+            await File.WriteAllTextAsync(Path.Combine(folder, "portal-2.log"), "GET /learners/{id:int} answered 200", Stop);
+
+            Assert.Equal(["portal-1.log: Belmares"], Canaries.InFiles(folder, "*.log", [.. Canaries.Records, .. Canaries.Secrets]));
+        }
+        finally
+        {
+            Directory.Delete(folder, recursive: true);
+        }
     }
 
     [Theory]

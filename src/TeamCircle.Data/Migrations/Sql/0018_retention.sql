@@ -159,6 +159,9 @@ create function portal.days_left() returns table (learner int, left_on date) lan
     from portal.learners l where l.agency_id = portal.setting_int('app.agency') and l.joined_to is null
 $$;
 
+-- Who was told to wait, among millions of lines of the record of access.
+create index ix_accesses_too_many on portal.accesses (agency_id, id desc) where page = 'GET too many pages';
+
 revoke execute on function portal.destroys(), portal.records_of(int, text, date), portal.kept_by(int, text, date), portal.destroy_records(int), portal.days_left() from public;
 grant execute on function portal.destroys() to teamcircle_person, teamcircle_agency, teamcircle_job;
 grant execute on function portal.records_of(int, text, date), portal.kept_by(int, text, date) to teamcircle_agency, teamcircle_job;

@@ -43,6 +43,13 @@ public sealed class RequestModel(CurrentCaller caller, ReadRequests read, Answer
         await AnswerAsync(await answer.RunAsync(caller.Value, Operation, input with { Learner = id, Request = request }, stop),
             id, request, "The answer is noted.", nameof(Input), () => Input = input, stop);
 
+    /// <summary>The whole record as one file, for who asked to see it. It stands in the record of access before it is read.</summary>
+    public async Task<IActionResult> OnPostCopyAsync(int id, int request, CancellationToken stop)
+    {
+        var outcome = await turns.Copy.RunAsync(caller.Value, Operation, new() { Learner = id, Request = request }, stop);
+        return outcome.Value is { } saved && await turns.Read.RunAsync(caller.Value, id, stop) is { } copy ? new CopyFile(copy, saved.For) : NotFound();
+    }
+
     public async Task<IActionResult> OnPostHearingAsync(int id, int request, [Bind(Prefix = nameof(Hearing))] NoteHearing.Input hearing, CancellationToken stop) =>
         await AnswerAsync(await turns.Hearing.RunAsync(caller.Value, Operation, hearing with { Learner = id, Request = request }, stop),
             id, request, "The hearing is noted.", nameof(Hearing), () => Hearing = hearing, stop);

@@ -1,17 +1,20 @@
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core.People;
+using TeamCircle.Data.History;
 using TeamCircle.Web.Startup;
 
 namespace TeamCircle.Web.Pages.Settings;
 
 /// <summary>What the agency sets, one place each.</summary>
-public sealed class IndexModel(CurrentCaller caller) : PageModel
+public sealed class IndexModel(CurrentCaller caller, ReadTooMany read) : PageModel
 {
     public sealed record Place(string Name, string Address, string About);
 
     private static readonly Place Policy = new("Policy", "/settings/policy", "How short weeks, surplus and tolerance count, in the agency's own written words.");
 
     private static readonly Place Practice = new("Practice", "/settings/practice", "How long a review of a routine holds, and how soon a device asks about holds.");
+
+    private static readonly Place Retention = new("Keeping and destroying", "/settings/retention", "How long parts of a record are kept; what is due, and what was destroyed.");
 
     private static readonly Place[] All =
     [
@@ -28,12 +31,14 @@ public sealed class IndexModel(CurrentCaller caller) : PageModel
         new("By the clock", "/settings/jobs", "What the portal does by itself: when it last did, and with what result."),
         new("The family's page", "/settings/family", "Whether families can tell the team something there, and say what was practised at home."),
         new("Coming of age", "/settings/coming-of-age", "From what age rights over the record are the learner's own."),
+        Retention,
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 
-    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy, Practice];
+    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy, Practice, Retention];
 
-    public void OnGet()
-    {
-    }
+    /// <summary>For administrators.</summary>
+    public IReadOnlyList<TooMany> TooFast { get; private set; } = [];
+
+    public async Task OnGetAsync(CancellationToken stop) => TooFast = caller.Value.Is(Role.Administrator) ? await read.RunAsync(caller.Scope, stop) : [];
 }
