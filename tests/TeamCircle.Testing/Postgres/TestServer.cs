@@ -37,7 +37,8 @@ internal sealed class TestServer : IAsyncDisposable
             await server.DisposeAsync();
             var told = Canaries.InFiles(Path.Combine(folder, "log"), "*", [.. Canaries.Records, .. Canaries.Secrets]);
             Directory.Delete(folder, recursive: true);
-            Assert.Equal([], told);
+            if (told.Count > 0)
+                throw new InvalidOperationException($"The database's log holds what it must not: {string.Join("; ", told)}");
         });
     }
 

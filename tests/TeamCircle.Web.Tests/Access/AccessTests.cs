@@ -110,6 +110,11 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             using var answer = await SendAsync(browser, line, address);
             Assert.Equal((line.Key, Expected.Of(line, visitor, saidWhy: true)), (line.Key, AnswerOf(line, answer)));
         }
+        var read = lines.First(l => l.Line.Who[0] is Ground.AdministratorReason || Expected.Of(l.Line, visitor) is Answer.AskedWhy);
+        Assert.Contains(await world.AccessesAsync(0, world.PersonOf(visitor)), r => r.Page == read.Line.Key && r.Ground.EndsWith(": the family asked who comes", StringComparison.Ordinal));
+        using var ended = await browser.SendFormAsync("/reason?handler=End", new Dictionary<string, string>(), tokenFrom: "/reason");
+        using var after = await SendAsync(browser, read.Line, read.Address);
+        Assert.Equal(Answer.AskedWhy, AnswerOf(read.Line, after));
     }
 
     [Theory]

@@ -25,8 +25,19 @@ public sealed class ReasonModel(CurrentCaller caller, TimeProvider clock) : Page
 
     public string As => Words.Of(caller.Value.Is(Role.Administrator) ? Role.Administrator : Role.Director);
 
+    /// <summary>The reason that holds now; null where none does.</summary>
+    public string? Standing => SignInTicket.Of(User)?.ReasonAt(clock.GetUtcNow());
+
     public void OnGet()
     {
+    }
+
+    /// <summary>The reason ends before its hour: the next record asks for one again.</summary>
+    public async Task<IActionResult> OnPostEndAsync()
+    {
+        await (SignInTicket.Of(User)! with { Reason = null, ReasonUntil = null }).WriteAsync(HttpContext);
+        TempData["Done"] = "You have stopped looking into records.";
+        return Redirect("/");
     }
 
     public async Task<IActionResult> OnPostAsync()

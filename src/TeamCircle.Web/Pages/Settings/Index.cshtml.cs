@@ -32,6 +32,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read) : PageMod
         new("The family's page", "/settings/family", "Whether families can tell the team something there, and say what was practised at home."),
         new("Coming of age", "/settings/coming-of-age", "From what age rights over the record are the learner's own."),
         Retention,
+        new("Looking into records", "/reason", "Say why, for an hour; stop before it is over."),
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 
