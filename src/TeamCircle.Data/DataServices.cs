@@ -41,7 +41,8 @@ public static class DataServices
     private const int MostConnections = 60, MostAccountConnections = 20;
 
     /// <param name="connection">A connection string that signs in as the application role.</param>
-    public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection)
+    /// <param name="reads">The same for long readings that may be some moments old; null or empty where no standby is named.</param>
+    public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection, string? reads = null)
     {
         var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle" };
         var account = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle accounts", Options = "-c role=teamcircle_account" };
@@ -53,6 +54,7 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
+        services.AddSingleton(provider => new StandbyReads(provider.GetRequiredService<Portal>(), reads));
         return services
             .AddAccount()
             .AddPeople()

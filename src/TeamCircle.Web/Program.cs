@@ -14,7 +14,7 @@ try
     builder.AddLog();
     await using var database = await builder.OpenDatabaseAsync();
     builder.Services.AddPages();
-    builder.Services.AddTeamCircleData(database.Connection);
+    builder.Services.AddTeamCircleData(database.Connection, await builder.CheckReadsAsync());
     builder.Services.AddHealth(database);
     builder.AddSignIn();
     builder.AddMail();

@@ -18,6 +18,9 @@ public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, 
     /// <summary>Awards of compensatory services, as they were entered.</summary>
     public IReadOnlyList<AuditAward> Awards { get; init; } = [];
 
+    /// <summary>Where a standby was read, the moment up to which it held what was saved; null where the primary was.</summary>
+    public Instant? HeldUntil { get; init; }
+
     /// <summary>Those beside one line.</summary>
     public IEnumerable<AuditAward> AwardsOf(AuditLine line) => Awards.Where(a => ReferenceEquals(Lines[a.Line], line));
     public AgencyRules Rules => Facts.Rules;
@@ -27,8 +30,11 @@ public sealed record Audit(CommitmentFacts Facts, Judging At, PeriodRow Period, 
     public string ProviderEmails(CommitmentLine line) =>
         string.Join(';', line.Named.Select(n => n.PersonId).Distinct().Select(Names.Email));
 
+    /// <summary>In the agency's zone.</summary>
+    public LocalDateTime LocalOf(Instant at) => at.InZone(DateTimeZoneProviders.Tzdb[Rules.Agency.TimeZone]).LocalDateTime;
+
     /// <summary>The agency's date of a moment.</summary>
-    public LocalDate DayOf(Instant at) => at.InZone(DateTimeZoneProviders.Tzdb[Rules.Agency.TimeZone]).Date;
+    public LocalDate DayOf(Instant at) => LocalOf(at).Date;
 
     /// <summary>How one line was worked out.</summary>
     public Working Explain(int line) => Ledger.Explain(Facts.Of(line, At), At);

@@ -8,6 +8,7 @@ namespace TeamCircle.Data.Postgres;
 public sealed class PortalDatabase : IAsyncDisposable
 {
     internal const string Name = "teamcircle";
+    private const string AppSetting = "ConnectionStrings__TeamCircle", ReadsSetting = "ConnectionStrings__TeamCircleReads";
     private readonly PostgresServer? _server;
 
     private PortalDatabase(string connection, PostgresServer? server) => (Connection, _server) = (connection, server);
@@ -20,7 +21,14 @@ public sealed class PortalDatabase : IAsyncDisposable
     /// <param name="note">Told what a person may want to know, a line at a time.</param>
     /// <exception cref="StartupFailure">The message says what to do.</exception>
     public static Task<PortalDatabase> OpenAsync(string contentRoot, string? named, bool mayMigrate, Action<string> note, CancellationToken stop = default) =>
-        string.IsNullOrWhiteSpace(named) ? StartPrivateAsync(contentRoot, note, stop) : ReachAsync(named, mayMigrate, stop);
+        string.IsNullOrWhiteSpace(named) ? StartPrivateAsync(contentRoot, note, stop) : ReachAsync(AppSetting, named, mayMigrate, stop);
+
+    /// <summary>Holds the connection string for long readings to what the portal's own is held to.</summary>
+    /// <param name="reads"><c>ConnectionStrings__TeamCircleReads</c>, or null or empty.</param>
+    /// <returns>The same; null where there is none.</returns>
+    /// <exception cref="StartupFailure">The message says what to do.</exception>
+    public static async Task<string?> CheckReadsAsync(string? reads, CancellationToken stop = default) =>
+        string.IsNullOrWhiteSpace(reads) ? null : (await ReachAsync(ReadsSetting, reads, mayMigrate: false, stop)).Connection;
 
     /// <summary>True where the database answers at this moment.</summary>
     public async Task<bool> AnswersAsync(CancellationToken stop)
@@ -90,8 +98,8 @@ public sealed class PortalDatabase : IAsyncDisposable
             return true;
         });
 
-    private static Task<PortalDatabase> ReachAsync(string named, bool mayMigrate, CancellationToken stop) =>
-        NamedServer.ReachAsync("ConnectionStrings__TeamCircle", named, async () =>
+    private static Task<PortalDatabase> ReachAsync(string variable, string named, bool mayMigrate, CancellationToken stop) =>
+        NamedServer.ReachAsync(variable, named, async () =>
         {
             if (!await IsPowerfulAsync(named, stop))
             {
@@ -100,7 +108,7 @@ public sealed class PortalDatabase : IAsyncDisposable
             }
             return mayMigrate
                 ? new PortalDatabase(await HandOverAsync(named, stop), null)
-                : throw new StartupFailure($"ConnectionStrings__TeamCircle signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
+                : throw new StartupFailure($"{variable} signs in as a role that row-level security does not bind: name the user {Migrate.App}, which 'TeamCircle.Cli migrate' makes.");
         });
 
     /// <summary>True for a superuser, for one who may make roles or pass row-level security, and for a member of the owner.</summary>

@@ -11,4 +11,8 @@ internal static class Database
             builder.Configuration.GetConnectionString("TeamCircle"),
             mayMigrate: builder.Environment.IsDevelopment(),
             Console.Out.WriteLine);
+
+    /// <summary>ConnectionStrings__TeamCircleReads, by which long readings go to a standby; null where there is none.</summary>
+    public static Task<string?> CheckReadsAsync(this WebApplicationBuilder builder) =>
+        PortalDatabase.CheckReadsAsync(builder.Configuration.GetConnectionString("TeamCircleReads"));
 }

@@ -67,22 +67,23 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
 
     public async Task OnGetAsync(CancellationToken stop)
     {
-        if (!await LoadAsync(stop))
+        if (!await LoadAsync(read.FromStandbyAsync, stop))
             return;
         Screen = Math.Clamp(Screen, 1, Screens);
         Forecasts = await forecasts.RunAsync(Reach, Audit!.AsOf, [.. Shown.Select(r => Audit.Lines[r.Line].Line.LearnerId).Distinct()], stop);
     }
 
     public async Task<IActionResult> OnGetCsvAsync(CancellationToken stop) =>
-        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, SheetKind.Csv) : NotFound();
+        await LoadAsync(read.RunAsync, stop) ? new AuditFile(Audit!, Rows, SheetKind.Csv) : NotFound();
 
     public async Task<IActionResult> OnGetXlsxAsync(CancellationToken stop) =>
-        await LoadAsync(stop) ? new AuditFile(Audit!, Rows, SheetKind.Xlsx) : NotFound();
+        await LoadAsync(read.RunAsync, stop) ? new AuditFile(Audit!, Rows, SheetKind.Xlsx) : NotFound();
 
     /// <summary>Minutes and statuses are for the whole agency, or for the learners on whose team the reader is in full.</summary>
     private Scope Reach => IsWholeAgency ? caller.Scope : Scope.Of(caller.Value.AsMember(), caller.Scope.Ground);
 
-    private async Task<bool> LoadAsync(CancellationToken stop)
+    /// <summary>The page may come from a standby and says so; a file goes out of sight and comes from the primary.</summary>
+    private async Task<bool> LoadAsync(Func<Scope, int, LocalDate, CancellationToken, Task<Audit?>> from, CancellationToken stop)
     {
         Periods = await read.PeriodsAsync(Reach, stop);
         var day = AsOf ?? caller.Value.Today;
@@ -90,7 +91,7 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
         if (period is null)
             return false;
         Period = period.Id; // the list of periods shows the one that was chosen for the reader
-        Audit = await read.RunAsync(Reach, period.Id, day, stop);
+        Audit = await from(Reach, period.Id, day, stop);
         Rows = Audit is null ? [] : Filter.Apply(Audit);
         return Audit is not null;
     }

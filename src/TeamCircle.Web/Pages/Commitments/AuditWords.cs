@@ -1,3 +1,5 @@
+using System.Globalization;
+using NodaTime;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
@@ -8,6 +10,10 @@ namespace TeamCircle.Web.Pages.Commitments;
 /// <summary>The policy, and what is to check, in words.</summary>
 public static class AuditWords
 {
+    /// <summary>Of an audit that a standby answered: up to when that is whole, to the second, in the agency's time.</summary>
+    public static string Held(LocalDateTime until) => string.Create(
+        CultureInfo.InvariantCulture, $"As saved up to {until.Hour:00}:{until.Minute:00}:{until.Second:00}: read from a standby of the database, which follows it.");
+
     /// <summary>The agency's policy for a period, a sentence each.</summary>
     public static IEnumerable<string> Policy(Policy policy)
     {

@@ -1,0 +1,54 @@
+#!/usr/bin/env bash
+# The backups drilled at size: many learners on the private server, backed up while rows are written, restored to an empty server of another version, and looked at there: rows and hashes
+# (restore itself compares them), the sealed trail, and a sign-in. Then the private server's files, the same way. Build the terminal program and the portal first (dotnet build).
+#   bash tests/drills/backup-at-size.sh [LEARNERS]           1000; see servers.sh for the variables
+set -euo pipefail
+cd "$(dirname "$0")/../.."
+. tests/drills/servers.sh
+learners=${1:-1000}
+trap 'clear_away other' EXIT
+
+start_portal ASPNETCORE_ENVIRONMENT=Development TEAMCIRCLE_DATA="$work/live"
+export TEAMCIRCLE_DATA=$work/live
+began=$(now)
+cli seed --learners "$learners" --agency SIZE 2>/dev/null | head -1
+echo "seeded: $(since "$began"), cluster $(size "$work/live/postgres/cluster")"
+
+cli seed --learners "$((learners / 5))" --agency MEANWHILE >/dev/null 2>&1 & # what goes on meanwhile
+load=$!
+began=$(now)
+cli backup "$work/backup" 2>/dev/null
+echo "backup while rows are written: $(since "$began"), $(size "$work/backup")"
+began=$(now)
+cli check-backup "$work/backup"
+echo "check-backup: $(since "$began")"
+began=$(now)
+cli base-backup "$work/copy"
+echo "base-backup while rows are written: $(since "$began"), $(size "$work/copy")"
+kill -0 "$load" 2>/dev/null && echo "(rows were written until here)" || echo "(the writing had ended before the last one did)"
+wait "$load"
+stop_portal
+unset TEAMCIRCLE_DATA
+
+make_server other
+start_server other
+ask other "create database teamcircle" postgres >/dev/null
+export ConnectionStrings__TeamCircleOwner=$(owner_of other) ConnectionStrings__TeamCircle=$(app_of other)
+began=$(now)
+cli restore "$work/backup" 2>/dev/null
+echo "restored to PostgreSQL $(ask other "show server_version"), every table counted and hashed: $(since "$began")"
+cli migrate
+began=$(now)
+cli verify
+echo "verify: $(since "$began")"
+start_portal TEAMCIRCLE_DATA="$work/portal"
+sign_in && echo "a mother signed in and found her child"
+stop_portal
+unset ConnectionStrings__TeamCircleOwner ConnectionStrings__TeamCircle
+
+export TEAMCIRCLE_DATA=$work/copy
+began=$(now)
+start_portal TEAMCIRCLE_DATA="$work/copy"
+echo "a portal started on the copied files: $(since "$began")"
+sign_in && echo "a mother signed in and found her child"
+cli verify
