@@ -32,7 +32,7 @@ seed AFTER
 # One save every 50 ms, its own commit, counted where psql was told that it is done; the log goes to the archive and, beside it, to pg_receivewal.
 ask lost "create table saves (n int generated always as identity, at timestamptz not null default clock_timestamp())" >/dev/null
 as_server "$bin/pg_receivewal" -h "$work/lost.socket" -U bootstrap -D "$work/stream" --slot=drill --create-slot
-as_server "$bin/pg_receivewal" -h "$work/lost.socket" -U bootstrap -D "$work/stream" --slot=drill --synchronous 2>/dev/null &
+"${as[@]}" "$bin/pg_receivewal" -h "$work/lost.socket" -U bootstrap -D "$work/stream" --slot=drill --synchronous >/dev/null 2>&1 &
 receiver=$!
 printf 'insert into saves default values returning n \\watch 0.05\n' | psql -X -At -h "$work/lost.socket" -U bootstrap -d teamcircle >"$work/acknowledged" &
 ticker=$!

@@ -8,7 +8,9 @@ chmod 755 "$work"
 export TEAMCIRCLE_SEAL_KEY=$work/seal.key DOTNET_NOLOGO=1
 portal=
 
-as_server() { if [ "$(id -u)" = 0 ]; then setpriv --reuid=postgres --regid=postgres --clear-groups "$@"; else "$@"; fi; }
+as=() # PostgreSQL's programs refuse root
+[ "$(id -u)" != 0 ] || as=(setpriv --reuid=postgres --regid=postgres --clear-groups)
+as_server() { "${as[@]}" "$@"; }
 own() { if [ "$(id -u)" = 0 ]; then chown -R postgres: "$@"; fi; }
 cli() { dotnet src/TeamCircle.Cli/bin/Debug/net10.0/TeamCircle.Cli.dll "$@"; }
 now() { date +%s.%N; }
