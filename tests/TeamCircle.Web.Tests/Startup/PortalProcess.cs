@@ -46,10 +46,7 @@ internal sealed class PortalProcess : IDisposable
         const string said = "TeamCircle is at ";
         while (await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience) is { } line)
             if (line.StartsWith(said, StringComparison.Ordinal))
-            {
-                _ = _process.StandardOutput.BaseStream.CopyToAsync(Stream.Null); // a full pipe would hold up the portal at its next line
                 return new Uri(line[said.Length..]);
-            }
         throw new InvalidOperationException("The portal ended: " + await _errors);
     }
 
