@@ -26,6 +26,7 @@ try
     app.UseRequestLog();
     app.UseSafeHeaders();
     app.UseRouting();
+    app.UseSizes();
     app.UseSignIn();
     app.MapStaticAssets().ShortCircuit();
     app.MapRazorPages().WithStaticAssets();

@@ -63,7 +63,7 @@ public sealed class ReadCopy(Portal portal, TimeProvider clock)
         NpgsqlConnection database, int agency, int learner, string zone, IGrouping<string, DataColumn> table, HashSet<string> people, CancellationToken stop)
     {
         var name = table.Key["portal.".Length..];
-        List<string> columns = [.. table.Where(c => DataClasses.IsOfRecord(c.Class) && !(name == Pictures && c.Column == "jpeg")).Select(c => c.Column)];
+        List<string> columns = [.. table.Where(c => DataClasses.IsOfRecord(c.Class) && !(name == Pictures && c.Column == "jpeg")).OrderBy(c => Rank(c, name, people)).Select(c => c.Column)];
         var values = columns.Select(c => people.Contains($"{name}.{c}") ? string.Format(CultureInfo.InvariantCulture, Person, c)
             : Names.GetValueOrDefault(c) is { } said ? string.Format(CultureInfo.InvariantCulture, said, c) : $"t.{c}");
         // The names come from data-classes.csv, which is ours; a test holds it against the database.
@@ -78,6 +78,19 @@ public sealed class ReadCopy(Portal portal, TimeProvider clock)
             rows.Add([.. Enumerable.Range(1, columns.Count).Select(reader.GetString)]);
         return new(name, [.. columns.Select(c => c.EndsWith("_id", StringComparison.Ordinal) ? c[..^3].Replace('_', ' ') : c.Replace('_', ' '))], rows);
     }
+
+    /// <summary>Names and days stand first, then times, who and what; then figures, then words; whether it stands, last.</summary>
+    private static int Rank(DataColumn column, string table, HashSet<string> people) => column switch
+    {
+        { Class: DataClass.Name } => 0,
+        { Column: "live" or "taken_back_reason" } => 7,
+        { Column: "on_day" or "from_day" or "first_day" or "start_day" or "kind" or "code" } => 1,
+        { Column: "start_time" or "end_time" or "to_day" or "last_day" or "end_day" or "until_day" } => 2,
+        { Column: var name } when Names.ContainsKey(name) || (people.Contains($"{table}.{name}") && name.EndsWith("_id", StringComparison.Ordinal)) => 3,
+        { Class: DataClass.Record } when !people.Contains($"{table}.{column.Column}") && !column.Column.EndsWith("_at", StringComparison.Ordinal) => 4,
+        { Class: DataClass.Record } => 6,
+        _ => 5,
+    };
 
     private static bool IsDay(string column) => column is "on_day" or "from_day" or "first_day" || column.EndsWith("_on", StringComparison.Ordinal);
 

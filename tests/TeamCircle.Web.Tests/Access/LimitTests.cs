@@ -66,6 +66,19 @@ public sealed class LimitTests(LimitedPortal portal) : IClassFixture<LimitedPort
         Assert.Equal([HttpStatusCode.OK, HttpStatusCode.OK, HttpStatusCode.OK, HttpStatusCode.TooManyRequests], statuses);
     }
 
+    /// <summary>ASVS 5.2.1.</summary>
+    [Fact]
+    public async Task What_is_too_large_is_refused_before_it_is_read()
+    {
+        using var browser = From("192.0.2.40");
+        using var large = new ByteArrayContent(new byte[30_000_001]);
+
+        using var answer = await browser.PostAsync("/sign-in", large, Stop);
+
+        Assert.Equal(HttpStatusCode.RequestEntityTooLarge, answer.StatusCode);
+        Assert.Contains("This is too large", await answer.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("192.0.2.30", "192.0.2.30")] // a stranger who says who they are is not believed
     [InlineData("10.0.0.5", "203.0.113.9")] // the named proxy is

@@ -76,12 +76,18 @@ public sealed class CopyFile(RecordCopy copy, string whom) : ActionResult
         if (copy.Pictures.Count > 0)
             page.Write($"<p>{Text(Say.Count(copy.Pictures.Count, "picture"))} in the folder pictures.</p>");
         foreach (var sheet in copy.Sheets)
-        {
-            page.Write($"<h2>{Text(Title(sheet))}</h2><table><tr>" + string.Concat(sheet.Heads.Select(h => $"<th scope=\"col\">{Text(Say.Begin(h))}</th>")) + "</tr>");
-            foreach (var row in sheet.Rows)
-                page.Write("<tr>" + string.Concat(row.Select(cell => $"<td>{Text(cell)}</td>")) + "</tr>");
-            page.Write("</table>");
-        }
+            WriteSheet(page, sheet);
+    }
+
+    /// <summary>Without the columns in which nothing stands: the tables beside this page hold them.</summary>
+    private static void WriteSheet(TextWriter page, CopySheet sheet)
+    {
+        var cells = sheet.Rows.Select(row => row.Select(CopyWords.Of).ToList()).ToList();
+        var filled = Enumerable.Range(0, sheet.Heads.Count).Where(i => cells.Exists(row => row[i].Length > 0)).ToList();
+        page.Write($"<h2>{Text(Title(sheet))}</h2><table><tr>" + string.Concat(filled.Select(i => $"<th scope=\"col\">{Text(Say.Begin(sheet.Heads[i]))}</th>")) + "</tr>");
+        foreach (var row in cells)
+            page.Write("<tr>" + string.Concat(filled.Select(i => $"<td>{Text(row[i])}</td>")) + "</tr>");
+        page.Write("</table>");
     }
 
     private static string Title(CopySheet sheet) => Titles.GetValueOrDefault(sheet.Table.Replace('_', ' ')) ?? Say.Begin(sheet.Table.Replace('_', ' '));
