@@ -21,6 +21,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     BackupCommands.BaseBackup(),
     InviteCommand.Create(),
     InviteCommand.CreateNewPassword(),
+    InviteCommand.CreateRemoveFactors(),
     VerifyCommand.Create(),
     DeriveTimesCommand.Create(),
 };

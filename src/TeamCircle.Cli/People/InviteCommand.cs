@@ -10,7 +10,8 @@ namespace TeamCircle.Cli.People;
 
 /// <summary>
 /// <c>invite EMAIL</c>: puts a person on an agency's list, or finds them there, and prints the link by which they join,
-/// once. <c>new-password EMAIL</c>: prints the link by which somebody who has joined sets a new password.
+/// once. <c>new-password EMAIL</c>: prints the link by which somebody who has joined sets a new password. <c>remove-factors EMAIL</c>: takes
+/// lost second factors away.
 /// </summary>
 internal static class InviteCommand
 {
@@ -45,6 +46,25 @@ internal static class InviteCommand
             var person = await FindAsync(desk, caller, parsed.GetValue(Email)!, stop)
                 ?? throw new CommandFailure("Nobody on that agency's list has this e-mail address: invite them first.");
             return await PrintAsync(desk, caller, person.Id, parsed.GetValue(Portal)!, stop);
+        }, stop));
+        return command;
+    }
+
+    public static Command CreateRemoveFactors()
+    {
+        var agency = Desk.AgencyOption();
+        var reason = new Option<string>("--reason") { Description = "Why, in 10 to 200 characters; it stays in the account's events.", Required = true };
+        var command = new Command("remove-factors", "Remove a person's second factors, so that they set up new ones after their password.") { Email, agency, reason };
+        command.SetAction((parsed, stop) => Desk.RunAsync(async desk =>
+        {
+            if (parsed.GetValue(reason)!.Trim().Length is < 10 or > 200)
+                throw new CommandFailure("--reason: say why in 10 to 200 characters.");
+            var caller = await CallerAsync(desk, parsed.GetValue(agency), stop);
+            var person = await FindAsync(desk, caller, parsed.GetValue(Email)!, stop)
+                ?? throw new CommandFailure("Nobody on that agency's list has this e-mail address.");
+            var done = ValueOf(await desk.Get<RemovePersonsFactors>().RunAsync(caller, person.Id, new() { Reason = parsed.GetValue(reason)! }, stop));
+            Console.WriteLine($"{done.Removed} removed; every sign-in of theirs has ended.");
+            return 0;
         }, stop));
         return command;
     }

@@ -1,5 +1,6 @@
 using System.Collections.Frozen;
 using System.Text;
+using System.Text.Json;
 
 namespace TeamCircle.Core.People;
 
@@ -65,10 +66,17 @@ public static class PasswordRules
         return lower.Split([' ', '@', '.', '-'], StringSplitOptions.RemoveEmptyEntries).Append(Solid(lower)).Append(Solid(lower.Split('@')[0]));
     }
 
+    /// <summary>A published list of some 49,000 that were found most often, and a few hundred longer ones of our own.</summary>
     private static FrozenSet<string> ReadCommon()
     {
-        using var file = new StreamReader(typeof(PasswordRules).Assembly.GetManifestResourceStream("common-passwords.txt")!);
-        return file.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries)
-            .Where(line => !line.StartsWith('#')).Select(line => line.Trim().ToLowerInvariant()).ToFrozenSet();
+        using var own = new StreamReader(Resource("common-passwords.txt"));
+        using var published = Resource("published-passwords.json");
+        return own.ReadToEnd().Split('\n', StringSplitOptions.RemoveEmptyEntries).Where(line => !line.StartsWith('#'))
+            .Concat(JsonSerializer.Deserialize<string[]>(published)!).Select(word => Solid(word.Trim().ToLowerInvariant())).ToFrozenSet();
     }
+
+    private static Stream Resource(string name) => typeof(PasswordRules).Assembly.GetManifestResourceStream(name)!;
+
+    /// <summary>How many common passwords are known.</summary>
+    public static int KnownCommon => Common.Count;
 }

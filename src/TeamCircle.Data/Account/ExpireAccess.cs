@@ -6,7 +6,7 @@ using TeamCircle.Data.Mail;
 namespace TeamCircle.Data.Account;
 
 /// <summary>
-/// Ends what time has ended already, so that nothing of it lies about: sign-ins that are over, tails of links that no longer hold and were
+/// Ends what time has ended already, so that nothing of it lies about: sign-ins that are over, tries that count no more, tails of links that no longer hold and were
 /// never mailed, and devices that have not been heard of for a year. Each is refused from its own hour on, with or without this.
 /// </summary>
 public sealed class ExpireAccess(AccountDb accounts, Portal portal, TimeProvider clock)
@@ -25,6 +25,9 @@ public sealed class ExpireAccess(AccountDb accounts, Portal portal, TimeProvider
         var idle = now - SignInSpan.Idle;
         var signIns = await accounts.SignIns.Where(s => s.EndedAt == null && (s.EndsAt <= now || s.LastSeenAt <= idle))
             .ExecuteUpdateAsync(set => set.SetProperty(s => s.EndedAt, now), stop);
+        var over = now - SignInThrottle.Wait;
+        await accounts.Tries.Where(t => t.Last <= over).ExecuteDeleteAsync(stop);
+        await accounts.PasskeyChallenges.Where(c => c.EndsAt <= now).ExecuteDeleteAsync(stop);
         var terminal = await portal.ReadAsync(Scope.Job(agency, 0, Ground), db => db.PersonRoles
             .Where(r => r.AgencyId == agency && r.Role == Role.Terminal).Select(r => r.PersonId).FirstAsync(stop), stop);
         await using var work = await portal.OpenAsync(Scope.Job(agency, terminal, Ground), IsolationLevel.ReadCommitted, null, stop);

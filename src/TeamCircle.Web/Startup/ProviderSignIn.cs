@@ -32,6 +32,7 @@ internal static class ProviderSignIn
         options.ResponseMode = "query"; // a form from elsewhere would come without our cookies
         options.UsePkce = true;
         options.MapInboundClaims = false;
+        options.ClaimActions.Clear(); // or who issued the token, and how they signed in there, were thrown away
         options.Scope.Clear();
         options.Scope.Add("openid"); // who they are, and nothing about them
         options.SkipUnrecognizedRequests = true;
@@ -55,8 +56,7 @@ internal static class ProviderSignIn
     public static AuthenticationProperties Begin(string? then, string? link, string? join)
     {
         var properties = new AuthenticationProperties { RedirectUri = then ?? "/" };
-        properties.Items[Link] = link;
-        properties.Items[Join] = join;
+        (properties.Items[Link], properties.Items[Join]) = (link ?? "", join ?? "");
         return properties;
     }
 
@@ -66,11 +66,10 @@ internal static class ProviderSignIn
     private static async Task ReceiveAsync(TicketReceivedContext received, IdentityProvider provider)
     {
         var (http, items, user) = (received.HttpContext, received.Properties!.Items, received.Principal!);
-        var subject = user.FindFirst("sub")!;
-        var who = new ProviderIdentity(user.FindFirst("iss")!.Value, subject.Value);
+        var who = new ProviderIdentity(user.FindFirst("iss")!.Value, user.FindFirst("sub")!.Value);
         var second = provider.SecondFactor is { } value && user.Claims.Any(c => c.Type is "acr" or "amr" && c.Value == value) ? SecondStep.Provider : SecondStep.None;
-        await GoTo(received, items[Link] is { } link ? await LinkAsync(http, link, who)
-            : items[Join] is { } key ? await JoinAsync(http, key, who, second)
+        await GoTo(received, items[Link] is { Length: > 0 } link ? await LinkAsync(http, link, who)
+            : items[Join] is { Length: > 0 } key ? await JoinAsync(http, key, who, second)
             : await SignInAsync(http, who, second, received.ReturnUri));
     }
 

@@ -1,5 +1,6 @@
 using NodaTime;
 using TeamCircle.Core.Account;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.People;
 
 namespace TeamCircle.Core.Tests.Account;
@@ -40,5 +41,14 @@ public sealed class SecondStepRulesTests
     {
         Assert.Equal(Lack.Nothing, Lacks(In(Role.Director), isDemonstration: true));
         Assert.Equal(Lack.Nothing, Lacks(null));
+    }
+
+    [Fact]
+    public void Families_words_stand_in_both_languages_with_the_same_blanks()
+    {
+        var all = typeof(SecondStepWords).GetFields().Select(f => (f.Name, Phrase: (Phrase)f.GetValue(null)!)).ToList();
+        Assert.True(all.Count > 40);
+        Assert.All(all, one => Assert.Equal((one.Name, one.Phrase.English.Contains("{0}", StringComparison.Ordinal)), (one.Name, one.Phrase.Spanish.Contains("{0}", StringComparison.Ordinal))));
+        Assert.All(all, one => Assert.NotEqual(one.Phrase.English, one.Phrase.Spanish));
     }
 }

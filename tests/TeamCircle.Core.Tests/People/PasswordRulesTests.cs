@@ -44,7 +44,12 @@ public sealed class PasswordRulesTests
     [InlineData("abcabcabcabcabcabc")]
     [InlineData("correct horse battery staple")]
     [InlineData("iloveyouiloveyou!!")]
+    [InlineData("1qaz2wsx3edc4rfv")] // of the published list, whole
+    [InlineData("skywalker1234567")] // and with figures after it
     public void Passwords_that_are_tried_first_are_refused(string password) => Assert.False(IsTaken(password));
+
+    [Fact]
+    public void List_that_comes_with_the_product_holds_more_than_forty_thousand() => Assert.InRange(PasswordRules.KnownCommon, 40_000, 60_000);
 
     [Theory]
     [InlineData("teamcircle20262026")]

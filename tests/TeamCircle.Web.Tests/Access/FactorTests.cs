@@ -12,10 +12,10 @@ using TeamCircle.Data.Account;
 namespace TeamCircle.Web.Tests.Access;
 
 /// <summary>
-/// The second step: set up, asked, asked again, lost. Everybody here is new to the portal, on an account that carries no mark of the demonstration.
+/// The second step: set up, asked, asked again, lost; and an identity provider in place of the password. Everybody here is new to the portal, on an account that carries no mark of the demonstration.
 /// The numbers are those of OWASP ASVS 5.0 (from a stored copy of its list).
 /// </summary>
-public sealed partial class FactorTests(RecordingPortal portal) : IClassFixture<RecordingPortal>
+public sealed partial class FactorTests(FactorPortal portal) : IClassFixture<FactorPortal>
 {
     private const string SecondStepPage = "/sign-in/second-step";
     private static int _people;
@@ -73,7 +73,7 @@ public sealed partial class FactorTests(RecordingPortal portal) : IClassFixture<
         using var browser = NewBrowser();
         (await browser.SignInAsync(who.Email)).Dispose();
         Assert.Equal("/", await SecondStepAsync(browser, app.RecoveryCodes[0].ToUpperInvariant().Replace("-", " ", StringComparison.Ordinal)));
-        Assert.Contains("9 codes not used", await browser.GetStringAsync("/account/factors", Stop), StringComparison.Ordinal);
+        Assert.Contains("9 not used", await browser.GetStringAsync("/account/factors", Stop), StringComparison.Ordinal);
         using var made = await browser.SendFormAsync("/account/recovery-codes", new Dictionary<string, string>());
         var newer = CodesIn(await made.Content.ReadAsStringAsync(Stop));
 
@@ -247,7 +247,7 @@ public sealed partial class FactorTests(RecordingPortal portal) : IClassFixture<
 
     private sealed record Newcomer(string Email, int Person);
 
-    private sealed record App(RecordingPortal Portal, byte[] Secret, IReadOnlyList<string> RecoveryCodes)
+    private sealed record App(FactorPortal Portal, byte[] Secret, IReadOnlyList<string> RecoveryCodes)
     {
         public string CodeNow() => AuthenticatorSecret.Of(Secret).CodeAt(Instant.FromDateTimeOffset(Portal.Agency.Clock.GetUtcNow()));
     }

@@ -36,7 +36,7 @@ public sealed class SecondStepModel(CurrentCaller caller, ReadFactors read, Begi
         if (IsAgain)
             return LocalRedirect(Wanted ?? "/");
         var taken = await take.RunAsync(caller.AccountId!.Value, code, begin.PlaceOf(HttpContext), stop);
-        return await GoOnAsync(taken, "That code is wrong, was used before, or several were wrong: then we look again a quarter of an hour later. Wait for the next code.", stop);
+        return await GoOnAsync(taken, SecondStepWords.CodeRefused.In(AccountLanguage.Of(HttpContext)), stop);
     }
 
     /// <summary>Asks for one of the account's own passkeys, for the page's script.</summary>
@@ -48,7 +48,7 @@ public sealed class SecondStepModel(CurrentCaller caller, ReadFactors read, Begi
     {
         var account = caller.AccountId!.Value;
         var isRight = await check.RunAsync(key, account, credential, begin.PlaceOf(HttpContext), HttpContext, stop) == account;
-        return await GoOnAsync(isRight ? SecondStep.Passkey : SecondStep.None, "That passkey is none of yours here. Try again, or type a code.", stop);
+        return await GoOnAsync(isRight ? SecondStep.Passkey : SecondStep.None, SecondStepWords.PasskeyRefused.In(AccountLanguage.Of(HttpContext)), stop);
     }
 
     private async Task<IActionResult> GoOnAsync(SecondStep taken, string refused, CancellationToken stop)
