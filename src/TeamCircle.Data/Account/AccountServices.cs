@@ -44,6 +44,10 @@ internal static class AccountServices
             // A passkey counts as two factors only because it asks for its owner each time.
             o.UserVerificationRequirement = "required";
             o.ResidentKeyRequirement = "required";
+            // What the browser signed as its origin must be the address at which it reached us. The framework would compare it with the header
+            // Origin, which a browser leaves out of a form where no referrer may be told.
+            o.ValidateOrigin = signed => ValueTask.FromResult(
+                !signed.CrossOrigin && signed.Origin == $"{signed.HttpContext.Request.Scheme}://{signed.HttpContext.Request.Host}");
         });
         services.AddScoped<FindAgency>().AddScoped<SignInByProvider>().AddScoped<LinkProvider>().AddScoped<JoinByProvider>();
         services.AddScoped<AskForNewEmail>().AddScoped<SetNewEmail>();

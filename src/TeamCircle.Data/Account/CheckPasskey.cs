@@ -1,6 +1,5 @@
 using Microsoft.AspNetCore.Http;
 using Microsoft.AspNetCore.Identity;
-using TeamCircle.Core.Account;
 
 namespace TeamCircle.Data.Account;
 

@@ -13,16 +13,23 @@ public sealed class BeginSignIn(ReadMemberships memberships, ReadFactors factors
 
     /// <param name="shown">What was shown beside the first step; a passkey alone is both.</param>
     /// <param name="wanted">One of our own addresses; null where they wanted none.</param>
-    public async Task<Begun> RunAsync(HttpContext http, long account, SecondStep shown, string? wanted, CancellationToken stop, bool byProvider = false)
+    public Task<Begun> RunAsync(HttpContext http, long account, SecondStep shown, string? wanted, CancellationToken stop) =>
+        RunAsync(http, new SignInTicket(account, clock.GetUtcNow() + SignInTicket.Fresh) { Second = shown }, wanted, stop);
+
+    /// <summary>The same where the first step was the word of an identity provider.</summary>
+    public Task<Begun> RunByProviderAsync(HttpContext http, long account, SecondStep shown, string? wanted, CancellationToken stop) =>
+        RunAsync(http, new SignInTicket(account, clock.GetUtcNow() + SignInTicket.Fresh) { Second = shown, ByProvider = true }, wanted, stop);
+
+    private async Task<Begun> RunAsync(HttpContext http, SignInTicket ticket, string? wanted, CancellationToken stop)
     {
+        var account = ticket.Account;
         var places = await memberships.RunAsync(account, stop);
         var only = places is [var one] ? one : null;
         var demands = await factors.DemandsAsync(account, stop);
-        var lacks = SecondStepRules.LackOf(shown, demands.HasFactor, demands.IsDemonstration, only?.Caller, only is not null && demands.StrictFor.Contains(only.Agency));
+        var lacks = SecondStepRules.LackOf(ticket.Second, demands.HasFactor, demands.IsDemonstration, only?.Caller, only is not null && demands.StrictFor.Contains(only.Agency));
         if (lacks is Lack.Nothing)
             browsers.Remember(http, account); // not before: who has the password alone shall not count as known
-        var ticket = new SignInTicket(account, clock.GetUtcNow() + SignInTicket.Fresh, only?.Agency, only?.Person) { Second = shown, ByProvider = byProvider };
-        await ticket.WriteAsync(http);
+        await (ticket with { Agency = only?.Agency, Person = only?.Person }).WriteAsync(http);
         return new(lacks is not Lack.Nothing ? Landing.Of(lacks, wanted) : only is null ? "/agency" : wanted ?? Landing.Of(only.Caller), lacks);
     }
 

@@ -29,7 +29,7 @@ public sealed record IdentityProvider
     public string Scheme => $"provider-{Agency.ToLowerInvariant()}";
 
     /// <exception cref="StartupFailure">Something is missing.</exception>
-    internal static IReadOnlyList<IdentityProvider> Read(IConfiguration configuration)
+    internal static List<IdentityProvider> Read(IConfiguration configuration)
     {
         var all = configuration.GetSection("Oidc").Get<List<IdentityProvider>>() ?? [];
         foreach (var one in all)

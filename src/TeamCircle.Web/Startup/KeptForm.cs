@@ -56,7 +56,7 @@ public sealed class KeptForm(IDataProtectionProvider protection, KnownBrowsers b
         && http.Request.ContentType?.StartsWith("application/x-www-form-urlencoded", StringComparison.OrdinalIgnoreCase) == true
         && http.GetEndpoint()?.Metadata.GetMetadata<PageActionDescriptor>() is { } page
         && !page.ViewEnginePath.StartsWith("/Account/", StringComparison.Ordinal)
-        && http.RequestServices.GetRequiredService<CurrentCaller>() is { AccountId: null } or { Lacks: not Lack.Nothing }
+        && http.RequestServices.GetRequiredService<CurrentCaller>() is { AccountId: null } or { Lacks: Lack.SecondStep or Lack.Factor }
         && browsers.PlaceOf(http).Known.Count > 0;
 }
 

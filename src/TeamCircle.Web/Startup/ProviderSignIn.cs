@@ -94,7 +94,7 @@ internal static class ProviderSignIn
     {
         if (SignInTicket.Of((await http.AuthenticateAsync()).Principal ?? new()) is { } here && here.Account != account)
             return "/sign-out";
-        var begun = await http.RequestServices.GetRequiredService<BeginSignIn>().RunAsync(http, account, second, wanted, http.RequestAborted, byProvider: true);
+        var begun = await http.RequestServices.GetRequiredService<BeginSignIn>().RunByProviderAsync(http, account, second, wanted, http.RequestAborted);
         return begun.Next;
     }
 

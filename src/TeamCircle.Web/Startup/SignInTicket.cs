@@ -29,7 +29,7 @@ internal sealed record SignInTicket(
 
     private bool IsDemonstration { get; init; }
 
-    private IReadOnlyList<string> StrictFor { get; init; } = [];
+    private string[] StrictFor { get; init; } = [];
 
     /// <param name="caller">As whom they act; null before an agency is chosen.</param>
     public Lack LackOf(Caller? caller) => SecondStepRules.LackOf(
