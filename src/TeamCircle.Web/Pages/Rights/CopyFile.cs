@@ -70,7 +70,7 @@ public sealed class CopyFile(RecordCopy copy, string whom) : ActionResult
     private void WritePage(TextWriter page)
     {
         page.Write("<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>Record</title><style>body{font:16px/1.5 sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem}"
-            + "table{border-collapse:collapse;margin:0 0 2rem;font-size:.9rem}th,td{border-bottom:1px solid;padding:.3rem .6rem;text-align:left;vertical-align:top;overflow-wrap:anywhere}</style>");
+            + "table{border-collapse:collapse;margin:0 0 2rem;font-size:.9rem}th,td{border-bottom:1px solid;padding:.3rem .6rem;text-align:left;vertical-align:top}div{overflow-x:auto}@media print{table{font-size:.6rem}}</style>");
         page.Write($"<h1>The record of {Text(copy.Learner)}</h1><p>{Text(copy.Agency)}. Made on {Say.Date(copy.MadeAt.Date)}, {Say.Time(copy.MadeAt.TimeOfDay)}, by {Text(copy.MadeBy)} for {Text(whom)} (34 CFR 300.613).</p>");
         page.Write("<h2>What is not in it</h2><ul>" + string.Concat(LeftOut.Select(line => $"<li>{Text(line)}</li>")) + "</ul>");
         if (copy.Pictures.Count > 0)
@@ -84,10 +84,10 @@ public sealed class CopyFile(RecordCopy copy, string whom) : ActionResult
     {
         var cells = sheet.Rows.Select(row => row.Select(CopyWords.Of).ToList()).ToList();
         var filled = Enumerable.Range(0, sheet.Heads.Count).Where(i => cells.Exists(row => row[i].Length > 0)).ToList();
-        page.Write($"<h2>{Text(Title(sheet))}</h2><table><tr>" + string.Concat(filled.Select(i => $"<th scope=\"col\">{Text(Say.Begin(sheet.Heads[i]))}</th>")) + "</tr>");
+        page.Write($"<h2>{Text(Title(sheet))}</h2><div><table><tr>" + string.Concat(filled.Select(i => $"<th scope=\"col\">{Text(Say.Begin(sheet.Heads[i]))}</th>")) + "</tr>");
         foreach (var row in cells)
             page.Write("<tr>" + string.Concat(filled.Select(i => $"<td>{Text(row[i])}</td>")) + "</tr>");
-        page.Write("</table>");
+        page.Write("</table></div>");
     }
 
     private static string Title(CopySheet sheet) => Titles.GetValueOrDefault(sheet.Table.Replace('_', ' ')) ?? Say.Begin(sheet.Table.Replace('_', ' '));
