@@ -1,10 +1,13 @@
+using System.Collections.Immutable;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
 using Microsoft.Extensions.DependencyInjection;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.History;
 using TeamCircle.Testing;
+using TeamCircle.Testing.Faults;
 using TeamCircle.Testing.Postgres;
 using TeamCircle.Web.Tests.Access;
 
@@ -35,6 +38,13 @@ public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
         await using var scope = Services.CreateAsyncScope();
         await scope.ServiceProvider.GetRequiredService<CreateDemonstrationAccounts>()
             .RunAsync(Agency.WholeAgency, isDevelopment: true, CancellationToken.None);
+    }
+
+    /// <summary>INV6, the other half: the chain of sealed blocks is whole.</summary>
+    public async Task<Found> ChainAsync()
+    {
+        var verified = await new VerifyChanges(Agency.Portal, new SealKey(SealKeyFile)).RunAsync(Agency.Id);
+        return new(ImmutableHashSet<Guid>.Empty, ImmutableHashSet<Guid>.Empty, ["INV6"], verified.Misfit is { } misfit ? [$"INV6: {misfit}"] : []);
     }
 
     /// <summary>A browser in which the person with that address has signed in; kept for the class. Several may ask at once: the factory's own list of clients bears one at a time.</summary>

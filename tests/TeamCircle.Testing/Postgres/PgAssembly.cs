@@ -14,12 +14,22 @@ public sealed class PgAssembly : IAsyncLifetime
     private TestServer? _server;
     private int _copies;
 
-    public async ValueTask InitializeAsync()
+    public async ValueTask InitializeAsync() => await FillAsync(await TestServer.StartAsync());
+
+    /// <summary>The same on a server that the caller has started, and stops.</summary>
+    public static async Task<PgAssembly> OnAsync(DurableServer server)
     {
-        _server = await TestServer.StartAsync();
+        var made = new PgAssembly();
+        await made.FillAsync(TestServer.On(server));
+        return made;
+    }
+
+    private async Task FillAsync(TestServer server)
+    {
+        _server = server;
         await RunAsync($"create database {Template} template template0");
-        await Migrate.RunAsync(_server.ConnectionString(Template, PostgresServer.Bootstrap));
-        await _server.AllowSignInAsync();
+        await Migrate.RunAsync(server.ConnectionString(Template, PostgresServer.Bootstrap));
+        await server.AllowSignInAsync();
     }
 
     public async ValueTask DisposeAsync()

@@ -27,6 +27,8 @@ internal sealed class TestServer : IAsyncDisposable
     public static Task<TestServer> StartAsync() =>
         Environment.GetEnvironmentVariable("TEAMCIRCLE_TEST_POSTGRES") == "testcontainers" ? InContainerAsync() : PrivateAsync();
 
+    public static TestServer On(DurableServer server) => new(server.ConnectionString, () => Task.CompletedTask, () => ValueTask.CompletedTask);
+
     private static async Task<TestServer> PrivateAsync()
     {
         await ScratchFolder.SweepAsync();

@@ -1,76 +1,77 @@
+using System.Collections.Concurrent;
 using System.Net.Http.Json;
 using System.Text.Json;
-using TeamCircle.Data.Devices;
+using TeamCircle.Testing.Faults;
 using TeamCircle.Web.Tests.Access;
 
 namespace TeamCircle.Web.Tests.Devices;
 
 /// <summary>A device's queue as the shell keeps it: an operation leaves it only when an answer has named it as stored or set aside.</summary>
-internal sealed class DeviceQueue(string email, Guid device) : IDisposable
+/// <param name="acts">Where it tells what came of each; several queues may share it.</param>
+/// <param name="patience">How long it waits for an answer; null as long as the network lets it.</param>
+internal sealed class DeviceQueue(string email, Guid device, SentActs acts, TimeSpan? patience = null) : IDisposable
 {
     private readonly HttpClientHandler _cookies = new();
+    private readonly ConcurrentQueue<JsonElement> _own = [];
     private HttpClient? _browser;
+    private string? _token;
 
-    /// <summary>All that was ever put into it, as it was sent.</summary>
-    public Dictionary<Guid, JsonElement> Attempted { get; } = [];
+    public IReadOnlyList<JsonElement> All => [.. _own];
 
-    /// <summary>Acknowledged, and as what.</summary>
-    public Dictionary<Guid, OperationEnd> Acknowledged { get; } = [];
-
-    public HashSet<Guid> Refused { get; } = [];
-
-    /// <summary>Sent in a request that was never answered.</summary>
-    public HashSet<Guid> Unknown { get; } = [];
-
-    public IReadOnlyList<JsonElement> Waiting => [.. Attempted.Where(o => !Acknowledged.ContainsKey(o.Key) && !Refused.Contains(o.Key)).Select(o => o.Value)];
+    public IReadOnlyList<JsonElement> Waiting => [.. _own.Where(o => acts.IsOpen(SentActs.IdOf(o)))];
 
     public void Put(params IEnumerable<JsonElement> operations)
     {
         foreach (var operation in operations)
-            Attempted.Add(operation.GetProperty("id").GetGuid(), operation);
+        {
+            acts.Attempt(operation);
+            _own.Enqueue(operation);
+        }
     }
 
     /// <summary>Turns to a portal that has just started. The sign-in of the one before still holds: it is kept in the database.</summary>
     public async Task TurnToAsync(Uri portal)
     {
-        var isFirst = _browser is null;
         _browser?.Dispose();
-        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal };
-        if (isFirst)
-            (await _browser.SignInAsync(email)).EnsureSuccessStatusCode();
+        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal, Timeout = patience ?? TimeSpan.FromSeconds(100) };
+        if (_token is not null)
+            return;
+        (await _browser.SignInAsync(email)).EnsureSuccessStatusCode();
+        _token = (await _browser.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative))).GetProperty("token").GetString();
     }
 
-    /// <summary>Sends at most so many of what waits. False where no answer came.</summary>
-    public async Task<bool> SendAsync(int most, CancellationToken stop) => await SendAsync([.. Waiting.Take(most)], stop);
+    /// <summary>Sends all that waits, as often as it takes.</summary>
+    /// <exception cref="InvalidOperationException">The portal does not answer though it stands.</exception>
+    public async Task DrainAsync(CancellationToken stop)
+    {
+        while (Waiting is { Count: > 0 } waiting)
+            if (!await SendAsync([.. waiting.Take(50)], stop))
+                throw new InvalidOperationException("No answer from a portal that was not disturbed.");
+    }
 
-    /// <summary>Sends these, whether they wait or not.</summary>
+    /// <summary>Sends everything that it ever held once more.</summary>
+    public async Task SendAllAgainAsync(CancellationToken stop)
+    {
+        foreach (var again in _own.Chunk(50))
+            if (!await SendAsync(again, stop))
+                throw new InvalidOperationException("No answer from a portal that was not disturbed.");
+    }
+
+    /// <summary>Sends these, whether they wait or not. False where no answer came that names them: then nobody knows.</summary>
     public async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop)
     {
         try
         {
-            var contact = await _browser!.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative), stop);
             using var request = new HttpRequestMessage(HttpMethod.Post, "/device/operations") { Content = JsonContent.Create(new { device, operations }) };
-            request.Headers.Add("RequestVerificationToken", contact.GetProperty("token").GetString());
+            request.Headers.Add("RequestVerificationToken", _token);
             using var answer = await _browser!.SendAsync(request, stop);
-            Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(stop)).GetProperty("answers"));
+            acts.Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(stop)).GetProperty("answers"));
             return true;
         }
-        catch (HttpRequestException)
+        catch (Exception lost) when (lost is HttpRequestException or IOException or JsonException || lost is OperationCanceledException && !stop.IsCancellationRequested)
         {
-            Unknown.UnionWith(operations.Select(o => o.GetProperty("id").GetGuid()));
+            acts.Lose(operations);
             return false;
-        }
-    }
-
-    private void Hear(JsonElement answers)
-    {
-        foreach (var answer in answers.EnumerateArray())
-        {
-            var (id, end) = (answer.GetProperty("id").GetGuid(), answer.GetProperty("end").Deserialize<OperationEnd>(DeviceJson.Options));
-            if (end == OperationEnd.Refused)
-                Refused.Add(id);
-            else if (!Acknowledged.TryAdd(id, end) && Acknowledged[id] != end)
-                throw new InvalidOperationException($"{id} was {Acknowledged[id]}, and a repeat says {end}.");
         }
     }
 

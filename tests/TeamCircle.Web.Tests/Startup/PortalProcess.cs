@@ -1,11 +1,13 @@
 using System.Diagnostics;
+using TeamCircle.Data;
 
 namespace TeamCircle.Web.Tests.Startup;
 
-/// <summary>The portal as a process of its own, to be stopped and killed like one.</summary>
+/// <summary>The portal as a process of its own, to be stopped and killed like one: the one beside the tests, or a published one in the folder that TEAMCIRCLE_PORTAL names.</summary>
 internal sealed class PortalProcess : IDisposable
 {
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly string Folder = Environment.GetEnvironmentVariable("TEAMCIRCLE_PORTAL") is { Length: > 0 } named ? Path.GetFullPath(named) : AppContext.BaseDirectory;
     private readonly Process _process;
     private readonly Task<string> _errors;
 
@@ -19,14 +21,15 @@ internal sealed class PortalProcess : IDisposable
         string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false,
         IReadOnlyDictionary<string, string>? settings = null)
     {
-        var portal = Path.Combine(AppContext.BaseDirectory, "TeamCircle.Web.dll");
+        var portal = Path.Combine(Folder, "TeamCircle.Web.dll");
         var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            WorkingDirectory = AppContext.BaseDirectory,
+            WorkingDirectory = Folder,
         };
         start.Environment["TEAMCIRCLE_DATA"] = dataFolder;
+        start.Environment["DOTNET_TieredPGO"] = "0"; // it ends before measured code pays back its measuring
         start.Environment["ASPNETCORE_ENVIRONMENT"] = "Production";
         start.Environment["ConnectionStrings__TeamCircle"] = connectionString ?? "";
         start.Environment["PlainHttp"] = plainHttp ? "true" : "false";
@@ -39,6 +42,15 @@ internal sealed class PortalProcess : IDisposable
         }
         return new PortalProcess(Process.Start(start)!);
     }
+
+    /// <summary>A further portal on the database of <paramref name="portal"/>, that seals under its key and holds nobody up for asking often.</summary>
+    public static PortalProcess Start(AgencyPortal portal, string dataFolder, string moreOnConnection = "") => Start(
+        dataFolder, connectionString: portal.Database.ConnectionString(Migrate.App) + moreOnConnection, plainHttp: true, settings: new Dictionary<string, string>
+        {
+            ["TEAMCIRCLE_SEAL_KEY"] = portal.SealKeyFile,
+            ["Limits__PersonEachMinute"] = "1000000",
+            ["Limits__AddressEachMinute"] = "1000000",
+        });
 
     /// <summary>Waits until the portal says where it is, and gives that address.</summary>
     public async Task<Uri> AddressAsync()

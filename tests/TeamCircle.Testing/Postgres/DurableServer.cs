@@ -1,0 +1,133 @@
+using System.Diagnostics;
+using System.Globalization;
+using Npgsql;
+using TeamCircle.Data.Postgres;
+
+namespace TeamCircle.Testing.Postgres;
+
+/// <summary>A private PostgreSQL as the portal starts it, with durability, in a folder that a test names: to be killed, starved and cut off.</summary>
+public sealed class DurableServer : IAsyncDisposable
+{
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private readonly PostgresOptions _options;
+    private PostgresServer? _server;
+
+    private DurableServer(PostgresOptions options) => _options = options;
+
+    /// <param name="durable">False for a control that is to lose something.</param>
+    public static async Task<DurableServer> StartAsync(string folder, bool durable = true)
+    {
+        var server = new DurableServer(new PostgresOptions(folder) { Durable = durable });
+        await server.StartAgainAsync();
+        return server;
+    }
+
+    /// <summary>The same before and after each fault.</summary>
+    public string ConnectionString(string database, string role) =>
+        (_server ?? throw new InvalidOperationException("It was killed, and not started again.")).ConnectionString(database, role);
+
+    private string Cluster => Path.Combine(_options.Folder, "cluster");
+
+    /// <summary>As a service manager starts it again: nothing is repaired by hand.</summary>
+    public async Task StartAgainAsync() => _server = await PostgresLauncher.StartAsync(_options);
+
+    /// <summary>Kills the first process with -9; the others end as soon as they notice.</summary>
+    /// <param name="all">All of them at once.</param>
+    public async Task KillAsync(bool all)
+    {
+        var first = int.Parse((await File.ReadAllLinesAsync(Path.Combine(Cluster, "postmaster.pid")))[0], CultureInfo.InvariantCulture);
+        var others = ChildrenOf(first);
+        Kill(first);
+        foreach (var other in all ? others : [])
+            Kill(other);
+        var waited = Stopwatch.StartNew();
+        foreach (var one in others.Prepend(first))
+            while (IsRunning(one))
+            {
+                if (waited.Elapsed > Patience)
+                    throw new TimeoutException($"The database's process {one} does not end.");
+                await Task.Delay(5);
+            }
+        await LetGoAsync();
+    }
+
+    /// <summary>Stops it as an operator does.</summary>
+    public Task StopAsync() => LetGoAsync();
+
+    /// <summary>Kills the process that serves one of the portal's connections; the others must then all begin anew.</summary>
+    /// <returns>False where the portal had no connection.</returns>
+    public async Task<bool> KillBackendAsync(string database, string role)
+    {
+        await using var connection = new NpgsqlConnection(ConnectionString(database, PostgresServer.Bootstrap) + ";Pooling=false");
+        await connection.OpenAsync();
+        await using var command = new NpgsqlCommand(
+            "select pid from pg_stat_activity where usename = $1 and datname = $2 order by state = 'active' desc, query_start desc nulls last limit 1", connection)
+        {
+            Parameters = { new() { Value = role }, new() { Value = database } },
+        };
+        if (await command.ExecuteScalarAsync() is not int backend)
+            return false;
+        Kill(backend);
+        return true;
+    }
+
+    /// <summary>Waits until it takes connections: after the death of one process it recovers by itself.</summary>
+    public async Task RecoveredAsync()
+    {
+        for (var waited = Stopwatch.StartNew(); ; await Task.Delay(10))
+        {
+            try
+            {
+                await using var connection = new NpgsqlConnection(ConnectionString("postgres", PostgresServer.Bootstrap) + ";Pooling=false");
+                await connection.OpenAsync();
+                return;
+            }
+            catch (NpgsqlException) when (waited.Elapsed < Patience)
+            {
+                // it is still recovering
+            }
+        }
+    }
+
+    public async ValueTask DisposeAsync() => await LetGoAsync();
+
+    /// <summary>Gives up its folder; stops it where it still runs.</summary>
+    private async Task LetGoAsync()
+    {
+        if (_server is not null)
+            await _server.DisposeAsync();
+        _server = null;
+    }
+
+    private static int[] ChildrenOf(int parent) =>
+        [.. Directory.GetDirectories("/proc").Select(p => int.TryParse(Path.GetFileName(p), CultureInfo.InvariantCulture, out var pid) ? pid : 0).Where(pid => pid > 0 && ParentOf(pid) == parent)];
+
+    private static bool IsRunning(int pid) => StatOf(pid) is { } stat && stat[0] != "Z";
+
+    private static int? ParentOf(int pid) => StatOf(pid) is { } stat ? int.Parse(stat[1], CultureInfo.InvariantCulture) : null;
+
+    /// <summary>State, parent and so on: what follows the name, which may hold anything; proc(5).</summary>
+    private static string[]? StatOf(int pid)
+    {
+        try
+        {
+            var text = File.ReadAllText($"/proc/{pid}/stat");
+            return text[(text.LastIndexOf(')') + 2)..].Split(' ');
+        }
+        catch (IOException) // it has ended
+        {
+            return null;
+        }
+    }
+
+    private static void Kill(int pid)
+    {
+        try
+        {
+            Process.GetProcessById(pid).Kill();
+        }
+        catch (Exception gone) when (gone is ArgumentException or InvalidOperationException)
+        {
+        }
+    }
+}

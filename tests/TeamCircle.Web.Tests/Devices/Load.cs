@@ -1,0 +1,105 @@
+using System.Collections.Concurrent;
+using System.Text.Json;
+using TeamCircle.Data.People;
+using TeamCircle.Testing.Faults;
+
+namespace TeamCircle.Web.Tests.Devices;
+
+/// <summary>Several devices of one person that send batch after batch while something is broken, and then what they were not told of.</summary>
+internal sealed class Load : IDisposable
+{
+    private readonly RecordingPortal _portal;
+    private readonly FaultTeam _team;
+    private readonly List<DeviceQueue> _devices = [];
+
+    private Load(RecordingPortal portal, FaultTeam team, PersonRow person)
+    {
+        (_portal, _team) = (portal, team);
+        Invariants = new(portal.Database.ConnectionString(), portal.Agency.Id, [person.Id]);
+    }
+
+    public SentActs Acts { get; } = new();
+    public Invariants Invariants { get; }
+
+    /// <param name="patience">How long a device waits for an answer.</param>
+    public static async Task<Load> CreateAsync(RecordingPortal portal, int devices, TimeSpan patience)
+    {
+        var team = await FaultTeam.CreateAsync(portal.Agency, portal.Team);
+        var person = await team.PersonAsync("tomasz");
+        await portal.AddAccountsAsync();
+        var load = new Load(portal, team, person);
+        for (var i = 0; i < devices; i++)
+            load._devices.Add(new(person.Email, await team.DeviceAsync(person), load.Acts, patience));
+        return load;
+    }
+
+    public Task TurnToAsync(Uri portal) => Task.WhenAll(_devices.Select(d => d.TurnToAsync(portal)));
+
+    /// <summary>Sends until the fault is there and every request under way has ended. A device that got no answer sends the same again, as the shell does.</summary>
+    /// <returns>All that was sent meanwhile.</returns>
+    public async Task<IReadOnlyCollection<Guid>> SendUntilAsync(Func<Task> fault, CancellationToken stop)
+    {
+        var (sent, isThere) = (new ConcurrentDictionary<Guid, byte>(), false);
+        async Task SendAsync(DeviceQueue device)
+        {
+            using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(20));
+            while (!Volatile.Read(ref isThere))
+            {
+                if (device.Waiting.Count == 0)
+                    device.Put(_team.Acts());
+                IReadOnlyList<JsonElement> batch = [.. device.Waiting.Take(50)];
+                foreach (var operation in batch)
+                    sent.TryAdd(SentActs.IdOf(operation), 0);
+                if (!await device.SendAsync(batch, stop))
+                    await pace.WaitForNextTickAsync(stop);
+            }
+        }
+        var sending = _devices.Select(SendAsync).ToList();
+        try
+        {
+            await fault();
+        }
+        finally
+        {
+            Volatile.Write(ref isThere, true);
+            await Task.WhenAll(sending);
+        }
+        return [.. sent.Keys];
+    }
+
+    /// <summary>Sends what waits until all of it is answered.</summary>
+    /// <returns>How many requests were not answered on the way.</returns>
+    /// <exception cref="InvalidOperationException">The portal does not come back.</exception>
+    public async Task<int> DrainAsync(CancellationToken stop)
+    {
+        const int mostRefusals = 300;
+        var refused = 0;
+        async Task SendAsync(DeviceQueue device)
+        {
+            using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(100));
+            while (device.Waiting is { Count: > 0 } waiting)
+                if (!await device.SendAsync([.. waiting.Take(50)], stop))
+                {
+                    if (Interlocked.Increment(ref refused) > mostRefusals)
+                        throw new InvalidOperationException("The portal does not answer though its database stands again.");
+                    await pace.WaitForNextTickAsync(stop);
+                }
+        }
+        await Task.WhenAll(_devices.Select(SendAsync));
+        return refused;
+    }
+
+    /// <summary>Everything once more, what then stands, and the chain of sealed blocks.</summary>
+    public async Task FinishAsync(FaultTable table, CancellationToken stop)
+    {
+        await Task.WhenAll(_devices.Select(d => d.SendAllAgainAsync(stop)));
+        table.Count(await Invariants.LookAtTheEndAsync(Acts));
+        table.Count(await _portal.ChainAsync());
+    }
+
+    public void Dispose()
+    {
+        foreach (var device in _devices)
+            device.Dispose();
+    }
+}
