@@ -35,7 +35,7 @@ public sealed class DurableServer : IAsyncDisposable
     /// <param name="all">All of them at once.</param>
     public async Task KillAsync(bool all)
     {
-        var first = int.Parse((await File.ReadAllLinesAsync(Path.Combine(Cluster, "postmaster.pid")))[0], CultureInfo.InvariantCulture);
+        var first = First() ?? throw new InvalidOperationException("It does not run.");
         var others = ChildrenOf(first);
         Kill(first);
         foreach (var other in all ? others : [])
@@ -51,8 +51,26 @@ public sealed class DurableServer : IAsyncDisposable
         await LetGoAsync();
     }
 
-    /// <summary>Stops it as an operator does.</summary>
-    public Task StopAsync() => LetGoAsync();
+    /// <summary>Puts its log of writes (pg_wal) into a folder of its own, as an operator does who gives it a disk of its own.</summary>
+    public async Task MoveLogOfWritesAsync(string folder)
+    {
+        await LetGoAsync();
+        using (var move = Process.Start("mv", [Path.Combine(Cluster, "pg_wal"), folder]))
+            await move.WaitForExitAsync();
+        File.CreateSymbolicLink(Path.Combine(Cluster, "pg_wal"), folder);
+        await StartAgainAsync();
+    }
+
+    /// <summary>Waits until it takes connections, and starts it where it has ended, as a service manager does.</summary>
+    public async Task RunningAgainAsync()
+    {
+        if (First() is not { } first || !IsRunning(first))
+        {
+            await LetGoAsync();
+            await StartAgainAsync();
+        }
+        await RecoveredAsync();
+    }
 
     /// <summary>Kills the process that serves one of the portal's connections; the others must then all begin anew.</summary>
     /// <returns>False where the portal had no connection.</returns>
@@ -97,6 +115,13 @@ public sealed class DurableServer : IAsyncDisposable
         if (_server is not null)
             await _server.DisposeAsync();
         _server = null;
+    }
+
+    /// <summary>Its first process by its own note; null where it left none.</summary>
+    private int? First()
+    {
+        var note = Path.Combine(Cluster, "postmaster.pid");
+        return File.Exists(note) ? int.Parse(File.ReadLines(note).First(), CultureInfo.InvariantCulture) : null;
     }
 
     private static int[] ChildrenOf(int parent) =>

@@ -42,7 +42,7 @@ public sealed class DatabaseKillTests : IDisposable
         }
         finally
         {
-            run.Say(string.Create(CultureInfo.InvariantCulture, $"After the database stood again, all that was open was stored within {back.DefaultIfEmpty().Max(b => b.Took).TotalSeconds:0.0} s, with {back.Sum(b => b.Refused)} requests in all that were not answered on the way."));
+            run.Say(string.Create(CultureInfo.InvariantCulture, $"After the database stood again, all that was open was stored within {back.DefaultIfEmpty().Max(b => b.Took).TotalSeconds:0.0} s, with {back.Sum(b => b.Refused)} requests in all that were not answered on the way. In place of answers came {load.InsteadOfAnswers}."));
             run.Write(table);
         }
         Assert.Empty(table.Broken);

@@ -1,30 +1,39 @@
 using System.Collections.Concurrent;
 using System.Net.Http.Json;
 using System.Text.Json;
+using TeamCircle.Data.Devices;
 using TeamCircle.Testing.Faults;
 using TeamCircle.Web.Tests.Access;
 
 namespace TeamCircle.Web.Tests.Devices;
 
 /// <summary>A device's queue as the shell keeps it: an operation leaves it only when an answer has named it as stored or set aside.</summary>
-/// <param name="acts">Where it tells what came of each; several queues may share it.</param>
+/// <param name="told">Where it tells what came of each; several queues may share it. Null: one of its own.</param>
 /// <param name="patience">How long it waits for an answer; null as long as the network lets it.</param>
-internal sealed class DeviceQueue(string email, Guid device, SentActs acts, TimeSpan? patience = null) : IDisposable
+internal sealed class DeviceQueue(string email, Guid device, SentActs? told = null, TimeSpan? patience = null) : IDisposable
 {
     private readonly HttpClientHandler _cookies = new();
     private readonly ConcurrentQueue<JsonElement> _own = [];
     private HttpClient? _browser;
     private string? _token;
 
-    public IReadOnlyList<JsonElement> All => [.. _own];
+    /// <summary>What is known of all that was sent.</summary>
+    public SentActs Acts { get; } = told ?? new();
 
-    public IReadOnlyList<JsonElement> Waiting => [.. _own.Where(o => acts.IsOpen(SentActs.IdOf(o)))];
+    public IReadOnlyDictionary<Guid, OperationEnd> Acknowledged => Acts.Acknowledged;
+
+    public IReadOnlySet<Guid> Unknown => Acts.Unknown;
+
+    /// <summary>What came in place of an answer, and how often: a status, or what broke.</summary>
+    public ConcurrentDictionary<string, int> InsteadOfAnAnswer { get; } = [];
+
+    public IReadOnlyList<JsonElement> Waiting => [.. _own.Where(o => Acts.IsOpen(SentActs.IdOf(o)))];
 
     public void Put(params IEnumerable<JsonElement> operations)
     {
         foreach (var operation in operations)
         {
-            acts.Attempt(operation);
+            Acts.Attempt(operation);
             _own.Enqueue(operation);
         }
     }
@@ -57,6 +66,9 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs acts, Time
                 throw new InvalidOperationException("No answer from a portal that was not disturbed.");
     }
 
+    /// <summary>Sends at most so many of what waits. False where no answer came.</summary>
+    public Task<bool> SendAsync(int most, CancellationToken stop) => SendAsync([.. Waiting.Take(most)], stop);
+
     /// <summary>Sends these, whether they wait or not. False where no answer came that names them: then nobody knows.</summary>
     public async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop)
     {
@@ -65,12 +77,13 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs acts, Time
             using var request = new HttpRequestMessage(HttpMethod.Post, "/device/operations") { Content = JsonContent.Create(new { device, operations }) };
             request.Headers.Add("RequestVerificationToken", _token);
             using var answer = await _browser!.SendAsync(request, stop);
-            acts.Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(stop)).GetProperty("answers"));
+            Acts.Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(stop)).GetProperty("answers"));
             return true;
         }
         catch (Exception lost) when (lost is HttpRequestException or IOException or JsonException || lost is OperationCanceledException && !stop.IsCancellationRequested)
         {
-            acts.Lose(operations);
+            InsteadOfAnAnswer.AddOrUpdate((lost as HttpRequestException)?.StatusCode is { } status ? $"{(int)status}" : lost.GetType().Name, 1, (_, before) => before + 1);
+            Acts.Lose(operations);
             return false;
         }
     }

@@ -1,4 +1,5 @@
 using System.Collections.Concurrent;
+using System.Globalization;
 using System.Text.Json;
 using TeamCircle.Data.People;
 using TeamCircle.Testing.Faults;
@@ -88,6 +89,20 @@ internal sealed class Load : IDisposable
         await Task.WhenAll(_devices.Select(SendAsync));
         return refused;
     }
+
+    /// <summary>Waits until so many more requests have gone without an answer.</summary>
+    public async Task RefusedAsync(int more, CancellationToken stop)
+    {
+        using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(20));
+        var before = Unanswered;
+        while (Unanswered < before + more)
+            await pace.WaitForNextTickAsync(stop);
+    }
+
+    /// <summary>What came in place of answers so far, as "503: 12".</summary>
+    public string InsteadOfAnswers => string.Join(", ", _devices.SelectMany(d => d.InsteadOfAnAnswer).GroupBy(i => i.Key).Select(i => string.Create(CultureInfo.InvariantCulture, $"{i.Key}: {i.Sum(n => n.Value)}")));
+
+    private int Unanswered => _devices.Sum(d => d.InsteadOfAnAnswer.Values.Sum());
 
     /// <summary>Everything once more, what then stands, and the chain of sealed blocks.</summary>
     public async Task FinishAsync(FaultTable table, CancellationToken stop)

@@ -58,18 +58,25 @@ internal sealed class PortalProcess : IDisposable
         const string said = "TeamCircle is at ";
         while (await _process.StandardOutput.ReadLineAsync().WaitAsync(Patience) is { } line)
             if (line.StartsWith(said, StringComparison.Ordinal))
+            {
+                _ = _process.StandardOutput.BaseStream.CopyToAsync(Stream.Null); // else it stands still when the pipe is full of its log
                 return new Uri(line[said.Length..]);
+            }
         throw new InvalidOperationException("The portal ended: " + await _errors);
     }
 
     /// <summary>Asks it to stop as Ctrl+C and a service manager do, and gives its exit code.</summary>
     public async Task<int> StopAsync()
     {
-        using (var kill = Process.Start("kill", ["-TERM", _process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]))
-            await kill.WaitForExitAsync();
+        await SignalAsync("-TERM");
         await _process.WaitForExitAsync().WaitAsync(Patience);
         return _process.ExitCode;
     }
+
+    /// <summary>Stands still, with all that it was doing, until it is told to go on.</summary>
+    public Task PauseAsync() => SignalAsync("-STOP");
+
+    public Task GoOnAsync() => SignalAsync("-CONT");
 
     /// <summary>Ends it at once, without a word to it.</summary>
     public async Task KillAsync()
@@ -84,6 +91,12 @@ internal sealed class PortalProcess : IDisposable
         await _process.StandardOutput.ReadToEndAsync().WaitAsync(Patience);
         await _process.WaitForExitAsync().WaitAsync(Patience);
         return (_process.ExitCode, await _errors);
+    }
+
+    private async Task SignalAsync(string signal)
+    {
+        using var kill = Process.Start("kill", [signal, _process.Id.ToString(System.Globalization.CultureInfo.InvariantCulture)]);
+        await kill.WaitForExitAsync();
     }
 
     public void Dispose()
