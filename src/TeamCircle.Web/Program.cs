@@ -25,6 +25,7 @@ try
     app.UseProblemPages();
     app.UseRequestLog();
     app.UseSafeHeaders();
+    app.UseDatabaseAwayPage();
     app.UseRouting();
     app.UseSizes();
     app.UseSignIn();

@@ -39,6 +39,16 @@ public static class FamilyGlossary
         "TeamCircle records and computes; it does not prescribe. Positioning, physical assistance, health plans and switch mounting belong to the licensed people on the team and to local rules. When in doubt: stop, and ask.",
         "TeamCircle anota y calcula; no receta nada. Las posturas, la ayuda física, los planes de salud y el montaje de los pulsadores son cosa de los profesionales con licencia del equipo y de las normas locales. Si tiene dudas: pare y pregunte.");
 
+    // ------------------------------------------------------------ in place of any page, while the portal can't reach its database
+    public static readonly Phrase AwayForReading = new("This page can't be shown now", "Ahora no se puede mostrar esta página");
+    public static readonly Phrase AwayTryAgain = new(
+        "The portal can't reach its records. Nothing that was saved is lost. Try again in a minute.",
+        "El portal no puede llegar a sus datos. No se ha perdido nada de lo guardado. Inténtelo de nuevo en un minuto.");
+    public static readonly Phrase AwayForSaving = new("Not saved yet", "Todavía no se ha guardado");
+    public static readonly Phrase AwaySendAgain = new(
+        "The portal can't reach its records. Go back: what you typed is still there. Wait a minute and send it again; it is saved once, however often you send it.",
+        "El portal no puede llegar a sus datos. Vuelva atrás: lo que escribió sigue ahí. Espere un minuto y envíelo otra vez; se guarda una sola vez, aunque lo envíe varias veces.");
+
     // ------------------------------------------------------------ in place of the page, where a seat is paused
     public static readonly Phrase PausedHeading = new("Why your child's page is not here", "Por qué no está aquí la página");
     public static readonly Phrase Paused = new(

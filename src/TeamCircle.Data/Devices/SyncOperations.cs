@@ -2,7 +2,6 @@ using System.Data;
 using System.Text.Json;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.Logging;
-using Npgsql;
 using TeamCircle.Core;
 using TeamCircle.Core.People;
 
@@ -71,21 +70,12 @@ public sealed partial class SyncOperations(Portal portal, DeviceActs acts, ILogg
         {
             return await portal.WriteAsync(scope, act.Operation, db => act.Work(db, caller, stop), stop);
         }
-        catch (Exception fault) when (fault is not OperationCanceledException && !IsOfTheDatabase(fault))
+        catch (Exception fault) when (fault is not OperationCanceledException && !DatabaseAway.Is(fault))
         {
             Fault(fault, act.Kind);
             return Outcome<object>.Refused("", "The portal could not take this in; its operator can see in the log where it failed.");
         }
     }
-
-    /// <summary>Whether the database could not be asked, or was busy: then the same act may well be taken the next time.</summary>
-    private static bool IsOfTheDatabase(Exception fault) => fault switch
-    {
-        PostgresException refused => refused.IsTransient, // else what was sent does not fit, and never will
-        NpgsqlException or TimeoutException => true,
-        { InnerException: { } inner } => IsOfTheDatabase(inner),
-        _ => false,
-    };
 
     /// <summary>Null where somebody took its id meanwhile.</summary>
     private async Task<OperationAnswer?> SetAsideAsync(Caller caller, DeviceAct act, SentOperation sent, Guid device, string why, CancellationToken stop)

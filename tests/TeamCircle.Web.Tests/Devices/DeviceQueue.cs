@@ -9,7 +9,7 @@ namespace TeamCircle.Web.Tests.Devices;
 
 /// <summary>A device's queue as the shell keeps it: an operation leaves it only when an answer has named it as stored or set aside.</summary>
 /// <param name="told">Where it tells what came of each; several queues may share it. Null: one of its own.</param>
-/// <param name="patience">How long it waits for an answer; null as long as the network lets it.</param>
+/// <param name="patience">How long it waits for an answer while something is broken; null: 100 seconds, as it does otherwise.</param>
 internal sealed class DeviceQueue(string email, Guid device, SentActs? told = null, TimeSpan? patience = null) : IDisposable
 {
     private readonly HttpClientHandler _cookies = new();
@@ -38,11 +38,18 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
         }
     }
 
+    /// <summary>Takes over what another queue has put in.</summary>
+    public void Take(IEnumerable<JsonElement> operations)
+    {
+        foreach (var operation in operations)
+            _own.Enqueue(operation);
+    }
+
     /// <summary>Turns to a portal that has just started. The sign-in of the one before still holds: it is kept in the database.</summary>
     public async Task TurnToAsync(Uri portal)
     {
         _browser?.Dispose();
-        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal, Timeout = patience ?? TimeSpan.FromSeconds(100) };
+        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal };
         if (_token is not null)
             return;
         (await _browser.SignInAsync(email)).EnsureSuccessStatusCode();
@@ -54,7 +61,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public async Task DrainAsync(CancellationToken stop)
     {
         while (Waiting is { Count: > 0 } waiting)
-            if (!await SendAsync([.. waiting.Take(50)], stop))
+            if (!await SendAsync([.. waiting.Take(50)], null, stop))
                 throw new InvalidOperationException("No answer from a portal that was not disturbed.");
     }
 
@@ -62,7 +69,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public async Task SendAllAgainAsync(CancellationToken stop)
     {
         foreach (var again in _own.Chunk(50))
-            if (!await SendAsync(again, stop))
+            if (!await SendAsync(again, null, stop))
                 throw new InvalidOperationException("No answer from a portal that was not disturbed.");
     }
 
@@ -70,14 +77,18 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public Task<bool> SendAsync(int most, CancellationToken stop) => SendAsync([.. Waiting.Take(most)], stop);
 
     /// <summary>Sends these, whether they wait or not. False where no answer came that names them: then nobody knows.</summary>
-    public async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop)
+    public Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop) => SendAsync(operations, patience, stop);
+
+    private async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, TimeSpan? wait, CancellationToken stop)
     {
+        using var gaveUp = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        gaveUp.CancelAfter(wait ?? Timeout.InfiniteTimeSpan);
         try
         {
             using var request = new HttpRequestMessage(HttpMethod.Post, "/device/operations") { Content = JsonContent.Create(new { device, operations }) };
             request.Headers.Add("RequestVerificationToken", _token);
-            using var answer = await _browser!.SendAsync(request, stop);
-            Acts.Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(stop)).GetProperty("answers"));
+            using var answer = await _browser!.SendAsync(request, gaveUp.Token);
+            Acts.Hear((await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>(gaveUp.Token)).GetProperty("answers"));
             return true;
         }
         catch (Exception lost) when (lost is HttpRequestException or IOException or JsonException || lost is OperationCanceledException && !stop.IsCancellationRequested)

@@ -105,7 +105,11 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
             await still.PauseAsync();
             await Task.WhenAll(sending);
             await held.ReleaseAsync();
-            await Task.WhenAll(there.Zip(batches, (device, batch) => device.SendAsync(batch, Stop)));
+            await Task.WhenAll(there.Zip(batches, (device, batch) =>
+            {
+                device.Take(batch);
+                return device.SendAsync(batch, Stop);
+            }));
             var found = await invariants.LookAsync(acts);
             table.Count();
             table.Count("stood still", acts, [.. batches.SelectMany(b => b).Select(SentActs.IdOf)], found);
@@ -113,8 +117,7 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
             await Task.Delay(FaultRun.IsLong ? fault == 0 ? LongPause : TimeSpan.FromSeconds(run.Chance.Next(1, 6)) : TimeSpan.Zero, Stop);
             await still.GoOnAsync();
             await AtRestAsync();
-            foreach (var (device, batch) in there.Zip(batches))
-                Assert.True(await device.SendAsync(batch, Stop));
+            await Task.WhenAll(there.Select(d => d.DrainAsync(Stop)));
             table.Count(await invariants.LookAsync(acts));
         }
         here.Concat(there).ToList().ForEach(d => d.Dispose());

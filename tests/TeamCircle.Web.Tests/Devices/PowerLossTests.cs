@@ -46,6 +46,7 @@ public sealed class PowerLossTests : IDisposable
         {
             var sent = await site.CutUnderLoadAsync(TimeSpan.FromMilliseconds(run.Chance.Next(50, 500)));
             await site.Server.StartAgainAsync();
+            await site.Server.RecoveredAsync();
             var found = await site.Load.Invariants.LookAsync(site.Load.Acts);
             table.Count();
             table.Count("power cut", site.Load.Acts, sent, found);
@@ -94,6 +95,7 @@ public sealed class PowerLossTests : IDisposable
             var load = await Load.CreateAsync(portal, Devices, TimeSpan.FromSeconds(40));
             var running = PortalProcess.Start(portal, Path.Combine(folder, "portal"));
             await load.TurnToAsync(await running.AddressAsync());
+            await load.SendUntilAsync(() => Task.CompletedTask, Stop);
             await disk.FlushAsync();
             return new(disk, server, databases, portal, running, load);
         }

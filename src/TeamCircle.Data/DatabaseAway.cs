@@ -1,0 +1,16 @@
+using Npgsql;
+
+namespace TeamCircle.Data;
+
+/// <summary>Tells a database that could not be asked from one that refused.</summary>
+public static class DatabaseAway
+{
+    /// <summary>Whether it was away, stopping, full or busy: then the same may well be saved the next time, and what was sent says nothing about it.</summary>
+    public static bool Is(Exception fault) => fault switch
+    {
+        PostgresException refused => refused.IsTransient, // else what was sent does not fit, and never will
+        NpgsqlException or TimeoutException => true,
+        { InnerException: { } inner } => Is(inner),
+        _ => false,
+    };
+}
