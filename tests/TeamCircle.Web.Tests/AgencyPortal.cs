@@ -1,9 +1,15 @@
+using System.Collections.Concurrent;
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Security.Cryptography;
+using System.Text;
 using Microsoft.AspNetCore.Hosting;
 using Microsoft.AspNetCore.Identity;
 using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
+using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.History;
 using TeamCircle.Testing;
@@ -16,6 +22,8 @@ namespace TeamCircle.Web.Tests;
 /// <summary>A portal with one agency, whose clock it goes by, and an account for everybody in it.</summary>
 public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
 {
+    private const int Codes = 40;
+    private static readonly ConcurrentDictionary<string, int> UsedCodes = [];
     private readonly Dictionary<string, HttpClient> _signedIn = [];
     private readonly SemaphoreSlim _signingIn = new(1);
 
@@ -39,6 +47,23 @@ public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
         await scope.ServiceProvider.GetRequiredService<CreateDemonstrationAccounts>()
             .RunAsync(Agency.WholeAgency, isDevelopment: true, CancellationToken.None);
     }
+
+    /// <summary>Makes somebody's account one like any other, which every portal lets in: with an authenticator that nobody here has, and recovery codes.</summary>
+    public async Task GiveCodesAsync(string email)
+    {
+        await using var scope = Services.CreateAsyncScope();
+        var db = scope.ServiceProvider.GetRequiredService<AccountDb>();
+        var account = await db.Users.SingleAsync(u => u.Email == email);
+        account.IsDemonstration = false;
+        db.Authenticators.Add(new AuthenticatorRow { AccountId = account.Id, Secret = [0], Since = Instant.FromDateTimeOffset(Agency.Clock.GetUtcNow()) });
+        db.RecoveryCodes.AddRange(Enumerable.Range(0, Codes).Select(i => new RecoveryCodeRow { AccountId = account.Id, CodeHash = SHA256.HashData(Encoding.UTF8.GetBytes(Code(i))) }));
+        await db.SaveChangesAsync();
+    }
+
+    /// <summary>A code of <see cref="GiveCodesAsync"/> that was not used yet.</summary>
+    internal static string NextCode(string email) => Code(UsedCodes.AddOrUpdate(email, 0, (_, used) => used + 1));
+
+    private static string Code(int number) => number.ToString("D24", CultureInfo.InvariantCulture);
 
     /// <summary>INV6, the other half: the chain of sealed blocks is whole.</summary>
     public async Task<Found> ChainAsync()

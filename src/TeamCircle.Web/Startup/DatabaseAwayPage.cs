@@ -32,7 +32,7 @@ internal static partial class DatabaseAwayPage
     private static async Task AnswerAsync(HttpContext http)
     {
         var isOfADevice = http.GetEndpoint()?.Metadata.GetMetadata<DeviceDoor.Marker>() is not null;
-        http.Response.Clear();
+        http.Response.Headers.ContentLength = null; // of what was begun; the headers that every answer has stay
         http.Response.Headers.RetryAfter = Pause;
         if (isOfADevice)
         {

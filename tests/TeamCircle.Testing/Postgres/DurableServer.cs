@@ -11,6 +11,7 @@ public sealed class DurableServer : IAsyncDisposable
     private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
     private readonly PostgresOptions _options;
     private PostgresServer? _server;
+    private int _first;
 
     private DurableServer(PostgresOptions options) => _options = options;
 
@@ -29,19 +30,22 @@ public sealed class DurableServer : IAsyncDisposable
     private string Cluster => Path.Combine(_options.Folder, "cluster");
 
     /// <summary>As a service manager starts it again: nothing is repaired by hand.</summary>
-    public async Task StartAgainAsync() => _server = await PostgresLauncher.StartAsync(_options);
+    public async Task StartAgainAsync()
+    {
+        _server = await PostgresLauncher.StartAsync(_options);
+        _first = int.Parse(File.ReadLines(Path.Combine(Cluster, "postmaster.pid")).First(), CultureInfo.InvariantCulture);
+    }
 
     /// <summary>Kills the first process with -9; the others end as soon as they notice.</summary>
     /// <param name="all">All of them at once.</param>
     public async Task KillAsync(bool all)
     {
-        var first = First() ?? throw new InvalidOperationException("It does not run.");
-        var others = ChildrenOf(first);
-        Kill(first);
+        var others = ChildrenOf(_first);
+        Kill(_first);
         foreach (var other in all ? others : [])
             Kill(other);
         var waited = Stopwatch.StartNew();
-        foreach (var one in others.Prepend(first))
+        foreach (var one in others.Prepend(_first))
             while (IsRunning(one))
             {
                 if (waited.Elapsed > Patience)
@@ -64,7 +68,7 @@ public sealed class DurableServer : IAsyncDisposable
     /// <summary>Waits until it takes connections, and starts it where it has ended, as a service manager does.</summary>
     public async Task RunningAgainAsync()
     {
-        if (First() is not { } first || !IsRunning(first))
+        if (!IsRunning(_first))
         {
             await LetGoAsync();
             await StartAgainAsync();
@@ -116,13 +120,6 @@ public sealed class DurableServer : IAsyncDisposable
         if (_server is not null)
             await _server.DisposeAsync();
         _server = null;
-    }
-
-    /// <summary>Its first process by its own note; null where it left none.</summary>
-    private int? First()
-    {
-        var note = Path.Combine(Cluster, "postmaster.pid");
-        return File.Exists(note) ? int.Parse(File.ReadLines(note).First(), CultureInfo.InvariantCulture) : null;
     }
 
     private static int[] ChildrenOf(int parent) =>

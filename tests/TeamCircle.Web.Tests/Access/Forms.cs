@@ -26,4 +26,16 @@ public static partial class Forms
 
     public static Task<HttpResponseMessage> SignInAsync(this HttpClient browser, string email, string password = CreateDemonstrationAccounts.Passphrase, string then = "") =>
         browser.SendFormAsync("/sign-in", new Dictionary<string, string> { ["Input.Email"] = email, ["Input.Password"] = password, ["Then"] = then });
+
+    /// <summary>Signs in where the demonstration's accounts are not let in: by the password, and then by one of the codes of <see cref="AgencyPortal.GiveCodesAsync"/>, if one is asked for.</summary>
+    public static async Task SignInWithCodeAsync(this HttpClient browser, string email)
+    {
+        using var first = await browser.SignInAsync(email);
+        var at = first.Headers.Location?.OriginalString ?? first.RequestMessage!.RequestUri!.AbsolutePath;
+        if (!at.StartsWith("/sign-in/second-step", StringComparison.Ordinal))
+            return;
+        using var second = await browser.SendFormAsync("/sign-in/second-step", new Dictionary<string, string> { ["Code"] = AgencyPortal.NextCode(email) });
+        if ((int)second.StatusCode >= 400)
+            throw new InvalidOperationException($"The second step of {email} was answered by {second.StatusCode}.");
+    }
 }

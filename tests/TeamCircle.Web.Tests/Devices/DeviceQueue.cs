@@ -52,7 +52,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
         _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal };
         if (_token is not null)
             return;
-        (await _browser.SignInAsync(email)).EnsureSuccessStatusCode();
+        await _browser.SignInWithCodeAsync(email);
         _token = (await _browser.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative))).GetProperty("token").GetString();
     }
 

@@ -78,6 +78,7 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
         var (table, acts) = (new FaultTable(), new SentActs());
         var person = await site.Team.PersonAsync("impatient");
         await site.Portal.AddAccountsAsync();
+        await site.Portal.GiveCodesAsync(person.Email);
         var invariants = new Invariants(Connection, site.Portal.Agency.Id, [person.Id]);
         using var still = PortalProcess.Start(site.Portal, _data, ";Maximum Pool Size=3;Application Name=still");
         var first = await still.AddressAsync();

@@ -95,7 +95,8 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
         using (var browser = new HttpClient())
             (await browser.GetAsync(new Uri(address, "/health/ready"))).EnsureSuccessStatusCode();
         Starts.Add(waited.Elapsed);
-        await Task.WhenAll(_devices.Select(d => d.TurnToAsync(address)));
+        foreach (var device in _devices)
+            await device.TurnToAsync(address);
     }
 
     public async ValueTask DisposeAsync()

@@ -69,6 +69,8 @@ public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingP
                 new(portal.Database.ConnectionString(), lane), table, () => PortalProcess.Start(portal, Path.Combine(_data, $"{lane}"))));
         }
         await portal.AddAccountsAsync();
+        for (var i = 0; i < count; i++)
+            await portal.GiveCodesAsync($"tomasz{i}@tallowfern.example");
         return lanes;
     }
 

@@ -28,13 +28,18 @@ internal sealed class Load : IDisposable
         var team = await FaultTeam.CreateAsync(portal.Agency, portal.Team);
         var person = await team.PersonAsync("tomasz");
         await portal.AddAccountsAsync();
+        await portal.GiveCodesAsync(person.Email);
         var load = new Load(portal, team, person);
         for (var i = 0; i < devices; i++)
             load._devices.Add(new(person.Email, await team.DeviceAsync(person), load.Acts, patience));
         return load;
     }
 
-    public Task TurnToAsync(Uri portal) => Task.WhenAll(_devices.Select(d => d.TurnToAsync(portal)));
+    public async Task TurnToAsync(Uri portal)
+    {
+        foreach (var device in _devices)
+            await device.TurnToAsync(portal);
+    }
 
     /// <summary>Sends until the fault is there and every request under way has ended. A device that got no answer sends the same again, as the shell does.</summary>
     /// <returns>All that was sent meanwhile.</returns>

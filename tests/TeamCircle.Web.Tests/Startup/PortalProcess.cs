@@ -50,6 +50,7 @@ internal sealed class PortalProcess : IDisposable
             ["TEAMCIRCLE_SEAL_KEY"] = portal.SealKeyFile,
             ["Limits__PersonEachMinute"] = "1000000",
             ["Limits__AddressEachMinute"] = "1000000",
+            ["Limits__SignInsEachMinute"] = "1000000",
         });
 
     /// <summary>Waits until the portal says where it is, and gives that address.</summary>

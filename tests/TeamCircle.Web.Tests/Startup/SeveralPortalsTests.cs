@@ -51,6 +51,7 @@ public sealed class TwoPortals(PgAssembly server) : IAsyncLifetime
         await Arranged.Agency.AddAsync(new PersonRoleRow { PersonId = person.Id, Role = Role.Provider, FromDay = new(2000, 1, 1) });
         await Arranged.Agency.AddAsync(new RelationRow { PersonId = person.Id, LearnerId = Arranged.Team.Wren, Kind = Relation.Team, FromDay = new(2000, 1, 1) });
         await Arranged.AddAccountsAsync();
+        await Arranged.GiveCodesAsync(email);
         return person;
     }
 
@@ -88,7 +89,7 @@ public sealed class SeveralPortalsTests(TwoPortals portals) : IClassFixture<TwoP
         using var cookies = new HttpClientHandler { AllowAutoRedirect = false };
         using var first = new HttpClient(cookies, disposeHandler: false) { BaseAddress = portals.Addresses[0] };
         using var second = new HttpClient(cookies, disposeHandler: false) { BaseAddress = portals.Addresses[1] };
-        (await first.SignInAsync(person.Email)).Dispose();
+        await first.SignInWithCodeAsync(person.Email);
         Assert.Equal(HttpStatusCode.OK, await StatusAsync(second));
         var replay = cookies.CookieContainer.GetCookieHeader(portals.Addresses[0]);
 
