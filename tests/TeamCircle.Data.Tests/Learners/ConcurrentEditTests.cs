@@ -38,8 +38,9 @@ public sealed class ConcurrentEditTests(TestDatabase database) : IClassFixture<T
             before = TextIn(change.After);
         }
         Assert.Equal(2 * run.Faults, changes.Select(c => TextIn(c.After)).Distinct().Count());
+        run.Say(string.Create(CultureInfo.InvariantCulture, $"2 x {run.Faults} writings saved, {refused.Sum()} refused with what stood then, {changes.Count} changes."));
+        run.Write();
         Assert.True(refused.Sum() > 0, "The two never met; the test was blind.");
-        TestContext.Current.TestOutputHelper?.WriteLine(string.Create(CultureInfo.InvariantCulture, $"2 x {run.Faults} writings saved, {refused.Sum()} refused with what stood then, {changes.Count} changes"));
     }
 
     /// <summary>Writes so often until it is saved.</summary>

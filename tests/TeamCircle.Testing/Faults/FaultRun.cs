@@ -33,9 +33,9 @@ public sealed class FaultRun
     }
 
     /// <summary>Writes what came of it beside the tests, into faults/NAME.txt, also where the run has failed.</summary>
-    public void Write(FaultTable table)
+    public void Write(FaultTable? table = null)
     {
-        string[] text = [$"{_name}: {Faults} faults, seed {Seed}", "", .. table.Lines(), .. _lines];
+        string[] text = [$"{_name}: {Faults} faults, seed {Seed}", "", .. table?.Lines() ?? [], .. _lines];
         var folder = Directory.CreateDirectory(Path.Combine(AppContext.BaseDirectory, "faults"));
         File.WriteAllLines(Path.Combine(folder.FullName, _name + ".txt"), text);
         foreach (var line in text)

@@ -61,7 +61,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public async Task DrainAsync(CancellationToken stop)
     {
         while (Waiting is { Count: > 0 } waiting)
-            if (!await SendAsync([.. waiting.Take(50)], null, stop))
+            if (!await SendAsync([.. waiting.Take(50)], CancellationToken.None, stop))
                 throw new InvalidOperationException("No answer from a portal that was not disturbed.");
     }
 
@@ -69,7 +69,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public async Task SendAllAgainAsync(CancellationToken stop)
     {
         foreach (var again in _own.Chunk(50))
-            if (!await SendAsync(again, null, stop))
+            if (!await SendAsync(again, CancellationToken.None, stop))
                 throw new InvalidOperationException("No answer from a portal that was not disturbed.");
     }
 
@@ -77,11 +77,14 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public Task<bool> SendAsync(int most, CancellationToken stop) => SendAsync([.. Waiting.Take(most)], stop);
 
     /// <summary>Sends these, whether they wait or not. False where no answer came that names them: then nobody knows.</summary>
-    public Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop) => SendAsync(operations, patience, stop);
+    public Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken stop) => SendAsync(operations, patience, CancellationToken.None, stop);
 
-    private async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, TimeSpan? wait, CancellationToken stop)
+    /// <summary>The same, until <paramref name="enough"/> says that it has waited long enough.</summary>
+    public Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, CancellationToken enough, CancellationToken stop) => SendAsync(operations, null, enough, stop);
+
+    private async Task<bool> SendAsync(IReadOnlyList<JsonElement> operations, TimeSpan? wait, CancellationToken enough, CancellationToken stop)
     {
-        using var gaveUp = CancellationTokenSource.CreateLinkedTokenSource(stop);
+        using var gaveUp = CancellationTokenSource.CreateLinkedTokenSource(stop, enough);
         gaveUp.CancelAfter(wait ?? Timeout.InfiniteTimeSpan);
         try
         {
