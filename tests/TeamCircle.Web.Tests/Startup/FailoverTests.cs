@@ -51,7 +51,7 @@ public sealed class FailoverTests(RecordingPortal arranged) : IClassFixture<Reco
             await servers.AddStandbyAsync(port, waitForIt: true);
             await TurnAsync(servers);
             using var signedIn = new HttpClient { BaseAddress = _address };
-            (await signedIn.SignInAsync(email)).EnsureSuccessStatusCode().Dispose();
+            await signedIn.SignInWithCodeAsync(email);
             await ReadFromStandbyAsync(servers, signedIn);
             port = await FailOverAsync(servers, signedIn, round);
             Assert.Equal(0, await LostAsync(servers));
@@ -69,6 +69,7 @@ public sealed class FailoverTests(RecordingPortal arranged) : IClassFixture<Reco
         await arranged.Agency.AddAsync(new PersonRoleRow { PersonId = person.Id, Role = Role.Provider, FromDay = new(2000, 1, 1) });
         await arranged.Agency.AddAsync(new RelationRow { PersonId = person.Id, LearnerId = arranged.Team.Wren, Kind = Relation.Team, FromDay = new(2000, 1, 1) });
         await arranged.AddAccountsAsync();
+        await arranged.GiveCodesAsync(person.Email);
         _practice = await TestPractice.CreateAsync(arranged.Agency, arranged.Team);
         for (var i = 0; i < Devices; i++)
             _queues.Add(new(person.Email, await _practice.DeviceAsync(arranged.Team, person.Id, $"Tablet {i}")));
