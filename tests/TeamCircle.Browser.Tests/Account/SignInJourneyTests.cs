@@ -66,7 +66,7 @@ public sealed class SignInJourneyTests(PortalSite site)
         await VirtualDeviceAsync(cdp, asksForItsOwner: true);
         await page.GetByLabel("Name of the new passkey").FillAsync("my phone");
         await page.GetByRole(AriaRole.Button, new() { Name = "Add a passkey" }).ClickAsync();
-        await page.GetByText("my phone", new() { Exact = true }).WaitForAsync();
+        await page.Locator("li strong", new() { HasText = "my phone" }).WaitForAsync();
         await LookAtAsync(tab, "factors");
     }
 
