@@ -1,5 +1,7 @@
 using System.Diagnostics;
 using System.Globalization;
+using System.Net;
+using TeamCircle.Core.Family;
 using TeamCircle.Data;
 using TeamCircle.Testing.Faults;
 using TeamCircle.Testing.Postgres;
@@ -16,6 +18,8 @@ public sealed class DatabaseKillTests : IDisposable
     private const int Devices = 4;
     private readonly string _data = ScratchFolder.Make();
 
+    private string Postgres => Path.Combine(_data, "postgres");
+
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     public void Dispose() => Directory.Delete(_data, recursive: true);
@@ -26,7 +30,7 @@ public sealed class DatabaseKillTests : IDisposable
         Assert.SkipUnless(FaultRun.IsLong, "Long form only: TEAMCIRCLE_FAULTS names how many kills.");
         var run = FaultRun.Begin("kill-database", inTheSuite: 0);
         var table = new FaultTable();
-        await using var server = await DurableServer.StartAsync(Path.Combine(_data, "postgres"));
+        await using var server = await DurableServer.StartAsync(Postgres);
         await using var databases = await PgAssembly.OnAsync(server);
         await using var portal = new RecordingPortal(databases);
         await portal.InitializeAsync();
@@ -51,7 +55,7 @@ public sealed class DatabaseKillTests : IDisposable
         Assert.True(table.Unknown > 0, "A run in which every outcome was known has tested nothing.");
     }
 
-    private static async Task<(TimeSpan Took, int Refused)> KillAsync(DurableServer server, RecordingPortal portal, Load load, FaultTable table, FaultRun run, int fault)
+    private async Task<(TimeSpan Took, int Refused)> KillAsync(DurableServer server, RecordingPortal portal, Load load, FaultTable table, FaultRun run, int fault)
     {
         var (kind, after) = (fault % 3, TimeSpan.FromMilliseconds(run.Chance.Next(30, 400)));
         var sent = await load.SendUntilAsync(async () =>
@@ -63,7 +67,11 @@ public sealed class DatabaseKillTests : IDisposable
                 await server.KillAsync(all: kind == 2);
         }, Stop);
         if (kind != 1)
+        {
+            await SaysThatItIsAwayAsync(load);
+            await KilledServer.GoneAsync(Postgres, Stop);
             await server.StartAgainAsync();
+        }
         await server.RecoveredAsync();
         var waited = Stopwatch.StartNew();
         var found = await load.Invariants.LookAsync(load.Acts);
@@ -72,5 +80,17 @@ public sealed class DatabaseKillTests : IDisposable
         table.Count(found);
         var refused = await load.DrainAsync(Stop);
         return (waited.Elapsed, refused);
+    }
+
+    /// <summary>Without its database the portal answers a page with 503, in both languages, with the headers that every page has.</summary>
+    private static async Task SaysThatItIsAwayAsync(Load load)
+    {
+        using var answer = await load.OpenAsync("/", Stop);
+        Assert.Equal(HttpStatusCode.ServiceUnavailable, answer.StatusCode);
+        Assert.Equal(TimeSpan.FromSeconds(5), answer.Headers.RetryAfter?.Delta);
+        Assert.True(answer.Headers.Contains("Content-Security-Policy"));
+        var page = WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Stop));
+        Assert.Contains(FamilyGlossary.AwayForReading.In(Language.English), page, StringComparison.Ordinal);
+        Assert.Contains(FamilyGlossary.AwayForReading.In(Language.Spanish), page, StringComparison.Ordinal);
     }
 }

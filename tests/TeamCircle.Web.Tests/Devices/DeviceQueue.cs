@@ -56,6 +56,9 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
         _token = (await _browser.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative))).GetProperty("token").GetString();
     }
 
+    /// <summary>Opens a page in the browser in which the device's person is signed in.</summary>
+    public Task<HttpResponseMessage> OpenAsync(string page, CancellationToken stop) => _browser!.GetAsync(new Uri(page, UriKind.Relative), stop);
+
     /// <summary>Sends all that waits, as often as it takes.</summary>
     /// <exception cref="InvalidOperationException">The portal does not answer though it stands.</exception>
     public async Task DrainAsync(CancellationToken stop)

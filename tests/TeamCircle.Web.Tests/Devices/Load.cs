@@ -44,6 +44,9 @@ internal sealed class Load : IDisposable
             await device.TurnToAsync(portal);
     }
 
+    /// <inheritdoc cref="DeviceQueue.OpenAsync"/>
+    public Task<HttpResponseMessage> OpenAsync(string page, CancellationToken stop) => _devices[0].OpenAsync(page, stop);
+
     /// <summary>Sends until the fault is there and every request under way has ended. A device that got no answer sends the same again, as the shell does.</summary>
     /// <returns>All that was sent meanwhile.</returns>
     public async Task<IReadOnlyCollection<Guid>> SendUntilAsync(Func<Task> fault, CancellationToken stop)
