@@ -9,4 +9,11 @@ public sealed record FileProblem(string File, int Line, string Column, string Re
 
 /// <summary>Something a person should look at; the row is stored all the same.</summary>
 /// <inheritdoc cref="FileProblem"/>
-public sealed record FileNote(string File, int Line, string Column, string Text);
+public sealed record FileNote(string File, int Line, string Column, string Text)
+{
+    /// <summary>Characters; longer names are cut.</summary>
+    public const int LongestColumn = 60;
+
+    /// <summary>As the file names it, cut where it is longer than any name: a file of one endless line would be shown whole.</summary>
+    public string Column { get; } = Column.Length <= LongestColumn ? Column : $"{Column[..LongestColumn]}…";
+}

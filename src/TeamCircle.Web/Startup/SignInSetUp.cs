@@ -1,3 +1,4 @@
+using Microsoft.AspNetCore.Authentication;
 using Microsoft.AspNetCore.Authentication.Cookies;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Mvc;
@@ -44,6 +45,14 @@ internal static class SignInSetUp
         options.SlidingExpiration = false; // the idle hour is kept by the store
         options.LoginPath = "/sign-in";
         options.ReturnUrlParameter = "then";
+        options.Events.OnRedirectToLogin = ToSignIn;
+    }
+
+    /// <summary>Leads to the sign-in by its path alone: the framework's own address repeats the host that the request named, and anybody can name one.</summary>
+    private static Task ToSignIn(RedirectContext<CookieAuthenticationOptions> asked)
+    {
+        asked.Response.Redirect(new Uri(asked.RedirectUri).PathAndQuery);
+        return Task.CompletedTask;
     }
 
     private static void SetForm(CookieBuilder cookie, string name, bool secure)

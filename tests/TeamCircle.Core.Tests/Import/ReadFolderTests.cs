@@ -21,6 +21,14 @@ public sealed class ReadFolderTests
     }
 
     [Fact]
+    public void Header_as_long_as_a_book_is_not_shown_whole()
+    {
+        var read = new AFolder().Table(FileKind.Periods, $"name,start,end,{new string('A', 100_000)}", "Period 2,2026-10-19,2026-12-18,x").Read();
+
+        Assert.Equal(new string('A', FileNote.LongestColumn) + "…", Assert.Single(read.Notes).Column);
+    }
+
+    [Fact]
     public void Header_that_lacks_a_column_or_names_one_twice_refuses_the_file_on_that_column()
     {
         Assert.Equal("1 end", new AFolder().Table(FileKind.Periods, "name,start", "Period 2,2026-10-19").Refused());
