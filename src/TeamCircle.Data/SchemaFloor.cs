@@ -19,22 +19,22 @@ internal static class SchemaFloor
         var schema = db.Model.GetDefaultSchema();
         var floor = Of(db.GetService<IMigrationsAssembly>().Migrations.Where(m => last is null || string.CompareOrdinal(m.Key, last) <= 0));
         // One at a time: of two at once the server refuses one.
-        await db.Database.ExecuteSqlRawAsync(
-            $"""
+        var sql = $"""
             select pg_advisory_xact_lock(7202611);
             create or replace function {schema}.oldest_portal() returns text language sql immutable set search_path = pg_catalog as $$ select '{floor}' $$;
             revoke all on function {schema}.oldest_portal() from public;
             grant execute on function {schema}.oldest_portal() to {Migrate.App};
-            """,
-            stop);
+            """;
+        await db.Database.ExecuteSqlRawAsync(sql, stop);
     }
 
     /// <summary>Whether a portal with these migrations may serve on a newer schema. False where the schema states nothing.</summary>
     public static async Task<bool> AdmitsAsync(DbContext db, HashSet<string> known, CancellationToken stop)
     {
+        var sql = $"select {db.Model.GetDefaultSchema()}.oldest_portal() as \"Value\"";
         try
         {
-            return known.Contains(await db.Database.SqlQueryRaw<string>($"select {db.Model.GetDefaultSchema()}.oldest_portal() as \"Value\"").SingleAsync(stop));
+            return known.Contains(await db.Database.SqlQueryRaw<string>(sql).SingleAsync(stop));
         }
         catch (PostgresException unstated) when (unstated.SqlState == PostgresErrorCodes.UndefinedFunction)
         {

@@ -72,7 +72,7 @@ public static class SecondStepWords
     public static readonly Phrase CodesKeep = new(
         "Each opens the second step once, on the day on which your phone or passkey is lost. Print them or write them down, and keep them away from your phone.",
         "Cada uno abre el segundo paso una vez, el día en que pierda el teléfono o la llave de acceso. Imprímalos o escríbalos, y guárdelos lejos del teléfono.");
-    public static readonly Phrase CodesNew = new("New ones take the place of all earlier ones.", "Los nuevos reemplazan a todos los anteriores.");
+    public static readonly Phrase CodesMadeAnew = new("New ones take the place of all earlier ones.", "Los nuevos reemplazan a todos los anteriores.");
     public static readonly Phrase CodesLeft = new("{0} not used.", "{0} sin usar.");
     public static readonly Phrase MakeCodes = new("Make ten new ones", "Crear diez nuevos");
     public static readonly Phrase MakeCodesLink = new("Make new ones", "Crear otros nuevos");

@@ -1,4 +1,3 @@
-using System.Globalization;
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
 using TeamCircle.Core.People;
@@ -26,16 +25,16 @@ public sealed class ReadCopy(Portal portal, TimeProvider clock)
     /// <summary>What a number stands for, as SQL about the row <c>t</c>.</summary>
     private static readonly Dictionary<string, string> Names = new()
     {
-        ["service_id"] = "(select x.code from portal.services x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["goal_id"] = "(select x.code from portal.goals x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["routine_id"] = "(select x.name from portal.routines x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["place_id"] = "(select x.name from portal.places x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["period_id"] = "(select x.name from portal.periods x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["visit_id"] = "(select x.on_day || ' ' || x.start_time from portal.visits x where x.agency_id = t.agency_id and x.id = t.{0})",
-        ["plan_id"] = "(select x.start_day || ' to ' || x.end_day from portal.plans x where x.agency_id = t.agency_id and x.id = t.{0})",
+        ["service_id"] = "(select x.code from portal.services x where x.agency_id = t.agency_id and x.id = t.service_id)",
+        ["goal_id"] = "(select x.code from portal.goals x where x.agency_id = t.agency_id and x.id = t.goal_id)",
+        ["routine_id"] = "(select x.name from portal.routines x where x.agency_id = t.agency_id and x.id = t.routine_id)",
+        ["place_id"] = "(select x.name from portal.places x where x.agency_id = t.agency_id and x.id = t.place_id)",
+        ["period_id"] = "(select x.name from portal.periods x where x.agency_id = t.agency_id and x.id = t.period_id)",
+        ["visit_id"] = "(select x.on_day || ' ' || x.start_time from portal.visits x where x.agency_id = t.agency_id and x.id = t.visit_id)",
+        ["plan_id"] = "(select x.start_day || ' to ' || x.end_day from portal.plans x where x.agency_id = t.agency_id and x.id = t.plan_id)",
     };
 
-    private const string Person = "(select x.name from portal.people x where x.agency_id = t.agency_id and x.id = t.{0})";
+    private static string Person(string column) => $"(select x.name from portal.people x where x.agency_id = t.agency_id and x.id = t.{column})";
 
     /// <summary>Null for whoever does not keep the learner's requests.</summary>
     public async Task<RecordCopy?> RunAsync(Caller caller, int learner, CancellationToken stop = default) =>
@@ -64,8 +63,7 @@ public sealed class ReadCopy(Portal portal, TimeProvider clock)
     {
         var name = table.Key["portal.".Length..];
         List<string> columns = [.. table.Where(c => DataClasses.IsOfRecord(c.Class) && !(name == Pictures && c.Column == "jpeg")).OrderBy(c => Rank(c, name, people)).Select(c => c.Column)];
-        var values = columns.Select(c => people.Contains($"{name}.{c}") ? string.Format(CultureInfo.InvariantCulture, Person, c)
-            : Names.GetValueOrDefault(c) is { } said ? string.Format(CultureInfo.InvariantCulture, said, c) : $"t.{c}");
+        var values = columns.Select(c => people.Contains($"{name}.{c}") ? Person(c) : Names.GetValueOrDefault(c) ?? $"t.{c}");
         // The names come from data-classes.csv, which is ours; a test holds it against the database.
         await using var command = new NpgsqlCommand(
             $"select set_config('timezone', $3, true), {string.Join(", ", values.Select(v => $"coalesce({v}::text, '')"))} from {table.Key} t where t.agency_id = $1 and t.{(name == "learners" ? "id" : "learner_id")} = $2 order by t.{columns.Find(IsDay) ?? columns[0]}", database)

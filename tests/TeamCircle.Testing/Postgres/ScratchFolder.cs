@@ -28,9 +28,9 @@ public static class ScratchFolder
                 await PostgresLauncher.StopAbandonedAsync(new PostgresOptions(folder));
                 Directory.Delete(folder, recursive: true);
             }
-            catch (Exception notOurs) when (notOurs is StartupFailure or UnauthorizedAccessException or DirectoryNotFoundException)
+            catch (Exception notOurs) when (notOurs is StartupFailure or UnauthorizedAccessException or IOException)
             {
-                // Another account's, or another run is clearing it at this moment.
+                // Another account's, or another run is clearing it at this moment, or a small disk is still mounted in it.
             }
         }
     }

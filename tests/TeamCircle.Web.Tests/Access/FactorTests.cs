@@ -247,7 +247,7 @@ public sealed partial class FactorTests(FactorPortal portal) : IClassFixture<Fac
 
     private sealed record Newcomer(string Email, int Person);
 
-    private sealed record App(FactorPortal Portal, byte[] Secret, IReadOnlyList<string> RecoveryCodes)
+    private sealed record App(FactorPortal Portal, byte[] Secret, List<string> RecoveryCodes)
     {
         public string CodeNow() => AuthenticatorSecret.Of(Secret).CodeAt(Instant.FromDateTimeOffset(Portal.Agency.Clock.GetUtcNow()));
     }

@@ -7,6 +7,7 @@ using Npgsql.EntityFrameworkCore.PostgreSQL.Metadata;
 namespace TeamCircle.Data.Migrations.Portal
 {
     /// <inheritdoc />
+    [OldestPortal("20261126000000_Begin")]
     public partial class Retention : Migration
     {
         /// <inheritdoc />
