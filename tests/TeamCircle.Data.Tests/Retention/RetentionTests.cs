@@ -85,8 +85,16 @@ public sealed class RetentionTests(TestDatabase database) : IClassFixture<TestDa
         });
         var request = await Agency.AddAsync(new RecordRequestRow
         {
-            LearnerId = _team.Wren, Kind = RequestKind.Amend, ReceivedOn = Tuesday, AskedBy = "Ines Belmares", Words = "amend it", EnteredBy = _team.Marisol,
-            Answer = RequestAnswer.Amended, AnsweredOn = Tuesday, AnsweredBy = _team.Marisol, AnswerWords = "amended",
+            LearnerId = _team.Wren,
+            Kind = RequestKind.Amend,
+            ReceivedOn = Tuesday,
+            AskedBy = "Ines Belmares",
+            Words = "amend it",
+            EnteredBy = _team.Marisol,
+            Answer = RequestAnswer.Amended,
+            AnsweredOn = Tuesday,
+            AnsweredBy = _team.Marisol,
+            AnswerWords = "amended",
         });
         await Agency.AddAsync(new ParentStatementRow { LearnerId = _team.Wren, RequestId = request.Id, About = StatementAbout.Probe, ProbeId = probe.Id, Words = Words, GivenBy = "Ines Belmares", GivenOn = Tuesday, EnteredBy = _team.Marisol });
     }
