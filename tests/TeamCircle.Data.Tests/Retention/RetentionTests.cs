@@ -10,6 +10,7 @@ using TeamCircle.Core.Rights;
 using TeamCircle.Core.Routines;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.History;
 using TeamCircle.Data.Practice;
 using TeamCircle.Data.Progress;
 using TeamCircle.Data.Quiet;

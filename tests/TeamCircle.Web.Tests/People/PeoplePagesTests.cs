@@ -174,7 +174,7 @@ public sealed partial class PeoplePagesTests(AccessWorld world) : IClassFixture<
 
         (await SendAsync(administrator, $"/settings/people/{world.PersonOf(Visitor.ProviderOnTeam)}", "SignOut", [])).Dispose();
 
-        Assert.StartsWith("/sign-in", (await tablet.GetAsync("/account", Stop)).Headers.Location?.PathAndQuery, StringComparison.Ordinal);
+        Assert.StartsWith("/sign-in", (await tablet.GetAsync("/account", Stop)).Headers.Location?.OriginalString, StringComparison.Ordinal);
     }
 
     [Fact]
