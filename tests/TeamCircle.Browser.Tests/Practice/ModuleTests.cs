@@ -56,6 +56,28 @@ public sealed class ModuleTests(PortalSite site)
     }
 
     [Fact]
+    public async Task Mark_stays_where_it_stood_when_the_learner_closes_the_switch_and_begins_anew_after_the_adults_own_act()
+    {
+        var found = await RunAsync("""
+            const { Scan } = await import('/js/practise/scan.js');
+            const place = document.createElement('div');
+            const draw = names => place.replaceChildren(...names.map(name => { const b = document.createElement('button'); b.dataset.kind = name; return b; }));
+            draw(['stop', 'next', 'hold']);
+            const scan = new Scan(0.005, () => [...place.children]);
+            await new Promise(done => { const look = () => scan.marked.dataset.kind === 'next' ? done() : setTimeout(look); look(); });
+            const marks = [];
+            const look = () => marks.push(scan.marked.dataset.kind);
+            draw(['undo', 'stop', 'next', 'hold']); scan.begin(true); look();
+            draw(['undo', 'stop', 'next', 'hold']); scan.begin(); look();
+            draw(['stop', 'quality']); scan.begin(true); look();
+            scan.stop();
+            return marks;
+            """);
+
+        Assert.Equal("""["next","undo","stop"]""", found);
+    }
+
+    [Fact]
     public async Task What_is_read_first_is_drawn_of_elements_alone_whatever_is_missing()
     {
         var found = await RunAsync("""

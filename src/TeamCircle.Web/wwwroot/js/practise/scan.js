@@ -3,6 +3,7 @@
 export class Scan {
   #timer = 0;
   #at = -1;
+  #name = null;
 
   /** @param buttons gives the buttons in the order in which they are marked */
   constructor(seconds, buttons) {
@@ -11,9 +12,13 @@ export class Scan {
     this.begin();
   }
 
-  /** Begins again at the first: after each act others may stand there. */
-  begin() {
-    this.#at = -1;
+  /**
+   * Begins again at the first: after each act others may stand there.
+   * @param isKept the mark stays on what it stood on, where that is still there: the learner's own switch must not move an act under the adult's hand
+   */
+  begin(isKept = false) {
+    const at = isKept ? this.buttons().findIndex(button => nameOf(button) === this.#name) : 0;
+    this.#at = Math.max(at, 0) - 1;
     this.#step();
   }
 
@@ -35,5 +40,8 @@ export class Scan {
   #mark(button) {
     document.querySelectorAll(".marked").forEach(old => old.classList.remove("marked"));
     button?.classList.add("marked");
+    this.#name = button ? nameOf(button) : null;
   }
 }
+
+const nameOf = button => button.dataset.kind ?? button.textContent;

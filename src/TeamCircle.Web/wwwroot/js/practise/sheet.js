@@ -77,7 +77,7 @@ export class Sheet {
   perform(act) {
     const timed = { at: this.clock.now(), by: "screen", trial: newId(), ...act };
     this.#chain = this.#chain.then(async () => {
-      if (await this.#store(timed)) this.draw();
+      if (await this.#store(timed)) this.draw(timed.by === "learnerSwitch");
     });
     return this.#chain;
   }
@@ -108,7 +108,7 @@ export class Sheet {
     return stateOf(practice.trial ?? over ?? newTrial("", step.key, practice.atOnce), this.card.content, step, this.clock.now());
   }
 
-  draw() {
+  draw(isLearners = false) {
     const practice = this.practice;
     if (practice.endedAt !== null || practice.step >= this.steps.length) return this.#finish(practice);
     if (practice.isStopped) return this.#stop(practice);
@@ -122,7 +122,7 @@ export class Sheet {
     this.#main = acts.main;
     this.face.draw(practice, step, state, acts, canUndo(this.#acts));
     this.face.showHolds(this.#holds());
-    this.#scan?.begin();
+    this.#scan?.begin(isLearners);
     this.#tick();
   }
 
