@@ -45,7 +45,11 @@ public static class DataServices
     public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection, string? reads = null)
     {
         var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle" };
-        var account = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle accounts", Options = "-c role=teamcircle_account" };
+        var account = new NpgsqlConnectionStringBuilder(connection)
+        {
+            ApplicationName = "TeamCircle accounts",
+            Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}",
+        };
         // A server has a hundred places by default: both pools together leave some for backups and commands. Who comes when all
         // are taken waits; without a bound the server refused them (seen: 53300 with fifty forms at once).
         app.MaxPoolSize = Math.Min(app.MaxPoolSize, MostConnections);

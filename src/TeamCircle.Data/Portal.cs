@@ -13,6 +13,9 @@ namespace TeamCircle.Data;
 /// </summary>
 public sealed class Portal(IDbContextFactory<PortalDb> contexts)
 {
+    /// <summary>How long a transaction may ask for nothing before the database takes it back. A portal that stands still in the midst of an act holds its rows and the act's id, and others wait for these.</summary>
+    internal const string LongestStandstill = "60s";
+
     /// <summary>Reads what stands at one moment: all queries in <paramref name="read"/> see the same snapshot.</summary>
     public async Task<T> ReadAsync<T>(Scope scope, Func<PortalDb, Task<T>> read, CancellationToken stop = default)
     {
@@ -113,12 +116,12 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
             """
             select set_config('role', {0}, true), set_config('app.agency', {1}, true), set_config('app.person', {2}, true),
                    set_config('app.learners', {3}, true), set_config('app.staff', {4}, true), set_config('app.ground', {5}, true),
-                   set_config('app.operation', {6}, true)
+                   set_config('app.operation', {6}, true), set_config('idle_in_transaction_session_timeout', {7}, true)
             """,
             [
                 scope.Wall switch { Wall.Person => "teamcircle_person", Wall.Agency => "teamcircle_agency", _ => "teamcircle_job" },
                 $"{scope.AgencyId}", $"{scope.PersonId}", "{" + string.Join(',', scope.Learners) + "}",
-                scope.Staff ? "1" : "", scope.Ground, operation?.Id.ToString() ?? "",
+                scope.Staff ? "1" : "", scope.Ground, operation?.Id.ToString() ?? "", LongestStandstill,
             ],
             stop);
 }

@@ -1,4 +1,6 @@
+using System.Diagnostics;
 using System.Globalization;
+using System.Text.Json;
 using Npgsql;
 using TeamCircle.Data;
 using TeamCircle.Testing.Faults;
@@ -31,7 +33,7 @@ public sealed class ListeningPortal(PgAssembly server) : IAsyncLifetime
 /// <summary>T10 and T12: devices that give up waiting, because of the network or because the portal stands still, and send the same again another way.</summary>
 public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<ListeningPortal>, IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1), LongPause = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(1);
     private readonly string _data = ScratchFolder.Make();
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
@@ -82,7 +84,7 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
         await site.Portal.AddAccountsAsync();
         await site.Portal.GiveCodesAsync(person.Email);
         var invariants = new Invariants(Connection, site.Portal.Agency.Id, [person.Id]);
-        using var still = PortalProcess.Start(site.Portal, _data, ";Maximum Pool Size=3;Application Name=still");
+        using var still = PortalProcess.Start(site.Portal, _data, ";Maximum Pool Size=3");
         var first = await still.AddressAsync();
         await using var held = new HeldOperations(Connection);
         await held.OpenAsync();
@@ -98,35 +100,63 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
         for (var fault = 0; fault < run.Faults; fault++)
         {
             var batches = here.Select(_ => site.Team.Acts()).ToList();
-            await held.HoldAsync([(SentActs.IdOf(batches[0][1]), Window.AfterInsert), (SentActs.IdOf(batches[1][1]), Window.BeforeCommit)]);
-            using var enough = new CancellationTokenSource();
-            var sending = here.Zip(batches, (device, batch) =>
-            {
-                device.Put(batch);
-                return device.SendAsync(batch, enough.Token, Stop);
-            }).ToList();
-            await held.ReachedAsync(Stop);
-            await still.PauseAsync();
-            await enough.CancelAsync();
-            await Task.WhenAll(sending);
-            await held.ReleaseAsync();
-            await Task.WhenAll(there.Zip(batches, (device, batch) =>
-            {
-                device.Take(batch);
-                return device.SendAsync(batch, Stop);
-            }));
+            await StopInTheMidstAsync(still, held, here, batches);
+            there.Zip(batches).ToList().ForEach(d => d.First.Take(d.Second));
+            await Task.WhenAll(there.Zip(batches, (device, batch) => device.SendAsync(batch, Stop)));
             var found = await invariants.LookAsync(acts);
             table.Count();
             table.Count("stood still", acts, [.. batches.SelectMany(b => b).Select(SentActs.IdOf)], found);
             table.Count(found);
-            await Task.Delay(FaultRun.IsLong ? fault == 0 ? LongPause : TimeSpan.FromSeconds(run.Chance.Next(1, 6)) : TimeSpan.Zero, Stop);
+            if (fault == 0) // longer than the database lets an act stand still: the other portal goes on without the first
+                run.Say(await WithoutTheFirstAsync(there, batches));
+            else
+                await Task.Delay(TimeSpan.FromSeconds(run.Chance.Next(1, 6)), Stop);
             await still.GoOnAsync();
             await AtRestAsync();
             await Task.WhenAll(there.Select(d => d.DrainAsync(Stop)));
+            var unanswered = await Task.WhenAll(here.Zip(batches, UntilAnsweredAsync)); // the portal that stood still serves again, and says the same
+            run.Say(string.Create(CultureInfo.InvariantCulture, $"The portal that had stood still left {unanswered.Sum()} requests without an answer before it served again."));
             table.Count(await invariants.LookAsync(acts));
         }
         here.Concat(there).ToList().ForEach(d => d.Dispose());
         await FinishAsync(run, table, invariants, acts);
+    }
+
+    /// <summary>The devices send, two of them are held in the midst of an act, the portal is stopped there, and the devices give up. Then nothing holds the database any more.</summary>
+    private static async Task StopInTheMidstAsync(PortalProcess still, HeldOperations held, List<DeviceQueue> here, List<JsonElement[]> batches)
+    {
+        await held.HoldAsync([(SentActs.IdOf(batches[0][1]), Window.AfterInsert), (SentActs.IdOf(batches[1][1]), Window.BeforeCommit)]);
+        using var enough = new CancellationTokenSource();
+        var sending = here.Zip(batches, (device, batch) =>
+        {
+            device.Put(batch);
+            return device.SendAsync(batch, enough.Token, Stop);
+        }).ToList();
+        await held.ReachedAsync(Stop);
+        await still.PauseAsync();
+        await enough.CancelAsync();
+        await Task.WhenAll(sending);
+        await held.ReleaseAsync();
+    }
+
+    /// <summary>Each device sends, and gives up after a second, until all that it has is answered.</summary>
+    private static async Task<string> WithoutTheFirstAsync(List<DeviceQueue> there, List<JsonElement[]> batches)
+    {
+        var waited = Stopwatch.StartNew();
+        await Task.WhenAll(there.Zip(batches, UntilAnsweredAsync));
+        return string.Create(CultureInfo.InvariantCulture, $"The other portal had stored all of it {waited.Elapsed.TotalSeconds:0} s later, while the first still stood.");
+    }
+
+    /// <summary>Sends the same until it is answered, and gives how often it was not.</summary>
+    private static async Task<int> UntilAnsweredAsync(DeviceQueue device, IReadOnlyList<JsonElement> batch)
+    {
+        using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(100));
+        for (var unanswered = 0; ; unanswered++)
+        {
+            if (await device.SendAsync(batch, Stop))
+                return unanswered;
+            await pace.WaitForNextTickAsync(Stop);
+        }
     }
 
     private async Task FinishAsync(FaultRun run, FaultTable table, Invariants invariants, SentActs acts)
@@ -138,13 +168,14 @@ public sealed class GivenUpTests(ListeningPortal site) : IClassFixture<Listening
         Assert.True(table.Unknown > 0, "A run in which every outcome was known has tested nothing.");
     }
 
-    /// <summary>Waits until the portal that stood still has ended all that it had begun.</summary>
+    /// <summary>Waits until no portal has anything under way in the database.</summary>
     private async Task AtRestAsync()
     {
         await using var database = new NpgsqlConnection(Connection);
         await database.OpenAsync(Stop);
         using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(10));
-        await using var asked = new NpgsqlCommand("select count(*) from pg_stat_activity where application_name = 'still' and state <> 'idle'", database);
+        await using var asked = new NpgsqlCommand(
+            "select count(*) from pg_stat_activity where datname = current_database() and backend_type = 'client backend' and pid <> pg_backend_pid() and state <> 'idle'", database);
         while (await asked.ExecuteScalarAsync(Stop) is not 0L)
             await pace.WaitForNextTickAsync(Stop);
     }
