@@ -44,7 +44,7 @@ public sealed class PowerLossTests : IDisposable
         await using var site = await Site.OpenAsync(Path.Combine(_data, "true"), durable: true);
         for (var cut = 0; cut < run.Faults; cut++)
         {
-            var sent = await site.CutUnderLoadAsync(TimeSpan.FromMilliseconds(run.Chance.Next(50, 500)));
+            var sent = await site.CutUnderLoadAsync(TimeSpan.FromMilliseconds(run.Chance.Next(1000, 3000)));
             await site.Server.StartAgainAsync();
             await site.Server.RecoveredAsync();
             var found = await site.Load.Invariants.LookAsync(site.Load.Acts);
