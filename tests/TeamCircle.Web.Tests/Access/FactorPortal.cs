@@ -43,6 +43,7 @@ public sealed class FactorPortal(PgAssembly server) : AgencyPortal(server)
             }));
         }
         builder.UseSetting("Oidc:1:ReplacesPasswords", "true");
+        builder.UseSetting("Mail:EverySeconds", "86400"); // a mail that went out no longer holds its link, and these tests open links
     }
 
     public override async ValueTask DisposeAsync()
