@@ -24,8 +24,13 @@ public static class Contexts
             .UseSnakeCaseNamingConvention()
             .UseApplicationServiceProvider(IdentityVersion);
 
-    public static PortalDb Portal(string connection) =>
-        new((DbContextOptions<PortalDb>)new DbContextOptionsBuilder<PortalDb>().UsePortal(connection).Options);
+    public static PortalDb Portal(string connection) => new(PortalOptions(connection));
+
+    /// <summary>For a way to the database beside the portal's own.</summary>
+    public static IDbContextFactory<PortalDb> PortalFactory(string connection) => new PooledDbContextFactory<PortalDb>(PortalOptions(connection));
+
+    private static DbContextOptions<PortalDb> PortalOptions(string connection) =>
+        (DbContextOptions<PortalDb>)new DbContextOptionsBuilder<PortalDb>().UsePortal(connection).Options;
 
     public static AccountDb Account(string connection) =>
         new((DbContextOptions<AccountDb>)new DbContextOptionsBuilder<AccountDb>().UseAccount(connection).Options);

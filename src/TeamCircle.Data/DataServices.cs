@@ -50,7 +50,7 @@ public static class DataServices
             ApplicationName = "TeamCircle accounts",
             Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}",
         };
-        // A server has a hundred places by default: both pools together leave some for backups and commands. Who comes when all
+        // A server has a hundred places by default: these pools and the jobs' leases leave some for backups and commands. Who comes when all
         // are taken waits; without a bound the server refused them (seen: 53300 with fifty forms at once).
         app.MaxPoolSize = Math.Min(app.MaxPoolSize, MostConnections);
         account.MaxPoolSize = Math.Min(account.MaxPoolSize, MostAccountConnections);
@@ -58,6 +58,7 @@ public static class DataServices
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
+        services.AddKeyedSingleton(JobLease.Door, new Portal(Contexts.PortalFactory(JobLease.Connection(connection))));
         services.AddSingleton(provider => new StandbyReads(provider.GetRequiredService<Portal>(), reads));
         return services
             .AddAccount()

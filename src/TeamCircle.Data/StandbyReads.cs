@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Microsoft.EntityFrameworkCore.Infrastructure;
 using Npgsql;
 
 namespace TeamCircle.Data;
@@ -33,11 +32,11 @@ public sealed class StandbyReads
         return held.Standby ? held.Until : null;
     }
 
-    private static PooledDbContextFactory<PortalDb> Factory(string connection)
+    private static IDbContextFactory<PortalDb> Factory(string connection)
     {
         var reads = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle reads" };
         reads.MaxPoolSize = Math.Min(reads.MaxPoolSize, MostConnections);
-        return new((DbContextOptions<PortalDb>)new DbContextOptionsBuilder<PortalDb>().UsePortal(reads.ConnectionString).Options);
+        return Contexts.PortalFactory(reads.ConnectionString);
     }
 
     private sealed record Held(bool Standby, Instant Until);

@@ -21,7 +21,10 @@ internal abstract partial class LeasedJob(Job job, TimeSpan every, IServiceScope
             if (lease is null)
                 return; // another portal is at it
             foreach (var agency in await scope.ServiceProvider.GetRequiredService<ReadAgencies>().RunAsync(stop))
+            {
+                await lease.CheckAsync(stop);
                 await RunAsync(agency, stop);
+            }
             _said = null;
         }
         catch (Exception wrong) when (wrong is not OperationCanceledException)
