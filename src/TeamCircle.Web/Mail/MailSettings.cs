@@ -39,8 +39,11 @@ public sealed record MailSettings
     public string Address { get; init; } = "";
     public string Folder { get; init; } = "";
 
-    /// <summary>The server's answer is waited for so long.</summary>
+    /// <summary>The server's answer is waited for so long, and no longer than <see cref="LongestTimeoutSeconds"/>.</summary>
     public int TimeoutSeconds { get; init; } = 20;
+
+    /// <summary>The mail's own transaction asks nothing of the database meanwhile, which takes it back after a minute: a mail that the server took would then be sent again.</summary>
+    private const int LongestTimeoutSeconds = 45;
 
     /// <summary>The pause after a mail's first try; later ones grow. Longer than <see cref="TimeoutSeconds"/>.</summary>
     public int FirstPauseSeconds { get; init; } = 60;
@@ -64,6 +67,8 @@ public sealed record MailSettings
             throw new StartupFailure("Mail can't be sent: set Mail__Address to the portal's public address, https://portal.example.org for example; the links in mails begin with it.");
         if (settings.From.EndsWith(".invalid", StringComparison.Ordinal) || !MailboxAddress.TryParse(settings.From, out _))
             throw new StartupFailure("Mail can't be sent: set Mail__From to the e-mail address that mails come from.");
+        if (settings.TimeoutSeconds is < 1 or > LongestTimeoutSeconds)
+            throw new StartupFailure($"Mail can't be sent: Mail__TimeoutSeconds is from 1 to {LongestTimeoutSeconds}; leave it out for 20.");
         return settings;
     }
 
