@@ -52,10 +52,15 @@ public abstract class AgencyPortal(PgAssembly server) : PortalApp(server)
     public async Task GiveCodesAsync(string email)
     {
         await using var scope = Services.CreateAsyncScope();
-        var db = scope.ServiceProvider.GetRequiredService<AccountDb>();
+        await GiveCodesAsync(scope.ServiceProvider.GetRequiredService<AccountDb>(), email, Instant.FromDateTimeOffset(Agency.Clock.GetUtcNow()));
+    }
+
+    /// <summary>The same in a database that no portal of the tests serves.</summary>
+    public static async Task GiveCodesAsync(AccountDb db, string email, Instant since)
+    {
         var account = await db.Users.SingleAsync(u => u.Email == email);
         account.IsDemonstration = false;
-        db.Authenticators.Add(new AuthenticatorRow { AccountId = account.Id, Secret = [0], Since = Instant.FromDateTimeOffset(Agency.Clock.GetUtcNow()) });
+        db.Authenticators.Add(new AuthenticatorRow { AccountId = account.Id, Secret = [0], Since = since });
         db.RecoveryCodes.AddRange(Enumerable.Range(0, Codes).Select(i => new RecoveryCodeRow { AccountId = account.Id, CodeHash = SHA256.HashData(Encoding.UTF8.GetBytes(Code(i))) }));
         await db.SaveChangesAsync();
     }

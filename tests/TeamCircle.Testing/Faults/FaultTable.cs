@@ -32,6 +32,16 @@ public sealed class FaultTable
         }
     }
 
+    /// <summary>Acts that were refused for good.</summary>
+    public int Refused
+    {
+        get
+        {
+            lock (_lock)
+                return _rows.Values.Sum(r => r.Refused);
+        }
+    }
+
     /// <summary>Counts one fault; it may have met acts in several places.</summary>
     public void Count() => Interlocked.Increment(ref _faults);
 

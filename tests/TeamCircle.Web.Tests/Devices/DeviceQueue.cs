@@ -12,7 +12,7 @@ namespace TeamCircle.Web.Tests.Devices;
 /// <param name="patience">How long it waits for an answer while something is broken; null: 100 seconds, as it does otherwise.</param>
 internal sealed class DeviceQueue(string email, Guid device, SentActs? told = null, TimeSpan? patience = null) : IDisposable
 {
-    private readonly HttpClientHandler _cookies = new();
+    private HttpClientHandler _cookies = new();
     private readonly ConcurrentQueue<JsonElement> _own = [];
     private HttpClient? _browser;
     private string? _token;
@@ -54,6 +54,15 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
             return;
         await _browser.SignInWithCodeAsync(email);
         _token = (await _browser.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative))).GetProperty("token").GetString();
+    }
+
+    /// <summary>Signs in once more where it is, with nothing kept of the sign-in before.</summary>
+    public async Task SignInAnewAsync()
+    {
+        var portal = _browser!.BaseAddress!;
+        _cookies.Dispose();
+        (_cookies, _token) = (new(), null);
+        await TurnToAsync(portal);
     }
 
     /// <summary>Opens a page in the browser in which the device's person is signed in.</summary>

@@ -12,15 +12,11 @@ namespace TeamCircle.Web.Tests.Devices;
 /// <summary>Several devices of one person that send batch after batch while something is broken, and then what they were not told of.</summary>
 internal sealed class Load : IDisposable
 {
-    private readonly RecordingPortal _portal;
     private readonly FaultTeam _team;
+    private readonly Func<Task<Found>> _chain;
     private readonly List<DeviceQueue> _devices = [];
 
-    private Load(RecordingPortal portal, FaultTeam team, PersonRow person)
-    {
-        (_portal, _team) = (portal, team);
-        Invariants = new(portal.Database.ConnectionString(), portal.Agency.Id, [person.Id]);
-    }
+    private Load(FaultTeam team, Invariants invariants, Func<Task<Found>> chain) => (_team, Invariants, _chain) = (team, invariants, chain);
 
     public SentActs Acts { get; } = new();
     public Invariants Invariants { get; }
@@ -32,16 +28,32 @@ internal sealed class Load : IDisposable
         var person = await team.PersonAsync("tomasz");
         await portal.AddAccountsAsync();
         await portal.GiveCodesAsync(person.Email);
-        var load = new Load(portal, team, person);
+        return await CreateAsync(team, person, new(portal.Database.ConnectionString(), portal.Agency.Id, [person.Id]), () => ChainAsync(portal), devices, patience);
+    }
+
+    /// <summary>The same where no portal of the tests serves the database.</summary>
+    /// <param name="person">Whose devices send; the account is there.</param>
+    /// <param name="chain">Looks at the chain of sealed blocks.</param>
+    public static async Task<Load> CreateAsync(FaultTeam team, PersonRow person, Invariants invariants, Func<Task<Found>> chain, int devices, TimeSpan patience)
+    {
+        var load = new Load(team, invariants, chain);
         for (var i = 0; i < devices; i++)
             load._devices.Add(new(person.Email, await team.DeviceAsync(person), load.Acts, patience));
         return load;
     }
 
-    public async Task TurnToAsync(Uri portal)
+    /// <summary>Turns the devices to these portals, one after the other.</summary>
+    public async Task TurnToAsync(params IReadOnlyList<Uri> portals)
+    {
+        for (var i = 0; i < _devices.Count; i++)
+            await _devices[i].TurnToAsync(portals[i % portals.Count]);
+    }
+
+    /// <summary>Signs everybody in anew, at the portal that the device is turned to.</summary>
+    public async Task SignInAnewAsync()
     {
         foreach (var device in _devices)
-            await device.TurnToAsync(portal);
+            await device.SignInAnewAsync();
     }
 
     /// <inheritdoc cref="DeviceQueue.OpenAsync"/>
@@ -110,6 +122,15 @@ internal sealed class Load : IDisposable
             await pace.WaitForNextTickAsync(stop);
     }
 
+    /// <summary>Waits until so many more acts are acknowledged.</summary>
+    public async Task AcknowledgedAsync(int more, CancellationToken stop)
+    {
+        using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(20));
+        var before = Acts.Acknowledged.Count;
+        while (Acts.Acknowledged.Count < before + more)
+            await pace.WaitForNextTickAsync(stop);
+    }
+
     /// <summary>What came in place of answers so far, as "503: 12".</summary>
     public string InsteadOfAnswers => string.Join(", ", _devices.SelectMany(d => d.InsteadOfAnAnswer).GroupBy(i => i.Key).Select(i => string.Create(CultureInfo.InvariantCulture, $"{i.Key}: {i.Sum(n => n.Value)}")));
 
@@ -120,14 +141,14 @@ internal sealed class Load : IDisposable
     {
         await Task.WhenAll(_devices.Select(d => d.SendAllAgainAsync(stop)));
         table.Count(await Invariants.LookAtTheEndAsync(Acts));
-        table.Count(await ChainAsync());
+        table.Count(await _chain());
     }
 
     /// <summary>The chain, over a connection of its own: those that the tests' portal keeps open may have died with the database.</summary>
-    private async Task<Found> ChainAsync()
+    private static async Task<Found> ChainAsync(RecordingPortal portal)
     {
-        var own = new StandbyReads(_portal.Agency.Portal, _portal.Database.ConnectionString(Migrate.App) + ";Pooling=false").Portal;
-        var verified = await new VerifyChanges(own, new SealKey(_portal.SealKeyFile)).RunAsync(_portal.Agency.Id);
+        var own = new StandbyReads(portal.Agency.Portal, portal.Database.ConnectionString(Migrate.App) + ";Pooling=false").Portal;
+        var verified = await new VerifyChanges(own, new SealKey(portal.SealKeyFile)).RunAsync(portal.Agency.Id);
         return new(ImmutableHashSet<Guid>.Empty, ImmutableHashSet<Guid>.Empty, ["INV6"], verified.Misfit is { } misfit ? [$"INV6: {misfit}"] : []);
     }
 

@@ -1,12 +1,13 @@
 using System.Diagnostics;
 using TeamCircle.Data;
+using TeamCircle.Testing.Postgres;
 
 namespace TeamCircle.Web.Tests.Startup;
 
 /// <summary>The portal as a process of its own, to be stopped and killed like one: the one beside the tests, or a published one in the folder that TEAMCIRCLE_PORTAL names.</summary>
 internal sealed class PortalProcess : IDisposable
 {
-    private static readonly TimeSpan Patience = TimeSpan.FromSeconds(60);
+    private static readonly TimeSpan Patience = TimeSpan.FromMinutes(3); // on a machine that is busy elsewhere a start takes one
     private static readonly string Folder = Environment.GetEnvironmentVariable("TEAMCIRCLE_PORTAL") is { Length: > 0 } named ? Path.GetFullPath(named) : AppContext.BaseDirectory;
     private readonly Process _process;
     private readonly Task<string> _errors;
@@ -17,16 +18,18 @@ internal sealed class PortalProcess : IDisposable
     /// <param name="account">The system account to run as; null for our own. Only root may name another.</param>
     /// <param name="plainHttp">For a client that reaches it without https.</param>
     /// <param name="settings">Further environment variables.</param>
+    /// <param name="release">The folder of another release's portal; null for ours.</param>
     public static PortalProcess Start(
         string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false,
-        IReadOnlyDictionary<string, string>? settings = null)
+        IReadOnlyDictionary<string, string>? settings = null, string? release = null)
     {
-        var portal = Path.Combine(Folder, "TeamCircle.Web.dll");
+        var folder = release is null ? Folder : Path.GetFullPath(release);
+        var portal = Path.Combine(folder, "TeamCircle.Web.dll");
         var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            WorkingDirectory = Folder,
+            WorkingDirectory = folder,
         };
         start.Environment["TEAMCIRCLE_DATA"] = dataFolder;
         start.Environment["DOTNET_TieredPGO"] = "0"; // it ends before measured code pays back its measuring
@@ -44,12 +47,17 @@ internal sealed class PortalProcess : IDisposable
     }
 
     /// <summary>A further portal on the database of <paramref name="portal"/>, that seals under its key and holds nobody up for asking often.</summary>
-    public static PortalProcess Start(AgencyPortal portal, string dataFolder, string moreOnConnection = "") => Start(
-        dataFolder, connectionString: portal.Database.ConnectionString(Migrate.App) + moreOnConnection, plainHttp: true, settings: new Dictionary<string, string>
+    public static PortalProcess Start(AgencyPortal portal, string dataFolder, string moreOnConnection = "") =>
+        Start(portal.Database, portal.SealKeyFile, dataFolder, moreOnConnection);
+
+    /// <inheritdoc cref="Start(AgencyPortal, string, string)"/>
+    public static PortalProcess Start(TestDatabase database, string sealKey, string dataFolder, string moreOnConnection = "", string? release = null) => Start(
+        dataFolder, connectionString: database.ConnectionString(Migrate.App) + moreOnConnection, plainHttp: true, release: release, settings: new Dictionary<string, string>
         {
-            ["TEAMCIRCLE_SEAL_KEY"] = portal.SealKeyFile,
+            ["TEAMCIRCLE_SEAL_KEY"] = sealKey,
             ["Limits__PersonEachMinute"] = "1000000",
             ["Limits__AddressEachMinute"] = "1000000",
+            ["Limits__DevicesEachMinute"] = "1000000",
             ["Limits__SignInsEachMinute"] = "1000000",
         });
 
