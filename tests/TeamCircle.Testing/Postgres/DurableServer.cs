@@ -55,6 +55,17 @@ public sealed class DurableServer : IAsyncDisposable
         await LetGoAsync();
     }
 
+    /// <summary>
+    /// Waits until the first process that was killed is gone altogether. One that has ended and was not yet asked for by the machine's first process takes signals
+    /// still, so PostgreSQL believes in a running server and does not start; the first process may take some seconds (seen: two).
+    /// </summary>
+    public async Task GoneAsync(CancellationToken stop)
+    {
+        using var pace = new PeriodicTimer(TimeSpan.FromMilliseconds(20));
+        while (StatOf(_first) is not null)
+            await pace.WaitForNextTickAsync(stop);
+    }
+
     /// <summary>Puts its log of writes (pg_wal) into a folder of its own, as an operator does who gives it a disk of its own.</summary>
     public async Task MoveLogOfWritesAsync(string folder)
     {
@@ -125,6 +136,7 @@ public sealed class DurableServer : IAsyncDisposable
     private static int[] ChildrenOf(int parent) =>
         [.. Directory.GetDirectories("/proc").Select(p => int.TryParse(Path.GetFileName(p), CultureInfo.InvariantCulture, out var pid) ? pid : 0).Where(pid => pid > 0 && ParentOf(pid) == parent)];
 
+    /// <summary>Whether it still does anything: one that only waits to be asked for (Z) does not.</summary>
     private static bool IsRunning(int pid) => StatOf(pid) is { } stat && stat[0] != "Z";
 
     private static int? ParentOf(int pid) => StatOf(pid) is { } stat ? int.Parse(stat[1], CultureInfo.InvariantCulture) : null;

@@ -18,8 +18,6 @@ public sealed class DatabaseKillTests : IDisposable
     private const int Devices = 4;
     private readonly string _data = ScratchFolder.Make();
 
-    private string Postgres => Path.Combine(_data, "postgres");
-
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
 
     public void Dispose() => Directory.Delete(_data, recursive: true);
@@ -30,7 +28,7 @@ public sealed class DatabaseKillTests : IDisposable
         Assert.SkipUnless(FaultRun.IsLong, "Long form only: TEAMCIRCLE_FAULTS names how many kills.");
         var run = FaultRun.Begin("kill-database", inTheSuite: 0);
         var table = new FaultTable();
-        await using var server = await DurableServer.StartAsync(Postgres);
+        await using var server = await DurableServer.StartAsync(Path.Combine(_data, "postgres"));
         await using var databases = await PgAssembly.OnAsync(server);
         await using var portal = new RecordingPortal(databases);
         await portal.InitializeAsync();
@@ -69,7 +67,7 @@ public sealed class DatabaseKillTests : IDisposable
         if (kind != 1)
         {
             await SaysThatItIsAwayAsync(load);
-            await KilledServer.GoneAsync(Postgres, Stop);
+            await server.GoneAsync(Stop);
             await server.StartAgainAsync();
         }
         await server.RecoveredAsync();

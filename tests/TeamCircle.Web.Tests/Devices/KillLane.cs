@@ -22,6 +22,9 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
     /// <summary>How long each start took until the portal said that it was ready.</summary>
     public List<TimeSpan> Starts { get; } = [];
 
+    /// <summary>The longest time that the portal took to answer all devices undisturbed: the widest bound of a random kill.</summary>
+    public TimeSpan Longest { get; private set; }
+
     public int Late => Starts.Count(s => s > Soon);
 
     public async Task OpenAsync()
@@ -43,19 +46,23 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
         await _running!.KillAsync();
         await Task.WhenAll(sending);
         await held.LetGoAsync(stop);
-        var found = await AfterAsync(batches, i => i < Windows.Length ? $"{Windows[i]}" : "anywhere, beside those", stop);
+        var found = await AfterAsync(batches, (i, _) => i < Windows.Length ? $"{Windows[i]}" : "anywhere, beside those", stop);
         Assert.All(inWindow, one => Assert.Equal(one.window == last, found.Stored.Contains(one.Operation))); // else it was killed elsewhere
     }
 
-    /// <summary>One kill at any moment up to 50 ms after sending.</summary>
+    /// <summary>One kill at any moment up to the time that the portal took just before to answer such a load: so it comes before storing, amid it and after it.</summary>
     public async Task KillAtRandomAsync(Random chance, CancellationToken stop)
     {
+        var waited = Stopwatch.StartNew();
+        await Task.WhenAll(Send(Batches(), stop));
+        var within = waited.Elapsed * chance.NextDouble();
+        Longest = waited.Elapsed > Longest ? waited.Elapsed : Longest;
         var batches = Batches();
         var sending = Send(batches, stop);
-        await Task.WhenAny(Task.WhenAll(sending), Task.Delay(chance.Next(0, 51), stop));
+        await Task.Delay(within, stop);
         await _running!.KillAsync();
         await Task.WhenAll(sending);
-        await AfterAsync(batches, _ => "at random, 0 to 50 ms", stop);
+        await AfterAsync(batches, (i, found) => $"at random: {Stage(batches[i], found)}", stop);
     }
 
     /// <summary>Everything once more, and what then stands.</summary>
@@ -63,6 +70,14 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
     {
         await Task.WhenAll(_devices.Select(d => d.SendAllAgainAsync(stop)));
         table.Count(await invariants.LookAtTheEndAsync(_acts));
+    }
+
+    /// <summary>How far the portal had come with a device's batch when it was killed.</summary>
+    private string Stage(JsonElement[] batch, Found found)
+    {
+        var kept = batch.Select(SentActs.IdOf).Count(id => found.Stored.Contains(id) || found.Aside.Contains(id));
+        return _acts.Acknowledged.ContainsKey(SentActs.IdOf(batch[0])) ? "answered"
+            : kept == batch.Length ? "all of it kept, and no answer" : kept > 0 ? "amid it" : "before anything was kept";
     }
 
     private JsonElement[][] Batches() => [.. _devices.Select(_ => team.Acts())];
@@ -74,13 +89,13 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
     })];
 
     /// <summary>What the database holds before anything is sent again, and then the portal once more and all that nobody was told of.</summary>
-    private async Task<Found> AfterAsync(JsonElement[][] batches, Func<int, string> fault, CancellationToken stop)
+    private async Task<Found> AfterAsync(JsonElement[][] batches, Func<int, Found, string> fault, CancellationToken stop)
     {
         var found = await invariants.LookAsync(_acts);
         table.Count();
         table.Count(found);
         for (var i = 0; i < batches.Length; i++)
-            table.Count(fault(i), _acts, [.. batches[i].Select(SentActs.IdOf)], found);
+            table.Count(fault(i, found), _acts, [.. batches[i].Select(SentActs.IdOf)], found);
         await StartAsync();
         await Task.WhenAll(_devices.Select(d => d.DrainAsync(stop)));
         return found;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using TeamCircle.Testing;
 using TeamCircle.Testing.Faults;
 using TeamCircle.Testing.Postgres;
 using TeamCircle.Web.Tests.Startup;
@@ -33,11 +34,14 @@ public sealed class KillTests(RecordingPortal portal) : IClassFixture<RecordingP
             var starts = lanes.SelectMany(l => l.Starts).DefaultIfEmpty().Order().ToList();
             run.Say(string.Create(CultureInfo.InvariantCulture,
                 $"Ready again after {starts[starts.Count / 2].TotalSeconds:0.0} s (median of {starts.Count}), at most {starts[^1].TotalSeconds:0.0} s; over ten seconds: {lanes.Sum(l => l.Late)}."));
+            run.Say(string.Create(CultureInfo.InvariantCulture, $"Random kills came within the time of the answers just before, {lanes.Max(l => l.Longest).TotalMilliseconds:0} ms at most."));
             run.Write(table);
             foreach (var lane in lanes)
                 await lane.DisposeAsync();
         }
         Assert.Empty(table.Broken);
+        Assert.NotEmpty(Directory.EnumerateFiles(_data, "*.log", SearchOption.AllDirectories)); // else there is nothing to search
+        Assert.Empty(Canaries.InFiles(_data, "*.log", [.. Canaries.Records, .. Canaries.Secrets]));
         Assert.True(table.Unknown > 0, "A run in which every outcome was known has tested nothing.");
     }
 

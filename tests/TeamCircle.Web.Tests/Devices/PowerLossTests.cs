@@ -12,6 +12,9 @@ namespace TeamCircle.Web.Tests.Devices;
 public sealed class PowerLossTests : IDisposable
 {
     private const int Devices = 4, Controls = 3, Megabytes = 700;
+
+    /// <summary>So many acts are acknowledged after the last flush and before a cut: else it could lose none.</summary>
+    private const int AcknowledgedFirst = FaultTeam.Batch * Devices;
     private readonly string _data = ScratchFolder.Make();
 
     private static CancellationToken Stop => TestContext.Current.CancellationToken;
@@ -44,7 +47,8 @@ public sealed class PowerLossTests : IDisposable
         await using var site = await Site.OpenAsync(Path.Combine(_data, "true"), durable: true);
         for (var cut = 0; cut < run.Faults; cut++)
         {
-            var sent = await site.CutUnderLoadAsync(TimeSpan.FromMilliseconds(run.Chance.Next(1000, 3000)));
+            var sent = await site.CutUnderLoadAsync(TimeSpan.FromMilliseconds(run.Chance.Next(0, 2000)));
+            Assert.True(sent.Count(site.Load.Acts.Acknowledged.ContainsKey) >= AcknowledgedFirst, "Too little was acknowledged before the cut.");
             await site.Server.StartAgainAsync();
             await site.Server.RecoveredAsync();
             var found = await site.Load.Invariants.LookAsync(site.Load.Acts);
@@ -61,7 +65,7 @@ public sealed class PowerLossTests : IDisposable
     private async Task ControlAsync(FaultRun run, int control)
     {
         await using var site = await Site.OpenAsync(Path.Combine(_data, $"control-{control}"), durable: false);
-        await site.CutUnderLoadAsync(TimeSpan.FromSeconds(2));
+        await site.CutUnderLoadAsync(TimeSpan.FromSeconds(1));
         string what;
         try
         {
@@ -96,20 +100,23 @@ public sealed class PowerLossTests : IDisposable
             var running = PortalProcess.Start(portal, Path.Combine(folder, "portal"));
             await load.TurnToAsync(await running.AddressAsync());
             await load.SendUntilAsync(() => Task.CompletedTask, Stop);
-            await disk.FlushAsync();
             return new(disk, server, databases, portal, running, load);
         }
 
-        public async Task<IReadOnlyCollection<Guid>> CutUnderLoadAsync(TimeSpan after)
+        /// <param name="longer">How long the devices go on after the first acts were acknowledged.</param>
+        /// <returns>All that was sent since the disk was last flushed.</returns>
+        public async Task<IReadOnlyCollection<Guid>> CutUnderLoadAsync(TimeSpan longer)
         {
+            await disk.FlushAsync();
             var sent = await load.SendUntilAsync(async () =>
             {
-                await Task.Delay(after, Stop);
+                await load.AcknowledgedAsync(AcknowledgedFirst, Stop);
+                await Task.Delay(longer, Stop);
                 disk.CutPower();
                 await server.KillAsync(all: true);
             }, Stop);
             await disk.MountAgainAsync();
-            await KilledServer.GoneAsync(Path.Combine(disk.Root, "postgres"), Stop);
+            await server.GoneAsync(Stop);
             return sent;
         }
 
