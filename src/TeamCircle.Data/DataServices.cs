@@ -29,7 +29,6 @@ using TeamCircle.Data.Retention;
 using TeamCircle.Data.Rights;
 using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
-using TeamCircle.Data.Seed;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Data.Things;
 
@@ -163,7 +162,7 @@ public static class DataServices
             .AddScoped<ReadCountersign>().AddScoped<Countersign>().AddScoped<SendBack>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
-        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<UndoImport>().AddScoped<SeedDemonstration>().AddScoped<LoadSeed>();
+        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<UndoImport>().AddScoped<SeedDemonstration>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>

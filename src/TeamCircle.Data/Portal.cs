@@ -110,6 +110,46 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
         }
     }
 
+    /// <summary>Opens a second transaction that sees just what an open one sees, to read on two connections at once.</summary>
+    /// <param name="first">A repeatable-read transaction of this portal under the same scope.</param>
+    /// <returns>Null where the second connection reached another server, which knows no such snapshot.</returns>
+    public async Task<PortalWork?> OpenBesideAsync(PortalWork first, Scope scope, CancellationToken stop = default)
+    {
+        var snapshot = await first.Db.Database.SqlQuery<string>($"select pg_export_snapshot() as \"Value\"").SingleAsync(stop);
+        var db = await contexts.CreateDbContextAsync(stop);
+        try
+        {
+            var transaction = await db.Database.BeginTransactionAsync(IsolationLevel.RepeatableRead, stop);
+            if (!await TakeSnapshotAsync(db, snapshot, stop))
+            {
+                await db.DisposeAsync();
+                return null;
+            }
+            await EnterAsync(db, scope, null, stop);
+            return new PortalWork(db, transaction);
+        }
+        catch
+        {
+            await db.DisposeAsync();
+            throw;
+        }
+    }
+
+    // The statement takes no parameter; the name is the server's own.
+    private static async Task<bool> TakeSnapshotAsync(PortalDb db, string snapshot, CancellationToken stop)
+    {
+        try
+        {
+            await using var take = new NpgsqlCommand($"set transaction snapshot '{snapshot}'", (NpgsqlConnection)db.Database.GetDbConnection());
+            await take.ExecuteNonQueryAsync(stop);
+            return true;
+        }
+        catch (PostgresException unknown) when (unknown.SqlState is PostgresErrorCodes.InvalidParameterValue or PostgresErrorCodes.UndefinedObject)
+        {
+            return false;
+        }
+    }
+
     // One statement, and BEGIN travels with it: one round trip. set_config('role') is SET LOCAL ROLE with a parameter.
     private static Task<int> EnterAsync(PortalDb db, Scope scope, Operation? operation, CancellationToken stop) =>
         db.Database.ExecuteSqlRawAsync(

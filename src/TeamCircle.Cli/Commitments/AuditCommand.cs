@@ -1,6 +1,5 @@
 using System.CommandLine;
 using NodaTime;
-using NodaTime.Text;
 using TeamCircle.Cli.Startup;
 using TeamCircle.Data;
 using TeamCircle.Data.Calendar;
@@ -35,7 +34,7 @@ internal static class AuditCommand
         var scope = await desk.AgencyAsync(question.Agency, "audit at the terminal", stop);
         var read = desk.Get<ReadAudit>();
         var period = Named(await read.PeriodsAsync(scope, stop), question.Period);
-        var day = question.AsOf is null ? await desk.Get<ReadToday>().RunAsync(scope, stop) : DayOf(question.AsOf);
+        var day = question.AsOf is null ? await desk.Get<ReadToday>().RunAsync(scope, stop) : Desk.DayOf(question.AsOf);
         var audit = await read.RunAsync(scope, period.Id, day, stop)
             ?? throw new CommandFailure($"There is no reporting period {question.Period} any more.");
         Print(audit, question.Format);
@@ -45,11 +44,6 @@ internal static class AuditCommand
     private static PeriodRow Named(List<PeriodRow> periods, string name) =>
         periods.Find(p => string.Equals(p.Name, name.Trim(), StringComparison.OrdinalIgnoreCase))
         ?? throw new CommandFailure($"There is no reporting period {name}. There are: {string.Join(", ", periods.Select(p => p.Name))}.");
-
-    private static LocalDate DayOf(string text) =>
-        LocalDatePattern.Iso.Parse(text) is { Success: true } day
-            ? day.Value
-            : throw new CommandFailure($"--as-of {text}: write the day as year-month-day, for example 2026-10-02.");
 
     private static void Print(Audit audit, string format)
     {

@@ -2,6 +2,8 @@ using System.CommandLine;
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using NodaTime;
+using NodaTime.Text;
 using TeamCircle.Core.People;
 using TeamCircle.Data;
 using TeamCircle.Data.Account;
@@ -22,6 +24,13 @@ internal sealed class Desk : IAsyncDisposable
     public const int BadInput = 2;
 
     public static Option<string?> AgencyOption() => new("--agency") { Description = "The agency's code; needed where there are several." };
+
+    /// <summary>The day that <c>--as-of</c> names.</summary>
+    /// <exception cref="CommandFailure">It is none.</exception>
+    public static LocalDate DayOf(string text) =>
+        LocalDatePattern.Iso.Parse(text) is { Success: true } day
+            ? day.Value
+            : throw new CommandFailure($"--as-of {text}: write the day as year-month-day, for example 2026-10-02.");
 
     /// <summary>Opens the database that the portal uses, runs the work, and turns what a person can mend into one line.</summary>
     public static Task<int> RunAsync(Func<Desk, Task<int>> work, CancellationToken stop) => AnswerAsync(async () =>

@@ -37,6 +37,16 @@ public readonly record struct ProviderStanding
     public ProviderStanding WithProbes(Status status) =>
         this with { Probes = Worse(Probes, status), AnyProbesNotMet = AnyProbesNotMet || !IsMet(status) };
 
+    /// <summary>With all lines and commitments of another.</summary>
+    public ProviderStanding Plus(in ProviderStanding other) => new()
+    {
+        Services = other.Services is { } services ? Worse(Services, services) : Services,
+        Probes = other.Probes is { } probes ? Worse(Probes, probes) : Probes,
+        AnyServiceNotMet = AnyServiceNotMet || other.AnyServiceNotMet,
+        AnyProbesNotMet = AnyProbesNotMet || other.AnyProbesNotMet,
+        CannotJudge = CannotJudge || other.CannotJudge,
+    };
+
     private static Status Worse(Status? before, Status status) => before > status ? before.Value : status;
 
     private static bool IsMet(Status status) =>

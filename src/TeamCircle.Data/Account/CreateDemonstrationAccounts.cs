@@ -4,7 +4,7 @@ using TeamCircle.Core.People;
 
 namespace TeamCircle.Data.Account;
 
-/// <summary>Gives every person of the demonstration agency an account with one stated passphrase. Never outside Development.</summary>
+/// <summary>Gives people of an agency that is made up an account with one stated passphrase. Never outside Development.</summary>
 public sealed class CreateDemonstrationAccounts(Portal portal, UserManager<AccountRow> accounts, AccountDb db, TimeProvider clock)
 {
     public const string Passphrase = "herbs towel ribbons banana";
@@ -12,15 +12,19 @@ public sealed class CreateDemonstrationAccounts(Portal portal, UserManager<Accou
     /// <summary>An e-mail address that may sign in with <see cref="Passphrase"/>.</summary>
     public sealed record Made(string Email, string Name, IReadOnlyList<Role> Roles);
 
+    /// <inheritdoc cref="RunAsync(Scope, bool, IReadOnlyList{string}?, CancellationToken)"/>
+    public Task<IReadOnlyList<Made>> RunAsync(Scope wholeAgency, bool isDevelopment, CancellationToken stop) => RunAsync(wholeAgency, isDevelopment, null, stop);
+
     /// <summary>Does nothing to people who have an account already.</summary>
     /// <param name="isDevelopment">Stated by whoever starts the portal.</param>
+    /// <param name="only">The e-mail addresses of those who get one; null for everybody.</param>
     /// <exception cref="InvalidOperationException">Not in Development: a portal with known passwords holds nobody's records.</exception>
-    public async Task<IReadOnlyList<Made>> RunAsync(Scope wholeAgency, bool isDevelopment, CancellationToken stop)
+    public async Task<IReadOnlyList<Made>> RunAsync(Scope wholeAgency, bool isDevelopment, IReadOnlyList<string>? only, CancellationToken stop)
     {
         if (!isDevelopment)
             throw new InvalidOperationException("Accounts with a known passphrase are made in Development only.");
         var people = await portal.ReadAsync(wholeAgency, d => d.People
-            .Where(p => p.AgencyId == wholeAgency.AgencyId && p.EndedAt == null && p.Email != "terminal").OrderBy(p => p.Id).ToListAsync(stop), stop);
+            .Where(p => p.AgencyId == wholeAgency.AgencyId && p.EndedAt == null && p.Email != "terminal" && (only == null || only.Contains(p.Email))).OrderBy(p => p.Id).ToListAsync(stop), stop);
         var roles = await portal.ReadAsync(wholeAgency, d => d.PersonRoles
             .Where(r => r.AgencyId == wholeAgency.AgencyId).Select(r => new { r.PersonId, r.Role }).ToListAsync(stop), stop);
         var has = await db.Memberships.Where(m => m.AgencyId == wholeAgency.AgencyId).Select(m => m.PersonId).ToListAsync(stop);

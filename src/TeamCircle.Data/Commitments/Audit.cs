@@ -49,9 +49,13 @@ public sealed record AuditLine(CommitmentLine Line, Balance Balance, bool IsUnas
 
 /// <summary>One line as it stands for one provider: the windows that closed while they were the named person.</summary>
 /// <param name="Line">The line's place in <see cref="Audit.Lines"/>.</param>
+/// <param name="Judged">The line as it stands for them: the very line of the audit where they were named throughout.</param>
 /// <param name="IsShared">Whether others were named for it too.</param>
 /// <param name="Gave">What they gave themselves in the period: minutes, or probes.</param>
-public readonly record struct ProviderLine(int Line, Balance Balance, bool IsShared, int Gave);
+public readonly record struct ProviderLine(int Line, AuditLine Judged, bool IsShared, int Gave)
+{
+    public Balance Balance => Judged.Balance;
+}
 
 /// <summary>One provider in the period.</summary>
 /// <param name="GaveMinutes">What they gave themselves in the period up to the as-of day, whoever was named.</param>

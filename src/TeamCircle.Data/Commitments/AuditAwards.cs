@@ -19,7 +19,7 @@ internal static class AuditAwards
     {
         var awards = new List<AuditAward>();
         CopyRows.Read(connection, $"""
-            select a.learner_id, coalesce(a.service_id, 0), {CopyRows.Code<Discipline>("a.discipline")}, {CopyRows.Code<AwardUnit>("a.unit")}, a.amount,
+            select a.learner_id, coalesce(a.service_id, 0), a.discipline, a.unit, a.amount,
                    case a.unit when '{AwardUnit.Minutes}' then coalesce(g.minutes, 0) else coalesce(g.sessions, 0) end
             from portal.awards a left join lateral (
                 select sum(s.credited)::int as minutes, (count(*) filter (where s.credited > 0))::int as sessions from portal.sessions s

@@ -9,7 +9,7 @@ public sealed class CommitmentFacts
     private readonly LineEntries _entries;
     private readonly Identified<Decision> _decisions;
     private readonly Identified<Debt> _debts;
-    private readonly BusyDays _busy = new();
+    private BusyDays _busy = new();
     private (int Learner, Judging At)? _busyFor;
 
     internal CommitmentFacts(
@@ -31,10 +31,10 @@ public sealed class CommitmentFacts
     public ILookup<int, int> ByLearner { get; }
 
     /// <summary>What was given for a line: visits by day and start.</summary>
-    public ReadOnlySpan<Entry> Given(int line) => _entries.Given.Of(line);
+    public ReadOnlySpan<Entry> Given(int line) => EntriesGiven(line).Of(line);
 
     /// <summary>Who gave each of <see cref="Given"/>; 0 for what an agency brought along.</summary>
-    public ReadOnlySpan<int> GivenBy(int line) => _entries.Given.PeopleOf(line);
+    public ReadOnlySpan<int> GivenBy(int line) => EntriesGiven(line).PeopleOf(line);
 
     public ReadOnlySpan<Entry> Planned(int line) => _entries.Planned.Of(line);
 
@@ -52,8 +52,16 @@ public sealed class CommitmentFacts
     /// <summary>The row of each of <see cref="Debts"/>.</summary>
     public ReadOnlySpan<int> DebtIds(int line) => _debts.Ids.Of(line);
 
+    /// <summary>The same facts for another thread.</summary>
+    public CommitmentFacts Beside()
+    {
+        var other = (CommitmentFacts)MemberwiseClone();
+        (other._busy, other._busyFor) = (new BusyDays(), null);
+        return other;
+    }
+
     /// <summary>What the ledger takes for one line, with the learner's days as they are taken by all lines of the learner's own time.</summary>
-    /// <remarks>Lines of one learner, one after the other, share the sum of the learner's days. Not safe for several threads.</remarks>
+    /// <remarks>Lines of one learner, one after the other, share the sum of the learner's days. Not safe for several threads: see <see cref="Beside"/>.</remarks>
     public LineFacts Of(int line, in Judging at)
     {
         var row = Lines[line];
@@ -74,6 +82,8 @@ public sealed class CommitmentFacts
         };
     }
 
+    private EntriesByLine EntriesGiven(int line) => Lines[line].IsProbes ? _entries.Probes : _entries.Given;
+
     private void FillDays(int learner, IEnumerable<int> lines, in Judging at)
     {
         _busy.Clear(at.Period);
@@ -93,8 +103,8 @@ public sealed class CommitmentFacts
     }
 }
 
-/// <summary>What was given and what is planned.</summary>
-internal readonly record struct LineEntries(EntriesByLine Given, EntriesByLine Planned);
+/// <summary>Visits given, probes taken, and what is planned of both.</summary>
+internal readonly record struct LineEntries(EntriesByLine Given, EntriesByLine Probes, EntriesByLine Planned);
 
 /// <summary>Values of many lines, and the row of each.</summary>
 internal readonly record struct Identified<T>(ByLine<T> Values, ByLine<int> Ids) where T : struct;

@@ -20,7 +20,6 @@ internal enum ToCome
 /// <summary>The queries that turn rows into what the ledger takes, and where their answers gather; all within one transaction.</summary>
 internal sealed class FactRows
 {
-    private readonly NpgsqlConnection _connection;
     private readonly RowFilter _rows;
     private readonly AgencyRules _rules;
     private readonly Groups<Named> _owners;
@@ -28,17 +27,20 @@ internal sealed class FactRows
     private readonly ByLine<int> _decisionIds = new();
     private readonly ByLine<Debt> _debts = new();
     private readonly ByLine<int> _debtIds = new();
-    private readonly GivenOtherwise? _otherwise;
+    private readonly GivenOtherwise? _otherwise, _probedOtherwise;
+    private NpgsqlConnection _connection;
 
+    /// <param name="beside">A second connection that sees the same, to read lines on both at once; null where there is none.</param>
     /// <param name="asOf">The as-of day: visits after it count as planned, also where they have been logged since.</param>
     /// <param name="lookAt">The days on which to look at what was given otherwise than promised; null for none.</param>
-    public FactRows(NpgsqlConnection connection, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
+    public FactRows(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
     {
         (_connection, _rows, _rules, AsOf) = (connection, rows, rules, asOf);
-        var lines = new ReadLines(connection, rows, rules.Windows());
+        var lines = new ReadLines(connection, beside, rows, rules);
         (Lines, _owners) = (lines.Run(), lines.Owners);
         Index = new LineIndex(Lines);
-        _otherwise = lookAt is { } days ? new(Lines, days) : null;
+        if (lookAt is { } days)
+            (_otherwise, _probedOtherwise) = (new(Lines, days), new(Lines, days));
     }
 
     public int AsOf { get; }
@@ -47,9 +49,22 @@ internal sealed class FactRows
 
     public LineIndex Index { get; }
 
+    /// <summary>Visits given.</summary>
     public EntriesByLine Given { get; } = new();
 
+    /// <summary>Probes taken.</summary>
+    public EntriesByLine Probed { get; } = new();
+
     public EntriesByLine Planned { get; } = new();
+
+    /// <summary>The same gathering over another connection. Two threads may read at once what goes into different places: visits given; probes;
+    /// what is to come; decisions.</summary>
+    public FactRows Over(NpgsqlConnection connection)
+    {
+        var other = (FactRows)MemberwiseClone();
+        other._connection = connection;
+        return other;
+    }
 
     /// <summary>SQL for a day.</summary>
     public static string Sql(int day) => $"date '{Day.Date(day):uuuu-MM-dd}'";
@@ -60,14 +75,14 @@ internal sealed class FactRows
     public void Sessions(string where, TakeEntry take, bool look = false)
     {
         var otherwise = look ? _otherwise : null;
-        var columns = otherwise is null ? "" : $", {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}";
+        var columns = otherwise is null ? "" : ", s.place, s.format";
         Copy($"""
-            select s.service_id, s.provider_id, {CopyRows.Day("s.on_day")}, s.credited, {CopyRows.Day("s.pays_on")}{columns}
+            select s.service_id, s.provider_id, s.on_day, s.credited, s.pays_on{columns}
             from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and {where}
             """, row =>
         {
             var (line, person) = (Index.Service(row.Int()), row.Int());
-            var entry = new Entry(row.Int(), row.Int(), row.Int());
+            var entry = new Entry(row.Day(), row.Int(), row.Day());
             if (line >= 0)
                 take(line, person, entry);
             if (otherwise is null)
@@ -80,37 +95,37 @@ internal sealed class FactRows
 
     /// <summary>Sums of the ordinary visits given for some services on some days, as one entry for each service.</summary>
     /// <param name="services">SQL for the list of services.</param>
-    public void SessionSums(string services, DateRange days) => Copy($"""
-        select s.service_id, {CopyRows.Day("min(s.on_day)")}, sum(s.credited)::int from portal.sessions s
+    public void SessionSums(string services, DateRange days, Action<int, Entry> take) => Copy($"""
+        select s.service_id, min(s.on_day), sum(s.credited)::int from portal.sessions s
         where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and s.pays_on is null and s.service_id = any ({services})
             and s.on_day between {Sql(days.First)} and {Sql(days.Last)} group by s.service_id
-        """, row => Given.Add(Index.Service(row.Int()), 0, new(row.Int(), row.Int())));
+        """, row => take(Index.Service(row.Int()), new(row.Day(), row.Int())));
 
     /// <summary>Probes that count for a commitment.</summary>
     /// <param name="where">Narrows the rows of probes <c>p</c>.</param>
     /// <param name="look">Whether to look for what was given otherwise than promised; nobody may look at a row twice.</param>
     public void Probes(string where, TakeEntry take, bool look = false) => Copy($"""
-        select p.goal_id, p.provider_id, {CopyRows.Day("p.on_day")}, {CopyRows.Day("p.pays_on")}
+        select p.goal_id, p.provider_id, p.on_day, p.pays_on
         from portal.probes p where {_rows.Sql("p")} and p.live and p.kind = 'Probe' and {where}
         """, row =>
     {
-        var (goal, person, day, pays) = (row.Int(), row.Int(), row.Int(), row.Int());
+        var (goal, person, day, pays) = (row.Int(), row.Int(), row.Day(), row.Day());
         if (Index.Probe(goal, person, day, pays) is >= 0 and var line)
             take(line, person, new(day, 1, pays));
-        if (look && _otherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
-            _otherwise.Look(lines.First, _owners.Of(goal), person, day);
+        if (look && _probedOtherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
+            _probedOtherwise.Look(lines.First, _owners.Of(goal), person, day);
     });
 
     /// <summary>Visits to come; one that names no goals stands for a probe of each goal that its provider owns.</summary>
     /// <param name="where">Narrows the rows of visits <c>v</c>, and may say their order.</param>
     public void Visits(ToCome toCome, string where, TakeEntry take) => Copy($"""
-        select v.service_id, v.learner_id, v.provider_id, {CopyRows.Day("v.on_day")}, {PlannedMinutes(toCome)}, {CopyRows.Day("v.pays_on")},
+        select v.service_id, v.learner_id, v.provider_id, v.on_day, {PlannedMinutes(toCome)}, v.pays_on,
                v.on_day >= {Sql(AsOf)} and exists (select from portal.visit_goals g where g.agency_id = v.agency_id and g.visit_id = v.id)
         from portal.visits v where {_rows.Sql("v")} and {Counts(toCome)} and {where}
         """, row =>
     {
         var (line, learner, person) = (Index.Service(row.Int()), row.Int(), row.Int());
-        var entry = new Entry(row.Int(), row.Int(), row.Int());
+        var entry = new Entry(row.Day(), row.Int(), row.Day());
         if (line >= 0)
             take(line, person, entry);
         if (!row.Flag() && entry.Day >= AsOf)
@@ -120,25 +135,25 @@ internal sealed class FactRows
     /// <summary>Goals named by visits to come.</summary>
     /// <param name="where">Narrows the rows of visits <c>v</c>.</param>
     public void PlannedGoals(ToCome toCome, string where) => Copy($"""
-        select g.goal_id, v.provider_id, {CopyRows.Day("v.on_day")}
+        select g.goal_id, v.provider_id, v.on_day
         from portal.visit_goals g join portal.visits v on (v.agency_id, v.learner_id, v.id) = (g.agency_id, g.learner_id, g.visit_id)
         where {_rows.Sql("g")} and {Counts(toCome)} and v.on_day >= {Sql(AsOf)} and {where}
         """, row =>
     {
-        var (goal, person, day) = (row.Int(), row.Int(), row.Int());
+        var (goal, person, day) = (row.Int(), row.Int(), row.Day());
         if (Index.Probe(goal, person, day, Day.None) is >= 0 and var line)
             Planned.Add(line, person, new(day, 1));
     });
 
     /// <summary>All decisions.</summary>
     public void Decisions() => Copy($"""
-        select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0),
-               {CopyRows.Day("d.on_day")}, d.amount, coalesce(d.sessions, {Decision.ByLength}), {CopyRows.Code<DecisionKind>("d.kind")}
+        select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0), d.on_day, d.amount,
+               coalesce(d.sessions, {Decision.ByLength}), d.kind
         from portal.decisions d where {_rows.Sql("d")} and d.live order by d.id
         """, row =>
     {
         var (id, service, goal, owner) = (row.Int(), row.Int(), row.Int(), row.Int());
-        var decision = new Decision(row.Int(), row.Int(), row.Int(), row.Code<DecisionKind>());
+        var decision = new Decision(row.Day(), row.Int(), row.Int(), row.Code<DecisionKind>());
         if (service == 0)
             AddGoalDecision(id, goal, owner, decision);
         else if (Index.Service(service) is >= 0 and var line)
@@ -149,7 +164,7 @@ internal sealed class FactRows
     /// <param name="look">Sees each as it is read.</param>
     public void Debts(Action<int, Debt>? look = null) => Copy($"""
         select d.id, coalesce(d.service_id, 0), coalesce(d.goal_id, 0), coalesce(d.owner_id, 0), d.period_id is null,
-               {CopyRows.Day("d.on_day")}, {CopyRows.Day("d.since")},
+               d.on_day, d.since,
                d.make_up + d.meeting + d.undecided + d.paid_before, d.make_up_sessions + d.meeting_sessions + d.undecided_sessions + d.paid_before_sessions,
                d.paid_before, d.paid_before_sessions, coalesce(x.amount, 0), coalesce(x.sessions, 0)
         from portal.debts d left join lateral (
@@ -159,7 +174,7 @@ internal sealed class FactRows
         """, row =>
     {
         var (id, service, goal, owner, isFromFile) = (row.Int(), row.Int(), row.Int(), row.Int(), row.Flag());
-        var debt = new Debt(row.Int(), row.Int(), new(row.Int(), row.Int()), new(row.Int(), row.Int()), new(row.Int(), row.Int())) { IsFromFile = isFromFile };
+        var debt = new Debt(row.Day(), row.Day(), new(row.Int(), row.Int()), new(row.Int(), row.Int()), new(row.Int(), row.Int())) { IsFromFile = isFromFile };
         if ((service != 0 ? Index.Service(service) : ProbeLine(goal, owner, debt.Day)) is not (>= 0 and var line))
             return;
         _debts.Add(line, debt);
@@ -170,11 +185,11 @@ internal sealed class FactRows
     /// <summary>What an agency brought along: minutes in the window that was open then, as sessions of the promised length.</summary>
     /// <param name="isAsked">For which lines; null for all.</param>
     public void GivenBefore(Func<int, bool>? isAsked = null) => Copy($"""
-        select b.service_id, {CopyRows.Day("b.as_of")}, b.given_before from portal.balances b
+        select b.service_id, b.as_of, b.given_before from portal.balances b
         where {_rows.Sql("b")} and b.given_before > 0 order by b.service_id, b.as_of, b.id
         """, row =>
     {
-        var (line, day, minutes) = (Index.Service(row.Int()), row.Int(), row.Int());
+        var (line, day, minutes) = (Index.Service(row.Int()), row.Day(), row.Int());
         if (line < 0 || isAsked?.Invoke(line) == false)
             return;
         var version = Lines[line].Promise.On(day);
@@ -193,12 +208,16 @@ internal sealed class FactRows
     public CommitmentFacts Finish()
     {
         Given.Sort(Lines);
+        Probed.Sort(Lines);
         Planned.Sort(Lines);
         _decisions.Sort(Lines.Length);
         _decisionIds.Sort(Lines.Length);
         _debts.Sort(Lines.Length);
         _debtIds.Sort(Lines.Length);
-        return new(_rules, Lines, new(Given, Planned), new(_decisions, _decisionIds), new(_debts, _debtIds)) { Otherwise = [.. _otherwise?.Checks ?? []] };
+        return new(_rules, Lines, new(Given, Probed, Planned), new(_decisions, _decisionIds), new(_debts, _debtIds))
+        {
+            Otherwise = [.. _otherwise?.Checks ?? [], .. _probedOtherwise?.Checks ?? []],
+        };
     }
 
     // What is for an award of compensatory services counts for no promise.

@@ -3,33 +3,47 @@ using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Commitments;
 
-/// <summary>Judges every line of a reading, and for each provider their share of it.</summary>
-internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
+/// <summary>Judges every line of a reading, and for each provider their share of it: learner by learner, on two processors.</summary>
+internal sealed class JudgeAll
 {
+    private readonly CommitmentFacts _facts;
+    private readonly Judging _at;
     private readonly LedgerDesk _desk = new();
-    private readonly AuditLine[] _lines = new AuditLine[facts.Lines.Count];
+    private readonly AuditLine[] _lines;
     private readonly Dictionary<int, Share> _shares = [];
     private readonly Dictionary<int, int> _gave = [];
 
-    private DateRange Known => new(at.Period.First, Math.Min(at.Period.Last, at.AsOf));
+    private JudgeAll(CommitmentFacts facts, Judging at, AuditLine[] lines) => (_facts, _at, _lines) = (facts, at, lines);
 
-    public (IReadOnlyList<AuditLine> Lines, IReadOnlyList<ProviderAudit> Providers) Run()
+    private DateRange Known => new(_at.Period.First, Math.Min(_at.Period.Last, _at.AsOf));
+
+    public static (IReadOnlyList<AuditLine> Lines, IReadOnlyList<ProviderAudit> Providers) Run(CommitmentFacts facts, Judging at)
     {
-        foreach (var learner in facts.ByLearner)
+        var lines = new AuditLine[facts.Lines.Count];
+        var half = facts.ByLearner.Count / 2;
+        var (first, second) = (new JudgeAll(facts, at, lines), new JudgeAll(facts.Beside(), at, lines));
+        TwoAtOnce.Run(() => first.Judge(facts.ByLearner.Take(half)), () => second.Judge(facts.ByLearner.Skip(half)));
+        foreach (var (person, share) in second._shares)
+            first.ShareOf(person).Add(share);
+        return (lines, [.. first._shares.OrderBy(s => s.Key).Select(s => s.Value.Of(s.Key))]);
+    }
+
+    private void Judge(IEnumerable<IGrouping<int, int>> learners)
+    {
+        foreach (var learner in learners)
         {
             foreach (var line in learner)
                 JudgeLine(line);
         }
-        return (_lines, [.. _shares.OrderBy(s => s.Key).Select(s => s.Value.Of(s.Key))]);
     }
 
     private void JudgeLine(int index)
     {
-        var line = facts.Lines[index];
-        var known = facts.Of(index, at);
-        var balance = Ledger.Judge(known, at, _desk);
+        var line = _facts.Lines[index];
+        var known = _facts.Of(index, _at);
+        var balance = Ledger.Judge(known, _at, _desk);
         var isUnassigned = IsUnassigned(line);
-        _lines[index] = new(line, balance, isUnassigned) { Without = isUnassigned ? DaysWithout.Of(facts, index, Known.Last) : null };
+        _lines[index] = new(line, balance, isUnassigned) { Without = isUnassigned ? DaysWithout.Of(_facts, index, Known.Last) : null };
         CountGiven(index, line.IsProbes);
         if (line.Named is [var only])
             AddShare(index, line, known, only.PersonId, [only.Days], isShared: false);
@@ -51,26 +65,26 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
     {
         var touches = false;
         foreach (var days in named)
-            touches |= days.Touches(at.Period);
+            touches |= days.Touches(_at.Period);
         if (!touches)
             return;
         var isAll = named.Length == 1 && named[0].And(line.Promise.Dates) == line.Promise.Dates;
-        var own = isAll ? _lines[index].Balance : Ledger.Judge(known, at, _desk, null, named);
+        var own = isAll ? _lines[index] : _lines[index] with { Balance = Ledger.Judge(known, _at, _desk, null, named) };
         ShareOf(person).Add(new(index, own, isShared, _gave.GetValueOrDefault(person)), line.IsProbes);
     }
 
     private bool IsUnassigned(CommitmentLine line)
     {
-        var days = line.Promise.Dates.And(at.Period);
-        return !days.IsEmpty && !line.IsAssigned(Math.Clamp(at.AsOf, days.First, days.Last));
+        var days = line.Promise.Dates.And(_at.Period);
+        return !days.IsEmpty && !line.IsAssigned(Math.Clamp(_at.AsOf, days.First, days.Last));
     }
 
     /// <summary>Fills <see cref="_gave"/> with what each person gave for this line in the period.</summary>
     private void CountGiven(int index, bool isProbes)
     {
         _gave.Clear();
-        var entries = facts.Given(index);
-        var people = facts.GivenBy(index);
+        var entries = _facts.Given(index);
+        var people = _facts.GivenBy(index);
         for (var i = 0; i < entries.Length;)
         {
             // Mostly one person gives all of a line.
@@ -106,6 +120,14 @@ internal sealed class JudgeAll(CommitmentFacts facts, Judging at)
         {
             _lines.Add(line);
             _standing = isProbes ? _standing.WithProbes(line.Balance.Status) : _standing.WithService(line.Balance.Status);
+        }
+
+        public void Add(Share other)
+        {
+            _lines.AddRange(other._lines);
+            _standing = _standing.Plus(other._standing);
+            _minutes += other._minutes;
+            _probes += other._probes;
         }
 
         public void Gave(int amount, bool isProbes)

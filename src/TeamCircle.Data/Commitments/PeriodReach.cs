@@ -9,7 +9,8 @@ namespace TeamCircle.Data.Commitments;
 /// A line is <em>wide</em>, and all its rows are read, where days near the period are not enough: its windows are long (a
 /// plan year), something of it counts nowhere, or a make-up ties a window that the period needs to one that it does not, so
 /// that what the make-up leaves can only be known from that other window too. Where minutes in any number of visits are promised
-/// for a plan year, sums of the rest of it are enough, and such a line is <em>summed</em>.
+/// for a plan year, sums of the rest of it are enough, and such a line is <em>summed</em>. Two threads may ask and
+/// tell at once.
 /// </remarks>
 internal sealed class PeriodReach
 {
@@ -57,13 +58,20 @@ internal sealed class PeriodReach
         // The order of two on one day is that of their starts, which only the reading of all rows knows.
         if (_debts.TryGetValue((line, named), out var since) && makeUp.Day > since)
         {
-            if (!_makeUps.Add((line, makeUp.Day)))
+            if (IsSecond(line, makeUp.Day))
                 Widen(line);
             return true;
         }
-        if (own < 0 || (IsNeeded(line, own) && !IsNeeded(line, named)) || !_makeUps.Add((line, makeUp.Day)))
+        if (own < 0 || (IsNeeded(line, own) && !IsNeeded(line, named)) || IsSecond(line, makeUp.Day))
             Widen(line);
         return IsNeeded(line, named);
+    }
+
+    /// <summary>Whether a make-up of the line on this day was there before.</summary>
+    private bool IsSecond(int line, int day)
+    {
+        lock (_makeUps)
+            return !_makeUps.Add((line, day));
     }
 
     private static bool CanBeSummed(CommitmentLine line) =>

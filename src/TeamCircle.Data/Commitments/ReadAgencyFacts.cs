@@ -7,19 +7,23 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Reads what a whole agency's audit of one period needs, and leaves the rest of the year alone.</summary>
-/// <remarks>Leads to the same balances as <see cref="ReadFacts"/>: a random test holds the two together.</remarks>
+/// <remarks>Two connections that see the same share the reading, so that two processors of the database and two of the portal work on it; with
+/// one it goes one after the other. Leads to the same balances as <see cref="ReadFacts"/>: a random test holds the two together.</remarks>
 internal sealed class ReadAgencyFacts
 {
-    private readonly FactRows _rows;
+    private readonly FactRows _rows, _beside;
+    private readonly bool _hasTwo;
     private readonly PeriodReach _reach;
     private readonly AgencyRules _rules;
     private readonly DateRange _period;
     private readonly HashSet<int> _unordered = [];
 
-    public ReadAgencyFacts(NpgsqlConnection connection, RowFilter agency, AgencyRules rules, int asOf, DateRange period)
+    /// <param name="beside">A second connection that sees the same; null where there is none.</param>
+    public ReadAgencyFacts(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter agency, AgencyRules rules, int asOf, DateRange period)
     {
-        (_rules, _period) = (rules, period);
-        _rows = new FactRows(connection, agency, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
+        (_rules, _period, _hasTwo) = (rules, period, beside is not null);
+        _rows = new FactRows(connection, beside, agency, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
+        _beside = _rows.Over(beside ?? connection);
         _reach = new PeriodReach(_rows.Lines, period);
     }
 
@@ -29,22 +33,57 @@ internal sealed class ReadAgencyFacts
     {
         _rows.GivenBefore();
         _rows.Debts((line, debt) => _reach.BringForward(line, debt));
+        var sums = new List<(int Line, Entry Sum)>();
+        Both(ReadSessions, () =>
+        {
+            ReadProbes();
+            ReadPlanned();
+            ReadSums((line, sum) => sums.Add((line, sum)));
+            _beside.Decisions();
+            WidenWhereSomethingCountsNowhere();
+        });
+        ReadWide();
+        foreach (var (line, sum) in sums)
+        {
+            if (_reach.IsSummed(line))
+                _rows.Given.Add(line, 0, sum);
+        }
+        return _rows.Finish();
+    }
+
+    private void Both(Action here, Action beside)
+    {
+        if (_hasTwo)
+        {
+            TwoAtOnce.Run(here, beside);
+            return;
+        }
+        here();
+        beside();
+    }
+
+    private void ReadSessions()
+    {
         _rows.Sessions($"s.on_day {Near}", TakeGiven, look: true);
         _rows.Sessions($"s.pays_on is not null and s.on_day not {Near}", TakeGiven);
-        _rows.Probes($"p.on_day {Near}", TakeGiven, look: true);
-        _rows.Probes($"p.pays_on is not null and p.on_day not {Near}", TakeGiven);
-        ReadPlanned();
-        _rows.Decisions();
-        WidenWhereSomethingCountsNowhere();
-        ReadWide();
-        ReadSummed();
-        return _rows.Finish();
+    }
+
+    private void ReadProbes()
+    {
+        _beside.Probes($"p.on_day {Near}", TakeProbe, look: true);
+        _beside.Probes($"p.pays_on is not null and p.on_day not {Near}", TakeProbe);
     }
 
     private void TakeGiven(int line, int person, in Entry entry)
     {
         if (entry.Pays == Day.None || _reach.Keeps(line, entry))
             _rows.Given.Add(line, person, entry);
+    }
+
+    private void TakeProbe(int line, int person, in Entry entry)
+    {
+        if (entry.Pays == Day.None || _reach.Keeps(line, entry))
+            _rows.Probed.Add(line, person, entry);
     }
 
     /// <summary>All that is planned up to the period's end, and what was never logged before the as-of day; after both the make-ups.</summary>
@@ -55,9 +94,9 @@ internal sealed class ReadAgencyFacts
         foreach (var toCome in (ReadOnlySpan<ToCome>)[ToCome.Planned, ToCome.LoggedSince])
         {
             if (toCome == ToCome.Planned || last > _rows.AsOf)
-                _rows.Visits(toCome, $"v.on_day <= {FactRows.Sql(last)}", Take);
-            _rows.Visits(toCome, $"v.pays_on is not null and v.on_day > {FactRows.Sql(last)}", Take);
-            _rows.PlannedGoals(toCome, $"v.on_day <= {FactRows.Sql(last)}");
+                _beside.Visits(toCome, $"v.on_day <= {FactRows.Sql(last)}", Take);
+            _beside.Visits(toCome, $"v.pays_on is not null and v.on_day > {FactRows.Sql(last)}", Take);
+            _beside.PlannedGoals(toCome, $"v.on_day <= {FactRows.Sql(last)}");
         }
         ReadUnordered();
 
@@ -78,7 +117,7 @@ internal sealed class ReadAgencyFacts
         if (_unordered.Count == 0)
             return;
         _rows.Planned.Forget(_unordered.Contains);
-        _rows.Visits(ToCome.Either, $"v.service_id = any ({Ids(_unordered)}) order by v.on_day, v.start_time, v.id", (int line, int person, in Entry entry) =>
+        _beside.Visits(ToCome.Either, $"v.service_id = any ({Ids(_unordered)}) order by v.on_day, v.start_time, v.id", (int line, int person, in Entry entry) =>
         {
             if (_unordered.Contains(line))
                 _rows.Planned.Add(line, person, entry);
@@ -88,8 +127,8 @@ internal sealed class ReadAgencyFacts
     /// <summary>What was given outside a line's dates, or on a day without school, may count nowhere, whatever the period.</summary>
     private void WidenWhereSomethingCountsNowhere()
     {
-        _rows.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given' and s.award_id is null", "services"), id => _reach.Widen(_rows.Index.Service(id)));
-        _rows.Numbers(Elsewhere("probes", "goal_id", "s.live and s.kind = 'Probe'", "goals"), id =>
+        _beside.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given' and s.award_id is null", "services"), id => _reach.Widen(_rows.Index.Service(id)));
+        _beside.Numbers(Elsewhere("probes", "goal_id", "s.live and s.kind = 'Probe'", "goals"), id =>
         {
             var (first, count) = _rows.Index.Goal(id);
             for (var line = first; line < first + count; line++)
@@ -131,27 +170,30 @@ internal sealed class ReadAgencyFacts
         if (wide.Count == 0)
             return;
         _rows.Given.Forget(_reach.IsWide);
+        _rows.Probed.Forget(_reach.IsWide);
         var (services, goals) = (wide.Where(i => !_rows.Lines[i].IsProbes), wide.Where(i => _rows.Lines[i].IsProbes));
         _rows.GivenBefore(_reach.IsWide);
-        _rows.Sessions($"s.service_id = any ({Ids(services)}) and s.on_day <= {FactRows.Sql(_rows.AsOf)} order by s.service_id, s.on_day, s.start_time, s.id", TakeWide);
-        _rows.Probes($"p.goal_id = any ({Ids(goals)}) and p.on_day <= {FactRows.Sql(_rows.AsOf)}", TakeWide);
+        Both(
+            () => _rows.Sessions($"s.service_id = any ({Ids(services)}) and s.on_day <= {FactRows.Sql(_rows.AsOf)} order by s.service_id, s.on_day, s.start_time, s.id", IfWide(_rows.Given)),
+            () => _beside.Probes($"p.goal_id = any ({Ids(goals)}) and p.on_day <= {FactRows.Sql(_rows.AsOf)}", IfWide(_rows.Probed)));
     }
 
-    private void ReadSummed()
+    private TakeEntry IfWide(EntriesByLine entries) => (int line, int person, in Entry entry) =>
+    {
+        if (_reach.IsWide(line))
+            entries.Add(line, person, entry);
+    };
+
+    /// <summary>Sums of plan years outside the days that are read; those of a line that turns out to be wide are of no use.</summary>
+    private void ReadSums(Action<int, Entry> take)
     {
         var summed = Enumerable.Range(0, _rows.Lines.Length).Where(_reach.IsSummed).ToList();
         if (summed.Count == 0)
             return;
         var before = new DateRange(summed.Min(i => _rows.Lines[i].Promise.Dates.First), Math.Min(_reach.Days.First - 1, _rows.AsOf));
-        _rows.SessionSums(Ids(summed), before);
+        _beside.SessionSums(Ids(summed), before, take);
         if (_rows.AsOf > _reach.Days.Last)
-            _rows.SessionSums(Ids(summed), new(_reach.Days.Last + 1, _rows.AsOf));
-    }
-
-    private void TakeWide(int line, int person, in Entry entry)
-    {
-        if (_reach.IsWide(line))
-            _rows.Given.Add(line, person, entry);
+            _beside.SessionSums(Ids(summed), new(_reach.Days.Last + 1, _rows.AsOf), take);
     }
 
     private string Ids(IEnumerable<int> lines) => $"'{{{string.Join(',', lines.Select(l => _rows.Lines[l].Id).Distinct())}}}'::int[]";

@@ -8,15 +8,19 @@ using TeamCircle.Data.Calendar;
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Reads the audit of a reporting period: of a whole agency, or of the learners that a person may see.</summary>
-/// <remarks>One short repeatable-read transaction, closed before anything is judged; rows come by COPY on a worker thread.</remarks>
+/// <remarks>One short repeatable-read transaction, and for a whole agency a second one on its snapshot, closed before anything is judged; rows come
+/// by COPY on worker threads.</remarks>
 public sealed class ReadAudit(Portal portal, StandbyReads standby)
 {
-    private sealed record Rows(
-        CommitmentFacts Facts, PeriodRow Period, AuditNames Names, List<RefusedRows> Refused, int SetAside, IReadOnlyList<OpenAway> Away,
-        VisitChecks Visits, List<AuditAward> Awards)
+    // So many audits at once hold a second connection, and the others read over one: if each of many held one and waited for another, none would end.
+    private static readonly SemaphoreSlim Seconds = new(8);
+
+    private sealed record Rows(CommitmentFacts Facts, PeriodRow Period, AuditNames Names, Checks Checks, List<AuditAward> Awards)
     {
         public Instant? HeldUntil { get; init; }
     }
+
+    private sealed record Checks(List<RefusedRows> Refused, int SetAside, IReadOnlyList<OpenAway> Away, VisitChecks Visits);
 
     /// <summary>All reporting periods, oldest first.</summary>
     public Task<List<PeriodRow>> PeriodsAsync(Scope scope, CancellationToken stop = default) => portal.ReadAsync(
@@ -39,14 +43,14 @@ public sealed class ReadAudit(Portal portal, StandbyReads standby)
 
     private static Audit Judge(Rows rows, Judging at)
     {
-        var (lines, providers) = new JudgeAll(rows.Facts, at).Run();
+        var (lines, providers) = JudgeAll.Run(rows.Facts, at);
         return new(rows.Facts, at, rows.Period, rows.Names)
         {
             Lines = lines,
             Awards = rows.Awards,
             HeldUntil = rows.HeldUntil,
             Providers = [.. providers.OrderBy(p => rows.Names.Person(p.PersonId), StringComparer.CurrentCulture)],
-            Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Refused, rows.SetAside) { Away = rows.Away, Visits = rows.Visits },
+            Checks = new(AuditChecks.Of(lines, rows.Facts.Otherwise), rows.Checks.Refused, rows.Checks.SetAside) { Away = rows.Checks.Away, Visits = rows.Checks.Visits },
         };
     }
 
@@ -58,20 +62,54 @@ public sealed class ReadAudit(Portal portal, StandbyReads standby)
         var rules = await AgencyRules.ReadAsync(work.Db, scope.AgencyId, stop);
         if (rules.Periods.SingleOrDefault(p => p.Id == number) is not { } row)
             return null;
-        var refused = await ReadChecks.RefusedAsync(work.Db, scope.AgencyId, stop);
-        var setAside = await ReadChecks.SetAsideAsync(work.Db, scope.AgencyId, stop);
-        var away = await ReadAways.OpenAsync(work.Db, scope.AgencyId, asOf, stop);
-        var visits = await ReadVisitChecks.RunAsync(work.Db, new(scope.AgencyId, row.StartDay, row.EndDay, asOf, Provider: null), stop);
-        var (names, facts) = await Task.Run(() => (
-            AuditNames.Read(work.Connection, scope.AgencyId),
-            ReadFacts(work.Connection, RowFilter.Of(scope), rules, Day.Of(asOf), DateRange.Of(row.StartDay, row.EndDay))), stop);
-        var awards = await Task.Run(() => AuditAwards.Read(work.Connection, RowFilter.Of(scope), facts, Day.Of(asOf)), stop);
-        await work.CommitAsync(stop);
-        return new(facts, row, names, refused, setAside, away, visits, awards) { HeldUntil = held };
+        var isSecond = scope.Wall != Wall.Person && await Seconds.WaitAsync(0, stop);
+        try
+        {
+            await using var beside = isSecond ? await from.OpenBesideAsync(work, scope, stop) : null;
+            var rows = await ReadRowsAsync(work, beside, scope, rules, row, asOf, stop);
+            await work.CommitAsync(stop);
+            return rows with { HeldUntil = held };
+        }
+        finally
+        {
+            if (isSecond)
+                Seconds.Release();
+        }
     }
 
-    private static CommitmentFacts ReadFacts(NpgsqlConnection connection, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>
+    private static async Task<Rows> ReadRowsAsync(
+        PortalWork work, PortalWork? beside, Scope scope, AgencyRules rules, PeriodRow row, LocalDate asOf, CancellationToken stop)
+    {
+        var (filter, period) = (RowFilter.Of(scope), DateRange.Of(row.StartDay, row.EndDay));
+        var (checks, names) = await ReadBesideAsync(work, beside, new(scope.AgencyId, row.StartDay, row.EndDay, asOf, Provider: null), stop);
+        var (facts, awards) = await Task.Run(() =>
+        {
+            var read = ReadFacts((work.Connection, beside?.Connection), filter, rules, Day.Of(asOf), period);
+            return (read, AuditAwards.Read(work.Connection, filter, read, Day.Of(asOf)));
+        }, stop);
+        return new(facts, row, names, checks, awards);
+    }
+
+    /// <summary>What is checked outside the lines, and meanwhile all names where there is a second connection for them.</summary>
+    private static async Task<(Checks, AuditNames)> ReadBesideAsync(PortalWork work, PortalWork? beside, ReadVisitChecks.Asked asked, CancellationToken stop)
+    {
+        Task<AuditNames> NamesAsync(PortalWork from) => Task.Run(() => AuditNames.Read(from.Connection, asked.Agency), CancellationToken.None);
+        if (beside is null)
+            return (await ReadChecksAsync(work.Db, asked, stop), await NamesAsync(work));
+        var (checks, names) = (ReadChecksAsync(work.Db, asked, stop), NamesAsync(beside));
+        await Task.WhenAll(checks, names); // both, whichever fails: their connections are closed afterwards
+        return (await checks, await names);
+    }
+
+    private static async Task<Checks> ReadChecksAsync(PortalDb db, ReadVisitChecks.Asked asked, CancellationToken stop) => new(
+        await ReadChecks.RefusedAsync(db, asked.Agency, stop),
+        await ReadChecks.SetAsideAsync(db, asked.Agency, stop),
+        await ReadAways.OpenAsync(db, asked.Agency, asked.Today, stop),
+        await ReadVisitChecks.RunAsync(db, asked, stop));
+
+    private static CommitmentFacts ReadFacts(
+        (NpgsqlConnection One, NpgsqlConnection? Beside) connections, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>
         filter.Learners is null
-            ? new ReadAgencyFacts(connection, filter, rules, asOf, period).Run()
-            : new ReadFacts(connection, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) }).Run();
+            ? new ReadAgencyFacts(connections.One, connections.Beside, filter, rules, asOf, period).Run()
+            : new ReadFacts(connections.One, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) }).Run();
 }

@@ -9,10 +9,10 @@ internal sealed class ReadFacts(NpgsqlConnection connection, RowFilter learners,
 {
     public CommitmentFacts Run()
     {
-        var rows = new FactRows(connection, learners, rules, asOf, lookAt);
+        var rows = new FactRows(connection, null, learners, rules, asOf, lookAt);
         rows.GivenBefore();
         rows.Sessions("true order by s.on_day, s.start_time, s.id", rows.Given.Add, look: true);
-        rows.Probes("true", rows.Given.Add, look: true);
+        rows.Probes("true", rows.Probed.Add, look: true);
         rows.Visits(ToCome.Either, "true order by v.on_day, v.start_time, v.id", rows.Planned.Add);
         rows.PlannedGoals(ToCome.Either, "true");
         rows.Decisions();

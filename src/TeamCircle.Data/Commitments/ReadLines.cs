@@ -6,9 +6,9 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Reads services and probe commitments as promises: services in the order they came, then the goals.</summary>
-internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, WindowCatalog windows)
+/// <param name="beside">A second connection that sees the same, over which goals are read meanwhile; null where there is none.</param>
+internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules)
 {
-    private readonly List<CommitmentLine> _lines = [];
     private readonly HashSet<ServiceTerms> _terms = [];
 
     /// <summary>Who is named for each goal, also on days on which no probes of it are promised.</summary>
@@ -16,36 +16,43 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
 
     public CommitmentLine[] Run()
     {
-        AddServices();
-        AddProbes();
-        return [.. _lines];
+        List<CommitmentLine> services = [], probes = [];
+        if (beside is null)
+        {
+            AddServices(services);
+            AddProbes(connection, probes);
+        }
+        else
+        {
+            TwoAtOnce.Run(() => AddServices(services), () => AddProbes(beside, probes));
+        }
+        return [.. services, .. probes];
     }
 
-    private void AddServices()
+    private void AddServices(List<CommitmentLine> lines)
     {
+        var windows = rules.Windows();
         var versions = Versions();
-        var named = People($"select a.service_id, a.person_id, {CopyRows.Day("a.from_day")}, {CopyRows.Day("a.to_day")} " +
+        var named = People(connection, "select a.service_id, a.person_id, a.from_day, a.to_day " +
             $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
         CopyRows.Read(connection, $"""
-            select s.id, s.learner_id, s.code, s.position, {CopyRows.Code<Discipline>("s.discipline")}, {CopyRows.Code<ServiceKind>("s.kind")},
-                   {CopyRows.Code<Place>("s.place")}, {CopyRows.Code<SessionFormat>("s.format")}, {CopyRows.Code<LineTerms>("s.terms")},
-                   {CopyRows.Code<ShortWindow>("s.short_window")}, {CopyRows.Code<Wording>("s.wording")},
-                   {CopyRows.Code<EveryUnit>("s.every_unit")}, s.every_count, {CopyRows.Day("s.from_day")}, {CopyRows.Day("s.to_day")},
-                   {CopyRows.Day("p.start_day")}, {CopyRows.Day("p.end_day")}, l.most_minutes_a_day
+            select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
+                   s.every_unit, s.every_count, s.from_day, s.to_day, p.start_day, p.end_day, l.most_minutes_a_day
             from portal.services s
             join portal.plans p on (p.agency_id, p.learner_id, p.id) = (s.agency_id, s.learner_id, s.plan_id)
             join portal.learners l on (l.agency_id, l.id) = (s.agency_id, s.learner_id)
-            where {rows.Sql("s")} and s.live order by s.id
-            """, row => _lines.Add(Service(row, versions, named)));
+            where {rows.Sql("s")} and s.live
+            """, row => lines.Add(Service(row, windows, versions, named)));
+        lines.Sort((x, y) => x.Id.CompareTo(y.Id)); // not in the query: tens of thousands do not fit into what the database sorts in memory
     }
 
-    private CommitmentLine Service(CopyRows row, Groups<PromiseVersion> versions, Groups<Named> named)
+    private CommitmentLine Service(CopyRows row, WindowCatalog windows, Groups<PromiseVersion> versions, Groups<Named> named)
     {
         var (id, learner, code, position) = (row.Int(), row.Int(), row.Text(), row.Int());
         var service = Shared(new(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>()));
         var (terms, shortWindow, wording) = (row.Code<LineTerms>(), row.CodeOrNull<ShortWindow>(), row.CodeOrNull<Wording>());
         var every = new Every(row.Code<EveryUnit>(), row.Int());
-        var (dates, plan) = (new DateRange(row.Int(), row.Int()), new DateRange(row.Int(), row.Int()));
+        var (dates, plan) = (new DateRange(row.Day(), row.Day()), new DateRange(row.Day(), row.Day()));
         var most = row.Int();
         var promise = new Promise(every, dates, GoalLines.Within(dates, versions.Of(id))) { Terms = terms, ShortWindow = shortWindow, Wording = wording };
         return new()
@@ -77,38 +84,37 @@ internal sealed class ReadLines(NpgsqlConnection connection, RowFilter rows, Win
     {
         var versions = new Groups<PromiseVersion>();
         CopyRows.Read(connection, $"""
-            select v.service_id, {CopyRows.Day("v.from_day")}, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
+            select v.service_id, v.from_day, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
             where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
-            """, row => versions.Add(row.Int(), new(row.Int(), row.Int(), row.Int())));
+            """, row => versions.Add(row.Int(), new(row.Day(), row.Int(), row.Int())));
         return versions;
     }
 
-    private Groups<Named> People(string query)
+    private static Groups<Named> People(NpgsqlConnection from, string query)
     {
         var people = new Groups<Named>();
-        CopyRows.Read(connection, query, row => people.Add(row.Int(), new(row.Int(), new(row.Int(), row.Int()))));
+        CopyRows.Read(from, query, row => people.Add(row.Int(), new(row.Int(), new(row.Day(), row.Day()))));
         return people;
     }
 
-    private void AddProbes()
+    private void AddProbes(NpgsqlConnection from, List<CommitmentLine> lines)
     {
-        var goals = new GoalLines(windows, _lines);
+        var goals = new GoalLines(rules.Windows(), lines);
         var commitments = new Groups<ProbeVersion>();
-        CopyRows.Read(connection, $"""
-            select c.goal_id, {CopyRows.Day("c.from_day")}, c.probes, {CopyRows.Code<EveryUnit>("c.every_unit")}, c.every_count, c.by_each
+        CopyRows.Read(from, $"""
+            select c.goal_id, c.from_day, c.probes, c.every_unit, c.every_count, c.by_each
             from portal.probe_commitments c where {rows.Sql("c")} and c.live order by c.goal_id, c.from_day
             """, row => commitments.Add(row.Int(),
-                new(new(row.Int(), row.Int()), new(row.Code<EveryUnit>(), row.Int()), row.Flag())));
-        Owners = People($"select o.goal_id, o.person_id, {CopyRows.Day("o.from_day")}, {CopyRows.Day("o.to_day")} " +
+                new(new(row.Day(), row.Int()), new(row.Code<EveryUnit>(), row.Int()), row.Flag())));
+        Owners = People(from, "select o.goal_id, o.person_id, o.from_day, o.to_day " +
             $"from portal.goal_owners o where {rows.Sql("o")} and o.live order by o.goal_id, o.position, o.id");
-        CopyRows.Read(connection, $"""
-            select g.id, g.learner_id, g.code, g.position, g.area, {CopyRows.Day("g.from_day")}, {CopyRows.Day("g.to_day")},
-                   {CopyRows.Day("p.start_day")}, {CopyRows.Day("p.end_day")}
+        CopyRows.Read(from, $"""
+            select g.id, g.learner_id, g.code, g.position, g.area, g.from_day, g.to_day, p.start_day, p.end_day
             from portal.goals g join portal.plans p on (p.agency_id, p.learner_id, p.id) = (g.agency_id, g.learner_id, g.plan_id)
             where {rows.Sql("g")} and g.live order by g.id
             """, row =>
         {
-            var goal = new PlannedGoal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Int(), row.Int()), new(row.Int(), row.Int()));
+            var goal = new PlannedGoal(row.Int(), row.Int(), row.Text(), row.Int(), row.Text(), new(row.Day(), row.Day()), new(row.Day(), row.Day()));
             goals.Add(goal, commitments.Of(goal.Id), Owners.Of(goal.Id));
         });
     }

@@ -2,14 +2,17 @@ using System.Buffers.Binary;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
+using TeamCircle.Core.Practice;
+using TeamCircle.Core.Routines;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Seed;
 
-/// <summary>The visits, probes and decisions of some learners, made from the seed and the learner's number alone.</summary>
-internal sealed class LoadBatch
+/// <summary>What happened to some learners in the school year, made from the seed and the learner's number alone.</summary>
+internal sealed class LoadBatch(LocalDate asOf)
 {
+    private static readonly DateTimeZone Zone = DateTimeZoneProviders.Tzdb[LoadShape.Zone];
     private static readonly SchoolDays School = new SchoolCalendar(
         [IsoDayOfWeek.Monday, IsoDayOfWeek.Tuesday, IsoDayOfWeek.Wednesday, IsoDayOfWeek.Thursday, IsoDayOfWeek.Friday], IsoDayOfWeek.Monday,
         [new(LoadShape.FirstDay, LoadShape.LastDay, TermKind.Regular)],
@@ -17,24 +20,74 @@ internal sealed class LoadBatch
 
     public sealed record Visit(
         Guid Id, int Learner, int Service, int Provider, LocalDate OnDay, LocalTime Start, int Minutes, VisitOutcome? Outcome, Reason? Reason,
-        LocalDate? PaysOn, int? NamesGoal);
+        LocalDate? PaysOn, int? NamesGoal)
+    {
+        /// <summary>Its first moment, and the first one after it.</summary>
+        public (Instant Start, Instant End) Span { get; } = WallTime.Span(OnDay.At(Start), Minutes, Zone);
+    }
+
+    /// <summary>What was entered of a visit: once, or wrongly first and then corrected.</summary>
+    public sealed record Session(Guid Id, Visit Visit, int Minutes, bool Live, Guid? Replaces);
 
     public sealed record Probe(Guid Id, int Learner, int Goal, int Provider, LocalDate OnDay, int Value);
+
+    public sealed record Card(int Learner, int Routine, RoutineContent Content, int By);
+
+    public sealed record Practice(PracticeRecord Record, Visit At);
+
+    public sealed record Trial(TrialTimeline Figures, Practice Of, int[] Goals);
 
     public sealed record Decided(int Learner, int Service, LocalDate OnDay, DecisionKind Kind, int By);
 
     public List<Visit> Visits { get; } = [];
 
+    public List<Session> Sessions { get; } = [];
+
+    public List<Card> Cards { get; } = [];
+
+    public List<Practice> Practices { get; } = [];
+
+    public List<Trial> Trials { get; } = [];
+
     public List<Probe> Probes { get; } = [];
 
     public List<Decided> Decisions { get; } = [];
 
-    public static LoadBatch Of(int seed, int first, int learners)
+    /// <param name="asOf">The day on which the rows are seen: earlier visits are logged, later ones planned.</param>
+    public static LoadBatch Of(int seed, LocalDate asOf, int first, int learners)
     {
-        var batch = new LoadBatch();
+        var batch = new LoadBatch(asOf);
         for (var learner = first; learner < first + learners; learner++)
+        {
+            var visits = batch.Visits.Count;
             batch.AddLearner(learner, new Random(seed * 1_000_003 + learner));
+            batch.AddEntered(learner, batch.Visits[visits..], new Random(seed * 1_000_003 + learner + 500_000_000));
+        }
         return batch;
+    }
+
+    /// <summary>What people entered of the visits: each outcome, one in a hundred corrected, and a practice a week.</summary>
+    private void AddEntered(int learner, IEnumerable<Visit> visits, Random random)
+    {
+        var practice = new LoadPractice(learner, () => Id(learner, random));
+        Cards.Add(new(LoadShape.Learner(learner), LoadShape.Routine(learner), practice.Card, LoadShape.Provider(learner, 0)));
+        foreach (var visit in visits.Where(v => v.Outcome is not null))
+        {
+            Guid? corrected = random.Next(100) == 0 ? Id(learner, random) : null;
+            if (corrected is { } first)
+                Sessions.Add(new(first, visit, visit.Minutes + 5, false, null));
+            Sessions.Add(new(visit.Id, visit, visit.Minutes, true, corrected));
+            if (visit.Outcome == VisitOutcome.Given && visit.OnDay.DayOfWeek == IsoDayOfWeek.Wednesday && visit.Service == LoadShape.Service(learner, 0))
+                AddPractice(practice, visit, random);
+        }
+    }
+
+    private void AddPractice(LoadPractice practice, Visit visit, Random random)
+    {
+        var (record, trials) = practice.Make(visit.Id, visit.Span.Start + Duration.FromMinutes(5), random);
+        var made = new Practice(record, visit);
+        Practices.Add(made);
+        Trials.AddRange(trials.Select(t => new Trial(t, made, practice.GoalsOf(t.Trial.Step))));
     }
 
     private void AddLearner(int learner, Random random)
@@ -68,7 +121,7 @@ internal sealed class LoadBatch
 
     private Visit AddVisit(int learner, int service, LocalDate day, LocalTime start, Random random, LocalDate? paysOn)
     {
-        VisitOutcome? outcome = day >= LoadSeed.AsOf ? null : random.Next(100) switch
+        VisitOutcome? outcome = day >= asOf ? null : random.Next(100) switch
         {
             < 88 => VisitOutcome.Given,
             < 92 => VisitOutcome.Offered,

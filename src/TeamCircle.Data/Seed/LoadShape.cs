@@ -13,6 +13,9 @@ internal static class LoadShape
     /// <summary>So many learners share one provider for each service, each at a time of day of their own.</summary>
     public const int LearnersAProvider = 8;
 
+    /// <summary>Addresses of people of the made-up agency: a director, the family of its first learner, that learner's first provider and case manager.</summary>
+    public const string Director = "director@load.example", Family = "family@load.example", Provider0 = "provider0@load.example", Manager0 = "manager0@load.example";
+
     public static readonly LocalDate FirstDay = new(2026, 8, 17);
     public static readonly LocalDate LastDay = new(2027, 5, 28);
 
@@ -33,6 +36,9 @@ internal static class LoadShape
     public static int Service(int learner, int service) => FirstId + learner * Services + service;
 
     public static int Goal(int learner, int goal) => FirstId + learner * Goals + goal;
+
+    /// <summary>A learner's routine; its one version has the same number.</summary>
+    public static int Routine(int learner) => FirstId + learner;
 
     public static int Provider(int learner, int service) => FirstId + learner / LearnersAProvider * Services + service;
 
