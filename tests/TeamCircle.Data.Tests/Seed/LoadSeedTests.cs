@@ -58,7 +58,10 @@ public sealed class LoadSeedTests(PgAssembly server)
         await using var database = new TestDatabase(server);
         await database.InitializeAsync();
         await using var agency = await TestAgency.CreateAsync(database);
-        await ListAsync(database, $"insert into portal.learners (agency_id, code, name, most_minutes_a_day) select {agency.Id}, 'TF07', 'Wren', 90 from set_config('app.person', '{agency.Terminal}', false), set_config('app.ground', 'a test', false) returning code");
+        await ListAsync(database, $"""
+            select set_config('app.person', '{agency.Terminal}', false), set_config('app.ground', 'a test', false);
+            insert into portal.learners (agency_id, code, name, most_minutes_a_day) values ({agency.Id}, 'TF07', 'Wren', 90)
+            """);
 
         var refused = await Assert.ThrowsAsync<StartupFailure>(() => SeedAsync(database, "A", 1));
 
@@ -74,7 +77,7 @@ public sealed class LoadSeedTests(PgAssembly server)
         select rule from (
             select conrelid::regclass || ' ' || conname || ' ' || pg_get_constraintdef(oid) || ' ' || convalidated as rule from pg_constraint where connamespace = 'portal'::regnamespace
             union all select pg_get_indexdef(indexrelid) || ' ' || indisvalid from pg_index where indrelid in (select oid from pg_class where relnamespace = 'portal'::regnamespace)
-            union all select pg_get_triggerdef(oid) || ' ' || tgenabled from pg_trigger where not tgisinternal
+            union all select pg_get_triggerdef(oid) || ' ' || tgenabled::text from pg_trigger where not tgisinternal
             union all select relname || ' ' || relrowsecurity || ' ' || relforcerowsecurity from pg_class where relnamespace = 'portal'::regnamespace and relkind = 'r') r
         order by rule collate "C"
         """);
