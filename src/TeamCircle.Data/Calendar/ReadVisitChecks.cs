@@ -1,4 +1,5 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
 
 namespace TeamCircle.Data.Calendar;
 
@@ -16,15 +17,22 @@ internal static class ReadVisitChecks
     public static async Task<VisitChecks> RunAsync(PortalDb db, Asked asked, CancellationToken stop) =>
         new(await ClosedAsync(db, asked, stop), await TravelAsync(db, asked, stop));
 
-    private static async Task<IReadOnlyList<VisitCheck>> ClosedAsync(PortalDb db, Asked asked, CancellationToken stop) => await (
-        from v in ClosureVisits.Standing(db, asked.Agency)
-        join c in db.Closures on new { v.AgencyId, v.OnDay } equals new { c.AgencyId, c.OnDay }
-        join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
-        join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
-        where c.Live && v.OnDay >= asked.Today && v.OnDay <= asked.Last && (asked.Provider == null || v.ProviderId == asked.Provider)
-        orderby v.OnDay, v.StartTime
-        select new VisitCheck(v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, p.Name, v.State) { ClosedBy = c.Name })
-        .Take(MostListed).ToListAsync(stop);
+    private static async Task<IReadOnlyList<VisitCheck>> ClosedAsync(PortalDb db, Asked asked, CancellationToken stop)
+    {
+        var closed = await db.Closures
+            .Where(c => c.AgencyId == asked.Agency && c.Live && c.Kind != ClosureKind.Extra && c.OnDay >= asked.Today && c.OnDay <= asked.Last)
+            .ToDictionaryAsync(c => c.OnDay, c => c.Name, stop);
+        if (closed.Count == 0)
+            return [];
+        var found = await (
+            from v in ClosureVisits.Standing(db, asked.Agency, [.. closed.Keys])
+            join l in db.Learners on new { v.AgencyId, Id = v.LearnerId } equals new { l.AgencyId, l.Id }
+            join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
+            where asked.Provider == null || v.ProviderId == asked.Provider
+            orderby v.OnDay, v.StartTime
+            select new VisitCheck(v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, p.Name, v.State)).Take(MostListed).ToListAsync(stop);
+        return [.. found.Select(f => f with { ClosedBy = closed[f.OnDay] })];
+    }
 
     private sealed record Found(
         Guid Id, LocalDate OnDay, LocalTime StartTime, int Minutes, int LearnerId, string Learner, string Provider, string State, string FromPlace, string ToPlace, int Needs, int Has);

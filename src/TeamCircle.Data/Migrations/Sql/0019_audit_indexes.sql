@@ -3,3 +3,5 @@
 create index ix_visits_logged_pays on portal.visits (agency_id, on_day)
     include (id, service_id, learner_id, provider_id, minutes, planned_minutes, pays_on)
     where live and state = 'Logged' and award_id is null and pays_on is not null;
+-- Planned visits of awards by day, beside those of services (ix_visits_planned): what stands on a closed day is looked for in both.
+create index ix_visits_award_day on portal.visits (agency_id, on_day) where live and state = 'Planned' and award_id is not null;
