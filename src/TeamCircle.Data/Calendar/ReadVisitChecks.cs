@@ -31,7 +31,7 @@ internal static class ReadVisitChecks
             where asked.Provider == null || v.ProviderId == asked.Provider
             orderby v.OnDay, v.StartTime
             select new VisitCheck(v.Id, v.OnDay, v.StartTime, v.Minutes, v.LearnerId, l.Name, p.Name, v.State)).Take(MostListed).ToListAsync(stop);
-        return [.. found.Select(f => f with { ClosedBy = closed[f.OnDay] })];
+        return [.. found.Select(f => f with { ClosedBy = closed[f.On] })];
     }
 
     private sealed record Found(
