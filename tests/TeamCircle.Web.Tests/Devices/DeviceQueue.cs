@@ -9,9 +9,11 @@ namespace TeamCircle.Web.Tests.Devices;
 
 /// <summary>A device's queue as the shell keeps it: an operation leaves it only when an answer has named it as stored or set aside.</summary>
 /// <param name="told">Where it tells what came of each; several queues may share it. Null: one of its own.</param>
-/// <param name="patience">How long it waits for an answer while something is broken; null: 100 seconds, as it does otherwise.</param>
+/// <param name="patience">How long it waits for an answer while something is broken; null: as long as otherwise.</param>
 internal sealed class DeviceQueue(string email, Guid device, SentActs? told = null, TimeSpan? patience = null) : IDisposable
 {
+    /// <summary>On a machine that is busy elsewhere the first answers of a portal took up to 100 seconds.</summary>
+    private static readonly TimeSpan Longest = TimeSpan.FromMinutes(5);
     private HttpClientHandler _cookies = new();
     private readonly ConcurrentQueue<JsonElement> _own = [];
     private HttpClient? _browser;
@@ -49,7 +51,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public async Task TurnToAsync(Uri portal)
     {
         _browser?.Dispose();
-        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal };
+        _browser = new HttpClient(_cookies, disposeHandler: false) { BaseAddress = portal, Timeout = Longest };
         if (_token is not null)
             return;
         await _browser.SignInWithCodeAsync(email);
