@@ -2,24 +2,34 @@ using System.Runtime.InteropServices;
 
 namespace TeamCircle.Data.Commitments;
 
-/// <summary>Rows that belong to a parent, added in the order of their parents.</summary>
+/// <summary>Rows that belong to a parent, added in ascending order of their parents.</summary>
 internal sealed class Groups<T>
 {
     private readonly List<T> _items = [];
-    private readonly Dictionary<int, (int Start, int Count)> _places = [];
+    private readonly List<int> _parents = [];
+    private readonly List<int> _starts = [];
 
-    /// <exception cref="ArgumentException">Another parent's rows came in between.</exception>
+    /// <exception cref="ArgumentException">Rows of a later parent came before.</exception>
     public void Add(int parent, T item)
     {
-        ref var place = ref CollectionsMarshal.GetValueRefOrAddDefault(_places, parent, out var isKnown);
-        if (!isKnown)
-            place.Start = _items.Count;
-        else if (place.Start + place.Count != _items.Count)
+        if (_parents.Count == 0 || _parents[^1] < parent)
+        {
+            _parents.Add(parent);
+            _starts.Add(_items.Count);
+        }
+        else if (_parents[^1] != parent)
+        {
             throw new ArgumentException("Rows come in the order of their parents.", nameof(parent));
+        }
         _items.Add(item);
-        place.Count++;
     }
 
-    public ReadOnlySpan<T> Of(int parent) =>
-        _places.TryGetValue(parent, out var place) ? CollectionsMarshal.AsSpan(_items).Slice(place.Start, place.Count) : [];
+    public ReadOnlySpan<T> Of(int parent)
+    {
+        var place = _parents.BinarySearch(parent);
+        if (place < 0)
+            return [];
+        var end = place + 1 < _starts.Count ? _starts[place + 1] : _items.Count;
+        return CollectionsMarshal.AsSpan(_items)[_starts[place]..end];
+    }
 }

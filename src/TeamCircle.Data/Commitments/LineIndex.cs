@@ -6,13 +6,14 @@ namespace TeamCircle.Data.Commitments;
 internal sealed class LineIndex
 {
     private readonly CommitmentLine[] _lines;
-    private readonly Dictionary<int, int> _services = [];
+    private readonly Dictionary<int, int> _services;
     private readonly Dictionary<int, (int First, int Count)> _goals = [];
 
     /// <param name="lines">Services first; the lines of a goal stand together.</param>
     public LineIndex(CommitmentLine[] lines)
     {
         _lines = lines;
+        _services = new(lines.Length);
         for (var i = 0; i < lines.Length; i++)
         {
             if (!lines[i].IsProbes)

@@ -34,7 +34,7 @@ internal sealed class ReadAgencyFacts
         _rows.GivenBefore();
         _rows.Debts((line, debt) => _reach.BringForward(line, debt));
         var sums = new List<(int Line, Entry Sum)>();
-        Both(ReadSessions, () =>
+        TwoAtOnce.Run(_hasTwo, ReadSessions, () =>
         {
             ReadProbes();
             ReadPlanned();
@@ -49,17 +49,6 @@ internal sealed class ReadAgencyFacts
                 _rows.Given.Add(line, 0, sum);
         }
         return _rows.Finish();
-    }
-
-    private void Both(Action here, Action beside)
-    {
-        if (_hasTwo)
-        {
-            TwoAtOnce.Run(here, beside);
-            return;
-        }
-        here();
-        beside();
     }
 
     private void ReadSessions()
@@ -173,7 +162,8 @@ internal sealed class ReadAgencyFacts
         _rows.Probed.Forget(_reach.IsWide);
         var (services, goals) = (wide.Where(i => !_rows.Lines[i].IsProbes), wide.Where(i => _rows.Lines[i].IsProbes));
         _rows.GivenBefore(_reach.IsWide);
-        Both(
+        TwoAtOnce.Run(
+            _hasTwo,
             () => _rows.Sessions($"s.service_id = any ({Ids(services)}) and s.on_day <= {FactRows.Sql(_rows.AsOf)} order by s.service_id, s.on_day, s.start_time, s.id", IfWide(_rows.Given)),
             () => _beside.Probes($"p.goal_id = any ({Ids(goals)}) and p.on_day <= {FactRows.Sql(_rows.AsOf)}", IfWide(_rows.Probed)));
     }

@@ -6,7 +6,7 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Reads services and probe commitments as promises: services in the order they came, then the goals.</summary>
-/// <param name="beside">A second connection that sees the same, over which goals are read meanwhile; null where there is none.</param>
+/// <param name="beside">A second connection that sees the same, over which a part is read meanwhile; null where there is none.</param>
 internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules)
 {
     private readonly HashSet<ServiceTerms> _terms = [];
@@ -16,25 +16,21 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
 
     public CommitmentLine[] Run()
     {
+        var other = beside ?? connection;
         List<CommitmentLine> services = [], probes = [];
-        if (beside is null)
-        {
-            AddServices(services);
-            AddProbes(connection, probes);
-        }
-        else
-        {
-            TwoAtOnce.Run(() => AddServices(services), () => AddProbes(beside, probes));
-        }
+        Groups<Named> named = new();
+        Groups<PromiseVersion> versions = new();
+        TwoAtOnce.Run(beside is not null, () => named = Assigned(), () => versions = Versions(other));
+        TwoAtOnce.Run(beside is not null, () => AddServices(services, versions, named), () => AddProbes(other, probes));
         return [.. services, .. probes];
     }
 
-    private void AddServices(List<CommitmentLine> lines)
+    private Groups<Named> Assigned() => People(connection, "select a.service_id, a.person_id, a.from_day, a.to_day " +
+        $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
+
+    private void AddServices(List<CommitmentLine> lines, Groups<PromiseVersion> versions, Groups<Named> named)
     {
         var windows = rules.Windows();
-        var versions = Versions();
-        var named = People(connection, "select a.service_id, a.person_id, a.from_day, a.to_day " +
-            $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
         CopyRows.Read(connection, $"""
             select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
                    s.every_unit, s.every_count, s.from_day, s.to_day, p.start_day, p.end_day, l.most_minutes_a_day
@@ -80,10 +76,10 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
         return terms;
     }
 
-    private Groups<PromiseVersion> Versions()
+    private Groups<PromiseVersion> Versions(NpgsqlConnection from)
     {
         var versions = new Groups<PromiseVersion>();
-        CopyRows.Read(connection, $"""
+        CopyRows.Read(from, $"""
             select v.service_id, v.from_day, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
             where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
             """, row => versions.Add(row.Int(), new(row.Day(), row.Int(), row.Int())));
