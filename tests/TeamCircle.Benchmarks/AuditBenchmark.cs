@@ -66,7 +66,7 @@ internal static class AuditBenchmark
         if (await new NpgsqlCommand($"select portal.agency_id_of('LOAD{learners}')", owner).ExecuteScalarAsync() is int known)
             return known;
         var began = TimeProvider.System.GetTimestamp();
-        var made = await new LoadSeed().RunAsync(server.ConnectionString("benchmark"), new($"LOAD{learners}", learners, 1), Console.Error.WriteLine);
+        var made = await LoadSeed.RunAsync(server.ConnectionString("benchmark"), new($"LOAD{learners}", learners, 1), Console.Error.WriteLine);
         Console.WriteLine($"{learners} learners: {made}, made in {TimeProvider.System.GetElapsedTime(began).TotalSeconds:0} s");
         return made.Agency;
     }

@@ -1,5 +1,4 @@
 using System.CommandLine;
-using NodaTime;
 using TeamCircle.Cli.Startup;
 using TeamCircle.Data;
 using TeamCircle.Data.Calendar;

@@ -60,7 +60,7 @@ internal static class SeedCommand
 
     private static async Task FillAsync(string owner, LoadSeed.Input input, CancellationToken stop)
     {
-        var made = await new LoadSeed().RunAsync(owner, input, Console.Error.WriteLine, stop);
+        var made = await LoadSeed.RunAsync(owner, input, Console.Error.WriteLine, stop);
         Console.WriteLine($"{input.Code}: {input.Learners} learners, {made.Services} services, {made.Visits} visits, {made.Sessions} entries about them, {made.Probes} probes, "
             + $"{made.Decisions} decisions, {made.Practices} practices, {made.Trials} trials.");
         Console.WriteLine($"SHA-256 of the rows: {made.Hash}");

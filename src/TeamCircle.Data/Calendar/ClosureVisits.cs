@@ -12,7 +12,7 @@ internal static class ClosureVisits
 
     /// <summary>The same on days that are known to be closed.</summary>
     /// <remarks>Two halves, since each has an index of its own by day: with a list of days the database looks for these in a whole agency's visits.</remarks>
-    public static IQueryable<VisitRow> Standing(PortalDb db, int agency, IReadOnlyCollection<LocalDate> closed)
+    public static IQueryable<VisitRow> Standing(PortalDb db, int agency, LocalDate[] closed)
     {
         var planned = Planned(db, agency).Where(v => closed.Contains(v.OnDay));
         return planned.Where(v => v.AwardId == null).Concat(planned.Where(v => v.AwardId != null));

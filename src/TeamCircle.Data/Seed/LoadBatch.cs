@@ -67,7 +67,7 @@ internal sealed class LoadBatch(LocalDate asOf)
     }
 
     /// <summary>What people entered of the visits: each outcome, one in a hundred corrected, and a practice a week.</summary>
-    private void AddEntered(int learner, IEnumerable<Visit> visits, Random random)
+    private void AddEntered(int learner, List<Visit> visits, Random random)
     {
         var practice = new LoadPractice(learner, () => Id(learner, random));
         Cards.Add(new(LoadShape.Learner(learner), LoadShape.Routine(learner), practice.Card, LoadShape.Provider(learner, 0)));

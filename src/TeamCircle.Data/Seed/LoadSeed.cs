@@ -13,7 +13,7 @@ namespace TeamCircle.Data.Seed;
 /// all rows: what breaks one takes everything back. Meanwhile nobody else reaches these tables, so it is for a database that nobody
 /// works with, and it refuses one with real learners. One import stands for all rows in the trail, with their hash.</para>
 /// </remarks>
-public sealed class LoadSeed
+public static class LoadSeed
 {
     private const int LearnersABatch = 250;
 
@@ -61,7 +61,7 @@ public sealed class LoadSeed
     /// <param name="owner">Signs in as a role that may act as the owner.</param>
     /// <param name="say">Told from time to time how far it is.</param>
     /// <exception cref="StartupFailure">There is an agency of that code, or the database holds learners who were not made up.</exception>
-    public async Task<Made> RunAsync(string owner, Input input, Action<string> say, CancellationToken stop = default)
+    public static async Task<Made> RunAsync(string owner, Input input, Action<string> say, CancellationToken stop = default)
     {
         await using var database = await OwnerDatabase.OpenAsOwnerAsync(owner, stop);
         await using var transaction = await database.BeginTransactionAsync(stop);

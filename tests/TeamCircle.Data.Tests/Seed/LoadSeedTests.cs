@@ -1,7 +1,6 @@
 using Npgsql;
 using TeamCircle.Core.Practice;
 using TeamCircle.Core.Routines;
-using TeamCircle.Data.Postgres;
 using TeamCircle.Data.Seed;
 using TeamCircle.Testing;
 using TeamCircle.Testing.Postgres;
@@ -70,7 +69,7 @@ public sealed class LoadSeedTests(PgAssembly server)
     }
 
     private static Task<LoadSeed.Made> SeedAsync(TestDatabase database, string code, int seed) =>
-        new LoadSeed().RunAsync(database.ConnectionString(), new(code, 3, seed), _ => { }, TestContext.Current.CancellationToken);
+        LoadSeed.RunAsync(database.ConnectionString(), new(code, 3, seed), _ => { }, TestContext.Current.CancellationToken);
 
     /// <summary>Every constraint, index, trigger and policy of the tables, as the catalogue has them.</summary>
     private static Task<List<string>> RulesAsync(TestDatabase database) => ListAsync(database, """
