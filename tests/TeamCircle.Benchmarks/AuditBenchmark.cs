@@ -59,7 +59,7 @@ internal static class AuditBenchmark
     }
 
     /// <summary>The number of the agency of this size, made where there is none yet.</summary>
-    private static async Task<int> AgencyAsync(PostgresServer server, int learners)
+    internal static async Task<int> AgencyAsync(PostgresServer server, int learners)
     {
         await using var owner = new NpgsqlConnection(server.ConnectionString("benchmark"));
         await owner.OpenAsync();

@@ -10,8 +10,10 @@ public sealed class LogVisitTests(PortalSite site)
 
     private Task<Tab> AsTomaszAsync(string path, int width = Tab.Desk) => site.OpenAsync(site.Portal.Team.Tomasz, path, width);
 
+    /// <summary>Presses the keys once the page has put the cursor where typing begins, as a person would who looks at it.</summary>
     private static async Task<int> PressAsync(Tab tab, params string[] keys)
     {
+        await tab.Page.Locator("input:focus").WaitForAsync();
         foreach (var key in keys)
             await tab.Page.Keyboard.PressAsync(key);
         return keys.Length;

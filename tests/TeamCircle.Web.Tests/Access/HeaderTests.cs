@@ -55,5 +55,17 @@ public sealed class HeaderTests(AccessWorld world) : IClassFixture<AccessWorld>
         Assert.DoesNotContain("A test asked", page, StringComparison.Ordinal);
     }
 
+    /// <summary>ASVS 14.3.1. Cookies are taken back by name: the header would clear those of the whole domain.</summary>
+    [Fact]
+    public async Task Signing_out_clears_what_the_browser_kept_of_pages()
+    {
+        using var browser = await world.NewBrowserAsync(Visitor.ProviderOnTeam);
+
+        using var answer = await browser.SendFormAsync("/sign-out", new Dictionary<string, string>());
+
+        Assert.Equal(HttpStatusCode.Redirect, answer.StatusCode);
+        Assert.Equal("\"cache\"", One(answer, "Clear-Site-Data"));
+    }
+
     private static string One(HttpResponseMessage answer, string header) => Assert.Single(answer.Headers.GetValues(header));
 }

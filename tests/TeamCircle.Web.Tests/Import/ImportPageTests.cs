@@ -80,6 +80,20 @@ public sealed class ImportPageTests(TeamPortal portal) : IClassFixture<TeamPorta
         Assert.Contains("services.csv", FilledForm.Parse(await wrong.Content.ReadAsStringAsync()).QuerySelector(".problems")!.TextContent, StringComparison.Ordinal);
     }
 
+    /// <summary>A file is what it holds and not what it is called (ASVS 5.2.2), and a path in its name leads nowhere (5.4.2).</summary>
+    [Fact]
+    public async Task Name_of_a_file_is_neither_a_path_nor_a_proof_of_what_it_holds()
+    {
+        var browser = await AdministratorAsync();
+
+        (await UploadAsync(browser, ("../../etc/terms.csv", "\u0089PNG\r\n\u001a\n\0\0\0\rIHDR"))).Dispose();
+
+        var page = await EndAsync(browser);
+        Assert.Contains("terms.csv", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("etc", page, StringComparison.Ordinal);
+        Assert.DoesNotContain("Everything is stored", page, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task Empty_files_hold_their_headers_one_by_one_or_all_in_a_zip()
     {
