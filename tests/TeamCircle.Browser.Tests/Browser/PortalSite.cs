@@ -58,6 +58,14 @@ public sealed class PortalSite : IAsyncLifetime
         return tab;
     }
 
+    /// <summary>The same person's window anew: signed in, of the same width, with an empty store.</summary>
+    public async Task<IBrowserContext> AgainWithNothingStoredAsync(Tab tab)
+    {
+        var context = await NewBrowserAsync(tab.Page.ViewportSize!.Width, tab.Page.ViewportSize.Height);
+        await context.AddCookiesAsync((await tab.Page.Context.CookiesAsync()).Select(c => new Cookie { Name = c.Name, Value = c.Value, Domain = c.Domain, Path = c.Path, HttpOnly = c.HttpOnly, Secure = c.Secure, SameSite = c.SameSite }));
+        return context;
+    }
+
     /// <summary>A touch tablet with nothing stored, whose clock begins at the portal's time and goes on from there.</summary>
     public async Task<IBrowserContext> NewTabletAsync()
     {
