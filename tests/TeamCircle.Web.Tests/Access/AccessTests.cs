@@ -31,7 +31,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         "/Sessions/Log", "/Sessions/Correct", "/Sessions/CallOff", "/Sessions/RunningLate", "/Progress/CorrectProbe", "/Commitments/Working",
     ];
 
-    /// <summary>Those who ask for what does not exist under every line; the others ask once a verb, and all that they may not see is compared with it.</summary>
+    /// <summary>Those who ask for what does not exist under every line; the others ask once a verb and status, and all that they may not see is compared with it.</summary>
     private static readonly HashSet<Visitor> AsksForAbsent = [Visitor.ProviderElsewhere, Visitor.FamilyElsewhere, Visitor.OtherAgency];
 
     private static bool MayBeNarrower(AccessLine line, Visitor visitor) =>
@@ -49,7 +49,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         var wrong = new List<string>();
         var browser = await world.BrowserAsync(visitor);
         var absent = (await LinesAsync(WrensRecord.AbsentIdOf)).ToDictionary(l => l.Line.Key, l => l.Address);
-        var looks = new Dictionary<string, string>(); // by verb: how what does not exist looks to this visitor
+        var looks = new Dictionary<(string Verb, HttpStatusCode Status), string>(); // how what does not exist looks to this visitor
         var before = await world.LastAccessAsync();
         foreach (var (line, address) in await LinesAsync(world.IdOf))
         {
@@ -61,15 +61,16 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             if (expected is not Answer.NotFound || line.Subject is Subject.None or Subject.Learners)
                 continue;
             // What is forbidden looks like what does not exist.
-            if (AsksForAbsent.Contains(visitor) || !looks.ContainsKey(line.Verb))
+            var kind = (line.Verb, answer.StatusCode);
+            if (AsksForAbsent.Contains(visitor) || !looks.ContainsKey(kind))
             {
                 using var missing = await SendAsync(browser, line, absent[line.Key]);
                 var look = await LookAsync(missing);
-                if (looks.TryAdd(line.Verb, look) is false && looks[line.Verb] != look)
+                if (!looks.TryAdd(kind, look) && looks[kind] != look)
                     wrong.Add($"{line.Key} for {visitor}: what does not exist looks otherwise than elsewhere");
             }
-            if (looks[line.Verb] != await LookAsync(answer))
-                wrong.Add($"{line.Key} for {visitor}: does not look like what does not exist");
+            if (await LookAsync(answer) is var seen && looks[kind] != seen)
+                wrong.Add($"{line.Key} for {visitor}: does not look like what does not exist: {FirstUnlike(looks[kind], seen)}");
         }
         if (visitor is not Visitor.SignedOut)
         {
@@ -307,6 +308,13 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             (HttpStatusCode.Redirect, var to) when to!.StartsWith("/family/", StringComparison.Ordinal) || to == "/review" => Answer.NotFound,
             _ => null,
         };
+    }
+
+    private static string FirstUnlike(string one, string other)
+    {
+        var at = Math.Max(0, one.Zip(other).TakeWhile(pair => pair.First == pair.Second).Count() - 20);
+        string Part(string text) => text.Substring(at, Math.Min(80, text.Length - at));
+        return $"{Part(one)} | {Part(other)}";
     }
 
     /// <summary>All that can be seen of an answer, but for the time.</summary>
