@@ -97,6 +97,8 @@ public sealed class Portal(IDbContextFactory<PortalDb> contexts)
     public async Task<PortalWork> OpenAsync(Scope scope, IsolationLevel isolation, Operation? operation = null, CancellationToken stop = default)
     {
         var db = await contexts.CreateDbContextAsync(stop);
+        // A unit of work is stored whole or not at all: nobody goes back to the middle of one, and each save would ask twice more for it.
+        db.Database.AutoSavepointsEnabled = false;
         try
         {
             var transaction = await db.Database.BeginTransactionAsync(isolation, stop);

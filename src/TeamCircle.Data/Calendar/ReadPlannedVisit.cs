@@ -59,7 +59,9 @@ public sealed class ReadPlannedVisit(Portal portal)
     private static async Task<PlannedVisitPage> PageAsync(PortalDb db, Caller caller, VisitRow visit, CancellationToken stop)
     {
         var spec = await VisitSpec.OfAsync(db, visit, stop);
-        var names = await db.People.Where(p => p.AgencyId == visit.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
+        var change = await LastChange.FindAsync(db, visit.AgencyId, visit.Id, stop);
+        var named = new[] { visit.ProviderId, visit.PartnerId, change?.Person };
+        var names = await db.People.Where(p => p.AgencyId == visit.AgencyId && named.Contains(p.Id)).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
         var places = await db.Places.Where(p => p.AgencyId == visit.AgencyId && p.Live).OrderBy(p => p.Code)
             .Select(p => new PlaceShown(p.Id, p.Code, p.Name, p.Kind, p.Version)).ToListAsync(stop);
         var code = (await Travelling.ReadAsync(db, spec, stop)).Here;
@@ -68,9 +70,9 @@ public sealed class ReadPlannedVisit(Portal portal)
             await db.VisitRoutines.Where(r => r.AgencyId == visit.AgencyId && r.VisitId == visit.Id)
                 .Join(db.Routines.Where(r => r.Live || r.EndedOn > visit.OnDay), r => new { r.AgencyId, Id = r.RoutineId }, r => new { r.AgencyId, r.Id }, (_, r) => r.Name).OrderBy(n => n).ToListAsync(stop),
             await SeriesAsync(db, visit, stop),
-            await db.Aways.Where(a => a.AgencyId == visit.AgencyId && a.Id == visit.AwayId).Select(a => new AwayFacts(a.Reason, a.FromDay, a.UntilDay)).SingleOrDefaultAsync(stop),
+            visit.AwayId is null ? null : await db.Aways.Where(a => a.AgencyId == visit.AgencyId && a.Id == visit.AwayId).Select(a => new AwayFacts(a.Reason, a.FromDay, a.UntilDay)).SingleOrDefaultAsync(stop),
             visit.Live && CalendarRules.MayPlan(caller, visit.LearnerId, visit.ProviderId),
-            await UndoAsync(db, caller, visit, names, stop),
+            change is not null && UndoChange.MayUndo(caller, visit, change) ? Undo(visit, change, names) : null,
             [.. (await TeamMember.ReadAsync(db, visit.AgencyId, [visit.LearnerId], caller.Today, stop)).Select(t => new Colleague(t.PersonId, t.Name))],
             places)
         {
@@ -88,14 +90,9 @@ public sealed class ReadPlannedVisit(Portal portal)
         v.ExpectedStart, v.State, v.Live, v.CalledOff, v.PaysOn, v.Place, v.PlaceId, v.Format, v.Touched, v.OriginalStart);
 
     private static async Task<SeriesFacts?> SeriesAsync(PortalDb db, VisitRow visit, CancellationToken stop) =>
-        await db.Series.SingleOrDefaultAsync(s => s.AgencyId == visit.AgencyId && s.Id == visit.SeriesId, stop) is { } s
+        visit.SeriesId is not null && await db.Series.SingleOrDefaultAsync(s => s.AgencyId == visit.AgencyId && s.Id == visit.SeriesId, stop) is { } s
             ? new(s.Id, Cadence.Of(s.Rule), s.Rule, s.FirstDay, s.EndsOn, s.StartTime, s.Minutes, s.Place, s.PlaceId, s.Live) : null;
 
-    private static async Task<UndoFacts?> UndoAsync(PortalDb db, Caller caller, VisitRow visit, Dictionary<int, string> names, CancellationToken stop)
-    {
-        if (await LastChange.FindAsync(db, visit.AgencyId, visit.Id, stop) is not { } change || !UndoChange.MayUndo(caller, visit, change))
-            return null;
-        return new(change.Operation, names.GetValueOrDefault(change.Person, "somebody"),
-            change.At.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime, change.Visits - 1);
-    }
+    private static UndoFacts Undo(VisitRow visit, LastChange change, Dictionary<int, string> names) => new(
+        change.Operation, names.GetValueOrDefault(change.Person, "somebody"), change.At.InZone(DateTimeZoneProviders.Tzdb[visit.Zone]).LocalDateTime, change.Visits - 1);
 }

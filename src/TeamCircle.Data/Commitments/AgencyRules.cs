@@ -24,27 +24,28 @@ public sealed record AgencyRules(
     /// <summary>The policy that holds on a day, with its words; null where the agency has none.</summary>
     public PolicyRow? PolicyOn(LocalDate day) => PolicyRows.LastOrDefault(p => p.FromDay <= day) ?? (PolicyRows.Count == 0 ? null : PolicyRows[0]);
 
+    /// <summary>All of it by one statement, which nearly every page asks first.</summary>
     public static async Task<AgencyRules> ReadAsync(PortalDb db, int agency, CancellationToken stop = default)
     {
-        var policies = await db.Policies.Where(p => p.AgencyId == agency).OrderBy(p => p.FromDay).ThenBy(p => p.Id).ToListAsync(stop);
-        var rules = await WithoutPoliciesAsync(db, agency, stop);
-        return new(rules.Agency, rules.Calendar, rules.Periods, policies);
+        var found = RowJson.Read<Found>(await db.Database.SqlQueryRaw<string>(Question, agency).SingleAsync(stop));
+        var calendar = new SchoolCalendar(
+            Enumerable.Range(0, 7).Where(bit => (found.Agency.Weekdays >> bit & 1) == 1).Select(bit => (IsoDayOfWeek)(bit + 1)),
+            found.Agency.WeekStart,
+            found.Terms.Select(t => new Term(t.FirstDay, t.LastDay, t.Kind)),
+            found.Closures.Select(c => new SpecialDay(c.OnDay, c.Kind)));
+        return new(found.Agency, calendar, found.Periods, found.Policies);
     }
 
-    /// <summary>The same for what asks for days and windows only; four statements.</summary>
-    public static async Task<AgencyRules> WithoutPoliciesAsync(PortalDb db, int agency, CancellationToken stop = default)
-    {
-        var row = await db.Agencies.SingleAsync(a => a.Id == agency, stop);
-        var terms = await db.Terms.Where(t => t.AgencyId == agency).ToListAsync(stop);
-        var closures = await db.Closures.Where(c => c.AgencyId == agency && c.Live).ToListAsync(stop);
-        var periods = await db.Periods.Where(p => p.AgencyId == agency).OrderBy(p => p.StartDay).ToListAsync(stop);
-        var calendar = new SchoolCalendar(
-            Enumerable.Range(0, 7).Where(bit => (row.Weekdays >> bit & 1) == 1).Select(bit => (IsoDayOfWeek)(bit + 1)),
-            row.WeekStart,
-            terms.Select(t => new Term(t.FirstDay, t.LastDay, t.Kind)),
-            closures.Select(c => new SpecialDay(c.OnDay, c.Kind)));
-        return new(row, calendar, periods, []);
-    }
+    private const string Question = """
+        select jsonb_build_object(
+            'agency', (select to_jsonb(a) from portal.agencies a where a.id = {0}),
+            'terms', (select coalesce(jsonb_agg(t), '[]') from portal.terms t where t.agency_id = {0} and t.live),
+            'closures', (select coalesce(jsonb_agg(c), '[]') from portal.closures c where c.agency_id = {0} and c.live),
+            'periods', (select coalesce(jsonb_agg(p order by p.start_day), '[]') from portal.periods p where p.agency_id = {0} and p.live),
+            'policies', (select coalesce(jsonb_agg(p order by p.from_day, p.id), '[]') from portal.policies p where p.agency_id = {0} and p.live))::text as "Value"
+        """;
+
+    private sealed record Found(AgencyRow Agency, List<TermRow> Terms, List<ClosureRow> Closures, List<PeriodRow> Periods, List<PolicyRow> Policies);
 
     private static Policies Dated(IReadOnlyList<PolicyRow> rows)
     {

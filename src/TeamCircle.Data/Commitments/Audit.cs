@@ -85,21 +85,34 @@ public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IRe
     public string Email(int id) => People.TryGetValue(id, out var person) ? person.Email : "";
 
     /// <summary>The names that the scope of an open transaction reaches; on a worker thread, like all that comes by COPY.</summary>
-    public static AuditNames Read(NpgsqlConnection connection, int agency)
+    /// <param name="learner">Only this learner's, and of people only those who stand beside their lines, visits, probes and decisions: a page of one learner
+    /// is not to grow with the agency. Null: all.</param>
+    public static AuditNames Read(NpgsqlConnection connection, int agency, int? learner = null)
     {
         var people = new Dictionary<int, PersonName>();
-        CopyRows.Read(connection, $"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}", row =>
+        var (beside, own) = learner is { } one ? ($" and p.id in ({Beside(agency, one)})", $" and l.id = {one}") : ("", "");
+        CopyRows.Read(connection, $"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}{beside}", row =>
         {
             var id = row.Int();
             people[id] = new(id, row.Text(), row.Text());
         });
         var learners = new Dictionary<int, LearnerName>();
-        CopyRows.Read(connection, $"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}", row =>
+        CopyRows.Read(connection, $"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}{own}", row =>
         {
             var id = row.Int();
             learners[id] = new(id, row.Text(), row.Text());
         });
         return new(people, learners);
+    }
+
+    private static string Beside(int agency, int learner)
+    {
+        var of = $"agency_id = {agency} and learner_id = {learner}";
+        return $"""
+            select person_id from portal.assignments where {of} union select person_id from portal.goal_owners where {of}
+            union select provider_id from portal.sessions where {of} union select provider_id from portal.probes where {of}
+            union select provider_id from portal.visits where {of} union select unnest(decided_by) from portal.decisions where {of}
+            """;
     }
 }
 

@@ -32,7 +32,7 @@ public sealed class ReadLedger(Portal portal)
             return null;
         var filter = new RowFilter(scope.AgencyId, [learner]);
         var (names, facts) = await Task.Run(
-            () => (AuditNames.Read(work.Connection, scope.AgencyId), new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run()), stop);
+            () => (AuditNames.Read(work.Connection, scope.AgencyId, learner), new ReadFacts(work.Connection, filter, rules, Day.Of(asOf)).Run()), stop);
         var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), rules.Policies);
         var asked = Enumerable.Range(0, facts.Lines.Count).Where(i => isAsked(facts.Lines[i])).ToList();
         var details = new ReadLedgerFacts(work.Db, facts, at);

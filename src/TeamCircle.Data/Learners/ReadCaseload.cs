@@ -57,12 +57,21 @@ public sealed class ReadCaseload(Portal portal)
     public Task<CaseloadNames> NamesAsync(Scope scope, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => NamesAsync(db, scope.AgencyId, stop), stop);
 
-    private static async Task<CaseloadNames> NamesAsync(PortalDb db, int agency, CancellationToken stop) => new(
-        await db.Learners.Where(l => l.AgencyId == agency).ToDictionaryAsync(l => l.Id, l => l.Name, stop),
-        await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
-        await db.Services.Where(s => s.AgencyId == agency).ToDictionaryAsync(s => s.Id, s => s.Discipline, stop),
-        await db.Goals.Where(g => g.AgencyId == agency).ToDictionaryAsync(g => g.Id, g => g.Area, stop),
-        await db.Agencies.Where(a => a.Id == agency).Select(a => a.WeekStart).SingleAsync(stop));
+    private static async Task<CaseloadNames> NamesAsync(PortalDb db, int agency, CancellationToken stop)
+    {
+        var named = Named(db, agency);
+        return new(
+            await db.Learners.Where(l => l.AgencyId == agency).Select(l => new { l.Id, l.Name }).ToDictionaryAsync(l => l.Id, l => l.Name, stop),
+            await db.People.Where(p => p.AgencyId == agency && named.Contains(p.Id)).Select(p => new { p.Id, p.Name }).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
+            await db.Services.Where(s => s.AgencyId == agency).Select(s => new { s.Id, s.Discipline }).ToDictionaryAsync(s => s.Id, s => s.Discipline, stop),
+            await db.Goals.Where(g => g.AgencyId == agency).Select(g => new { g.Id, g.Area }).ToDictionaryAsync(g => g.Id, g => g.Area, stop),
+            await db.Agencies.Where(a => a.Id == agency).Select(a => a.WeekStart).SingleAsync(stop));
+    }
+
+    /// <summary>Whoever stands beside a line or a visit to come of the learners in reach, and not all people of the agency: those are more the larger it is.</summary>
+    private static IQueryable<int> Named(PortalDb db, int agency) => db.Assignments.Where(a => a.AgencyId == agency).Select(a => a.PersonId)
+        .Union(db.GoalOwners.Where(o => o.AgencyId == agency).Select(o => o.PersonId))
+        .Union(db.Visits.Where(v => v.AgencyId == agency && v.Live && v.State == VisitState.Planned).Select(v => v.ProviderId));
 
     private static async Task<IReadOnlyDictionary<int, NextVisit>> NextVisitsAsync(PortalDb db, Caller caller, CancellationToken stop)
     {

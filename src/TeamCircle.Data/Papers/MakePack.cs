@@ -33,7 +33,7 @@ public sealed class MakePack(Portal portal)
             return Outcome<Saved>.Refused(problems);
         if (await new PackFigures(db, caller, input.Learner).ReadAsync(stop) is not { } content)
             return Outcome<Saved>.Refused("", "No plan has begun yet, so there is nothing to put into a pack.");
-        var calendar = (await AgencyRules.WithoutPoliciesAsync(db, caller.AgencyId, stop)).Calendar;
+        var calendar = (await AgencyRules.ReadAsync(db, caller.AgencyId, stop)).Calendar;
         var row = new MeetingRow
         {
             AgencyId = caller.AgencyId,

@@ -33,11 +33,13 @@ public sealed class ReadDates(Portal portal)
     public Task<DatesPage?> RunAsync(Caller caller, Scope scope, int learner, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
         var agency = scope.AgencyId;
-        if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
+        var found = await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner)
+            .Select(l => new { l.Name, IsQuiet = db.Quiets.Any(q => q.AgencyId == l.AgencyId && q.LearnerId == l.Id && q.EndedAt == null) }).SingleOrDefaultAsync(stop);
+        if (found is null)
             return null;
-        var rules = await AgencyRules.WithoutPoliciesAsync(db, agency, stop);
-        return new DatesPage(learner, name, await DateFacts.ReadAsync(db, agency, [learner], rules.Periods, caller.Today, stop), rules.Calendar,
-            await BeforeAsync(db, agency, learner, stop), BoundDates.MayKeep(caller, learner), await QuietLearners.HasAsync(db, agency, learner, stop));
+        var rules = await AgencyRules.ReadAsync(db, agency, stop);
+        return new DatesPage(learner, found.Name, await DateFacts.ReadAsync(db, agency, [learner], rules.Periods, caller.Today, stop), rules.Calendar,
+            await BeforeAsync(db, agency, learner, stop), BoundDates.MayKeep(caller, learner), found.IsQuiet);
     }, stop);
 
     /// <summary>What is open of one learner, by day.</summary>
@@ -54,10 +56,13 @@ public sealed class ReadDates(Portal portal)
         return new OpenDate(learner, name, DateFacts.Kept(row), by ?? "a colleague", row.Version);
     }, stop);
 
-    /// <summary>What is open of all learners in reach, by day. Who reads as an agency finds codes, and no words that people wrote.</summary>
+    /// <summary>What is open of all learners in reach, by day. Who reads as an agency finds codes, and no words that people wrote; who reads as a person
+    /// finds no learner who is quiet, since nobody is asked to act for them.</summary>
     public Task<IReadOnlyList<ListedDate>> AllAsync(Caller caller, Scope scope, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
         var whole = scope.Wall != Wall.Person;
+        if (!whole)
+            await QuietLearners.LeaveOutAsync(db, caller, stop);
         var learners = await db.Learners.Where(l => l.AgencyId == scope.AgencyId).ToDictionaryAsync(l => l.Id, l => whole ? l.Code : l.Name, stop);
         var dates = await DateFacts.ReadAsync(db, scope.AgencyId, whole ? null : learners.Keys, caller.Today, stop);
         return (IReadOnlyList<ListedDate>)[.. dates.Select(d => new ListedDate(whole && d.IsKept ? d with { About = null, Note = null } : d, learners[d.Learner]))];

@@ -12,24 +12,28 @@ public sealed class ReadCaller(Portal portal, TimeProvider clock)
 
     private async Task<Caller?> FindAsync(PortalDb db, int agency, int person, CancellationToken stop)
     {
+        // The agency's day is not known before: what is in force is told from the dates, of which few rows ever end.
         var who = await (
             from p in db.People
             join a in db.Agencies on p.AgencyId equals a.Id
             where p.AgencyId == agency && p.Id == person && p.EndedAt == null
-            select new { p.Name, a.TimeZone, Majority = new MajorityPolicy(a.MajorityAge, a.MajorityPauses) }).SingleOrDefaultAsync(stop);
+            select new
+            {
+                p.Name,
+                a.TimeZone,
+                Majority = new MajorityPolicy(a.MajorityAge, a.MajorityPauses),
+                Roles = db.PersonRoles.Where(r => r.AgencyId == agency && r.PersonId == person).Select(r => new { r.Role, r.FromDay, r.ToDay }).ToList(),
+                Relations = db.Relations.Where(r => r.AgencyId == agency && r.PersonId == person).Select(r => new { r.LearnerId, r.Kind, r.AdultBasis, r.FromDay, r.ToDay }).ToList(),
+            }).SingleOrDefaultAsync(stop);
         if (who is null)
             return null;
         var today = AgencyClock.Today(clock, who.TimeZone);
-        var roles = await db.PersonRoles
-            .Where(r => r.AgencyId == agency && r.PersonId == person && r.FromDay <= today && (r.ToDay == null || r.ToDay >= today))
-            .Select(r => r.Role).ToListAsync(stop);
-        var relations = await db.Relations
-            .Where(r => r.AgencyId == agency && r.PersonId == person && r.FromDay <= today && (r.ToDay == null || r.ToDay >= today))
-            .Select(r => new { r.LearnerId, r.Kind, r.AdultBasis }).ToListAsync(stop);
+        var roles = who.Roles.Where(r => r.FromDay <= today && (r.ToDay ?? today) >= today).Select(r => r.Role).ToHashSet();
+        var relations = who.Relations.FindAll(r => r.FromDay <= today && (r.ToDay ?? today) >= today);
         var births = relations.Exists(r => r.Kind == Relation.Family) ? await BirthsAsync(db, stop) : [];
         var standings = relations.Where(r => r.Kind != Relation.Family || !ComingOfAge.IsPaused(births.TryGetValue(r.LearnerId, out var born) ? born : null, who.Majority, r.AdultBasis, today))
             .Select(r => new Standing(r.LearnerId, r.Kind)).ToList();
-        return roles.Count == 0 ? null : new Caller(agency, person, who.Name, roles.ToHashSet(), standings, today) { HasPausedSeat = standings.Count < relations.Count };
+        return roles.Count == 0 ? null : new Caller(agency, person, who.Name, roles, standings, today) { HasPausedSeat = standings.Count < relations.Count };
     }
 
     private sealed record Birth(int LearnerId, LocalDate BornOn);

@@ -29,7 +29,7 @@ public sealed class ReadGoalCourse(Portal portal)
             if (await HeadAsync(stop) is not { } head)
                 return null;
             var (goal, learner) = (head.Goal, head.Goal.LearnerId);
-            var rules = await AgencyRules.WithoutPoliciesAsync(db, _agency, stop);
+            var rules = await AgencyRules.ReadAsync(db, _agency, stop);
             var zone = DateTimeZoneProviders.Tzdb[rules.Agency.TimeZone];
             var probes = await ProbesOnRecord.ReadAsync(db, caller, id, zone, stop);
             var away = await db.Aways.Where(a => a.AgencyId == _agency && a.LearnerId == learner && a.Live)

@@ -15,17 +15,18 @@ internal static class HoldFacts
     public static async Task<ILookup<int, HoldShown>> ReadAsync(PortalDb db, int agency, IReadOnlyCollection<int> learners, bool ended, CancellationToken stop)
     {
         var rows = await db.Holds.AsNoTracking().Where(h => h.AgencyId == agency && learners.Contains(h.LearnerId) && (ended || h.EndedAt == null))
-            .OrderByDescending(h => h.SetAt).ThenByDescending(h => h.Id).ToListAsync(stop);
+            .OrderByDescending(h => h.SetAt).ThenByDescending(h => h.Id)
+            .Select(h => new NamedHold(
+                h, db.Agencies.Where(a => a.Id == h.AgencyId).Select(a => a.TimeZone).First(),
+                db.Routines.Where(r => r.AgencyId == h.AgencyId && r.Id == h.RoutineId).Select(r => r.Name).FirstOrDefault(),
+                db.People.Where(p => p.AgencyId == h.AgencyId && p.Id == h.SetBy).Select(p => p.Name).FirstOrDefault(),
+                db.People.Where(p => p.AgencyId == h.AgencyId && p.Id == h.EndedBy).Select(p => p.Name).FirstOrDefault())).ToListAsync(stop);
         if (rows.Count == 0)
             return rows.ToLookup(_ => 0, _ => default(HoldShown)!);
-        int[] held = [.. rows.Select(r => r.LearnerId).Distinct()];
-        var services = rows.Exists(r => r.ServiceId is not null) ? await ServicesAsync(db, agency, held, stop) : [];
+        int[] held = [.. rows.Select(r => r.Row.LearnerId).Distinct()];
+        var services = rows.Exists(r => r.Row.ServiceId is not null) ? await ServicesAsync(db, agency, held, stop) : [];
         var cards = (await CardsAsync(db, agency, held, stop)).ToLookup(c => c.Learner);
-        var names = new Names(
-            DateTimeZoneProviders.Tzdb[await db.Agencies.Where(a => a.Id == agency).Select(a => a.TimeZone).SingleAsync(stop)],
-            await db.People.Where(p => p.AgencyId == agency).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
-            await db.Routines.Where(r => r.AgencyId == agency && held.Contains(r.LearnerId)).ToDictionaryAsync(r => r.Id, r => r.Name, stop), services);
-        return rows.ToLookup(r => r.LearnerId, r => names.Show(r, [.. cards[r.LearnerId]]));
+        return rows.ToLookup(r => r.Row.LearnerId, r => r.Show([.. cards[r.Row.LearnerId]], services));
     }
 
     /// <summary>What stops something at each visit: what is planned for it, or anything where nothing is.</summary>
@@ -93,25 +94,25 @@ internal static class HoldFacts
 
     private sealed record HeldService(int Id, Discipline Discipline, int? Continues);
 
-    private sealed record Names(DateTimeZone Zone, Dictionary<int, string> People, Dictionary<int, string> Routines, Dictionary<int, HeldService> Services)
+    /// <param name="By">Null where the reader may not know who.</param>
+    private sealed record NamedHold(HoldRow Row, string TimeZone, string? Routine, string? By, string? EndedBy)
     {
-        public HoldShown Show(HoldRow row, IReadOnlyList<HeldCard> cards) => new(
-            row.Id, row.Version, row.Place, row.RoutineId is { } routine ? Routines[routine] : null, StepOf(row, cards), row.Reason, row.ToldAs, row.ToldBy, row.ToldOn,
-            row.ToldTime, People.GetValueOrDefault(row.SetBy, "somebody"), At(row.SetAt), EndOf(row))
+        public HoldShown Show(IReadOnlyList<HeldCard> cards, Dictionary<int, HeldService> services) => new(
+            Row.Id, Row.Version, Row.Place, Routine, StepOf(cards), Row.Reason, Row.ToldAs, Row.ToldBy, Row.ToldOn,
+            Row.ToldTime, By ?? "somebody", At(Row.SetAt), End)
         {
-            Stops = row.EndedAt is not null ? new() : cards.Select(c => (c.Routine, Effect: HoldRules.Effect(row.Place, c.Routine, c.Card)))
+            Stops = Row.EndedAt is not null ? new() : cards.Select(c => (c.Routine, Effect: HoldRules.Effect(Row.Place, c.Routine, c.Card)))
                 .Where(e => e.Effect != HoldEffect.Nothing).ToDictionary(e => e.Routine, e => e.Effect),
-            Service = row.ServiceId is { } service ? Services[service].Discipline : null,
-            Services = row is { ServiceId: { } held, EndedAt: null }
-                ? Services.Keys.Where(s => HoldRules.StopsService(held, s, id => Services[id].Continues)).ToHashSet() : new HashSet<int>(),
+            Service = Row.ServiceId is { } service ? services[service].Discipline : null,
+            Services = Row is { ServiceId: { } held, EndedAt: null }
+                ? services.Keys.Where(s => HoldRules.StopsService(held, s, id => services[id].Continues)).ToHashSet() : new HashSet<int>(),
         };
 
-        private HoldEnd? EndOf(HoldRow row) => row is { EndedAt: { } at, EndedBy: { } by }
-            ? new(People.GetValueOrDefault(by, "somebody"), At(at), row.EndedWord ?? "", row.AgreedBy) : null;
+        private HoldEnd? End => Row is { EndedAt: { } at, EndedBy: not null } ? new(EndedBy ?? "somebody", At(at), Row.EndedWord ?? "", Row.AgreedBy) : null;
 
-        private LocalDateTime At(Instant instant) => instant.InZone(Zone).LocalDateTime;
+        private LocalDateTime At(Instant instant) => instant.InZone(DateTimeZoneProviders.Tzdb[TimeZone]).LocalDateTime;
 
-        private static string? StepOf(HoldRow row, IReadOnlyList<HeldCard> cards) => row.StepKey is not { } key ? null
-            : cards.FirstOrDefault(c => c.Routine == row.RoutineId)?.Card?.Steps.FirstOrDefault(s => s.Key == key)?.Words ?? key;
+        private string? StepOf(IReadOnlyList<HeldCard> cards) => Row.StepKey is not { } key ? null
+            : cards.FirstOrDefault(c => c.Routine == Row.RoutineId)?.Card?.Steps.FirstOrDefault(s => s.Key == key)?.Words ?? key;
     }
 }

@@ -37,16 +37,17 @@ public sealed class ReadRoutine(Portal portal)
             var found = await (
                 from r in db.Routines
                 join l in db.Learners on new { r.AgencyId, Id = r.LearnerId } equals new { l.AgencyId, l.Id }
+                join a in db.Agencies on r.AgencyId equals a.Id
                 where r.AgencyId == _agency && r.Id == routine
-                select new { Row = r, Learner = l.Name }).SingleOrDefaultAsync(stop);
-            var versions = found is null ? [] : await VersionsAsync(stop);
+                select new { Row = r, Learner = l.Name, a.TimeZone, a.ReviewMonths }).SingleOrDefaultAsync(stop);
+            var versions = found is null ? [] : await VersionsAsync(DateTimeZoneProviders.Tzdb[found.TimeZone], stop);
             var shown = number is null ? versions.FirstOrDefault() : versions.FirstOrDefault(v => v.Number == number);
             if (found is null || (number is not null && shown is null))
                 return null;
             var row = found.Row;
             var mayWrite = ReadRoutines.MayWrite(caller, row.LearnerId);
             var holds = (await HoldFacts.ReadAsync(db, _agency, [row.LearnerId], ended: true, stop))[row.LearnerId].ToList();
-            return new(row.Id, row.LearnerId, found.Learner, row.Name, row.Version, await EndAsync(row, stop), await CardAsync(row, shown, stop), versions,
+            return new(row.Id, row.LearnerId, found.Learner, row.Name, row.Version, await EndAsync(row, stop), await CardAsync(row, shown, found.ReviewMonths, stop), versions,
                 await GoalsAsync(row.LearnerId, stop), await PicturesAsync(stop), mayWrite, mayWrite ? await ReviewRoutine.LicensedAsync(db, caller, stop) : [])
             {
                 Holds = [.. holds.Where(h => h.Stops.ContainsKey(row.Id))],
@@ -57,9 +58,8 @@ public sealed class ReadRoutine(Portal portal)
             };
         }
 
-        private async Task<List<VersionShown>> VersionsAsync(CancellationToken stop)
+        private async Task<List<VersionShown>> VersionsAsync(DateTimeZone zone, CancellationToken stop)
         {
-            var zone = DateTimeZoneProviders.Tzdb[await db.Agencies.Where(a => a.Id == _agency).Select(a => a.TimeZone).SingleAsync(stop)];
             var rows = await (
                 from v in db.RoutineVersions
                 join p in db.People on new { v.AgencyId, Id = v.WrittenBy } equals new { p.AgencyId, p.Id }
@@ -69,10 +69,9 @@ public sealed class ReadRoutine(Portal portal)
             return [.. rows.Select(v => new VersionShown(v.Id, v.Number, v.Name, v.WrittenAt.InZone(zone).Date, RoutineContent.Read(v.Content)))];
         }
 
-        private async Task<CardShown> CardAsync(RoutineRow row, VersionShown? version, CancellationToken stop)
+        private async Task<CardShown> CardAsync(RoutineRow row, VersionShown? version, int months, CancellationToken stop)
         {
             var content = version?.Content ?? new RoutineContent { Cue = row.ObjectCue, Place = row.Place };
-            var months = await db.Agencies.Where(a => a.Id == _agency).Select(a => a.ReviewMonths).SingleAsync(stop);
             var reviews = await CardFacts.ReviewsAsync(db, _agency, [routine], stop);
             var standing = ReviewRules.Standing(content, version?.Number ?? 0, reviews.Select(r => r.Given), months, caller.Today);
             var by = reviews.FirstOrDefault(r => r.Given.Id == standing.Review?.Id);

@@ -18,7 +18,7 @@ public sealed class ReadThings(Portal portal)
         var rows = await db.Things.Where(t => t.AgencyId == caller.AgencyId && t.LearnerId == learner).ToListAsync(stop);
         var events = (await db.ThingEvents.Where(e => e.AgencyId == caller.AgencyId && e.LearnerId == learner).ToListAsync(stop)).ToLookup(e => e.ThingId);
         var names = await NamesAsync(db, caller, stop);
-        var calendar = (await AgencyRules.WithoutPoliciesAsync(db, caller.AgencyId, stop)).Calendar;
+        var calendar = (await AgencyRules.ReadAsync(db, caller.AgencyId, stop)).Calendar;
         var shown = rows.Select(t => Shown(t, events[t.Id], names, calendar, caller.Today));
         return new ThingsPage(learner, name, ThingRules.MayPromise(caller, learner),
             [.. shown.OrderBy(t => t.EndedOn is not null).ThenBy(t => !t.Waits).ThenBy(t => t.Name, StringComparer.OrdinalIgnoreCase)]);
@@ -31,7 +31,7 @@ public sealed class ReadThings(Portal portal)
             return null;
         var events = await db.ThingEvents.IgnoreQueryFilters().Where(e => e.AgencyId == caller.AgencyId && e.LearnerId == learner && e.ThingId == thing).ToListAsync(stop);
         var names = await NamesAsync(db, caller, stop);
-        var calendar = (await AgencyRules.WithoutPoliciesAsync(db, caller.AgencyId, stop)).Calendar;
+        var calendar = (await AgencyRules.ReadAsync(db, caller.AgencyId, stop)).Calendar;
         return new ThingPage(
             learner, name, Shown(row, events.Where(e => e.Live), names, calendar, caller.Today),
             [.. events.OrderByDescending(e => e.OnDay).ThenByDescending(e => e.Id).Select(e =>

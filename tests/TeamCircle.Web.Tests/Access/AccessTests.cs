@@ -34,6 +34,77 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
     /// <summary>Those who ask for what does not exist under every line; the others ask once a verb and status, and all that they may not see is compared with it.</summary>
     private static readonly HashSet<Visitor> AsksForAbsent = [Visitor.ProviderElsewhere, Visitor.FamilyElsewhere, Visitor.OtherAgency];
 
+    /// <summary>What a page may send to the database once its handler runs; and before: who asks, what they may, the record of access.</summary>
+    private const int MostStatements = 10, MostAtTheDoor = 8;
+
+    /// <summary>For whom it is counted: the others open fewer pages, or the same in the same way.</summary>
+    private static readonly HashSet<Visitor> Counted =
+        [Visitor.CaseManager, Visitor.ProviderOnTeam, Visitor.Administrator, Visitor.Director, Visitor.Family, Visitor.Reviewer];
+
+    /// <summary>Pages that send more, and how much at most: docs/performance.md says why. None may come to send more than it says here.</summary>
+    private static readonly Dictionary<string, int> StillMore = new()
+    {
+        ["/Calendar/Cancel"] = 14,
+        ["/Calendar/Change"] = 14,
+        ["/Calendar/ChangeFollowing"] = 14,
+        ["/Calendar/HandOver"] = 14,
+        ["/Calendar/New"] = 12,
+        ["/Calendar/School"] = 11,
+        ["/Calendar/TakeBackClosure"] = 52,
+        ["/Calendar/TakeBackPolicy"] = 47,
+        ["/Calendar/Undo"] = 14,
+        ["/Closing/BroughtForward"] = 24,
+        ["/Closing/Count"] = 28,
+        ["/Closing/DecideDebt"] = 20,
+        ["/Closing/Reopen"] = 28,
+        ["/Closing/Restate"] = 33,
+        ["/Closing/TakeBackAward"] = 24,
+        ["/Commitments/Audit"] = 45,
+        ["/Commitments/DecideGoal"] = 19,
+        ["/Commitments/DecideService"] = 19,
+        ["/Commitments/GoalWorking"] = 24,
+        ["/Commitments/Working"] = 28,
+        ["/Disputes/Facts"] = 12,
+        ["/Family/Facts"] = 27,
+        ["/Learners/AddGoal"] = 12,
+        ["/Learners/Assign"] = 12,
+        ["/Learners/Index"] = 27,
+        ["/Learners/Learner"] = 50,
+        ["/Learners/Owners"] = 12,
+        ["/Learners/Plan"] = 23,
+        ["/MakeUps/Index"] = 28,
+        ["/Monitoring/File"] = 34,
+        ["/Monitoring/Monitor"] = 22,
+        ["/Moves/HandOver"] = 23,
+        ["/Papers/Pack"] = 12,
+        ["/People/SomebodyElse"] = 16,
+        ["/Reports/Correct"] = 13,
+        ["/Reports/Family"] = 13,
+        ["/Reports/Goal"] = 13,
+        ["/Reports/Report"] = 24,
+        ["/Reports/Review"] = 13,
+        ["/Reports/Sign"] = 13,
+        ["/Routines/Change"] = 12,
+        ["/Routines/Index"] = 17,
+        ["/Sessions/CallOff"] = 14,
+        ["/Sessions/Confirm"] = 14,
+        ["/Sessions/Correct"] = 17,
+        ["/Sessions/Countersign"] = 16,
+        ["/Sessions/Log"] = 39,
+        ["/Sessions/Restate"] = 17,
+        ["/Sessions/RunningLate"] = 14,
+        ["/Sessions/Today"] = 53,
+        ["/Sessions/Visit"] = 35,
+    };
+
+    /// <summary>Null where the request just answered sent no more than it may; else how much, and what.</summary>
+    private string? TooMany(AccessLine line)
+    {
+        var (door, page) = (world.Statements.AtTheDoor, world.Statements.OfThePage);
+        return door.Count > MostAtTheDoor ? $"{door.Count} statements at the door\n  {string.Join("\n  ", door)}"
+            : page.Count > StillMore.GetValueOrDefault(line.Page, MostStatements) ? $"{page.Count} statements\n  {string.Join("\n  ", page)}" : null;
+    }
+
     private static bool MayBeNarrower(AccessLine line, Visitor visitor) =>
         Narrower.ContainsKey(line.Page) || (visitor is Visitor.Substitute or Visitor.Assistant && OfOwn.Contains(line.Page));
 
@@ -58,6 +129,8 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
             var expected = Expected.Of(line, visitor);
             if (AnswerOf(line, answer) != expected || (expected is Answer.Opened && line.Verb == "GET" && (int)answer.StatusCode >= 400 && !MayBeNarrower(line, visitor)))
                 wrong.Add($"{line.Key} for {visitor}: {(int)answer.StatusCode} {answer.Headers.Location}, expected {expected}");
+            if (line.Verb == "GET" && Counted.Contains(visitor) && Ran(line, answer) && TooMany(line) is { } many)
+                wrong.Add($"{line.Key} for {visitor}: {many}");
             if (expected is not Answer.NotFound || line.Subject is Subject.None or Subject.Learners)
                 continue;
             // What is forbidden looks like what does not exist.

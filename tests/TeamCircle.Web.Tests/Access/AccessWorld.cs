@@ -33,6 +33,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     public FakeTimeProvider Clock => Agency.Clock;
     public WrensRecord Wren { get; private set; } = null!;
     public LearnerRow Jonah { get; private set; } = null!;
+    public StatementWatch Statements { get; } = new();
 
     public override async ValueTask InitializeAsync()
     {
@@ -187,8 +188,8 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
             services.AddSingleton<TimeProvider>(Agency.Clock);
             // All but one of the visitors show what they must by one password, so that the tests are about what comes after it.
             services.AddSingleton(new DemonstrationAccounts(AreLetIn: true));
-            services.AddSingleton<IStartupFilter>(new SocketAddress(_ => From));
-            services.Configure<MvcOptions>(o => o.Filters.Add(new HandlerWatch()));
+            services.AddSingleton<IStartupFilter>(new SocketAddress(_ => From)).AddSingleton<IStartupFilter>(Statements);
+            services.Configure<MvcOptions>(o => o.Filters.Add(new HandlerWatch(Statements.HandlerRuns)));
         });
     }
 
@@ -236,6 +237,7 @@ public sealed class AccessWorld(PgAssembly server) : PortalApp(server)
     {
         foreach (var browser in _signedIn.Values)
             browser.Dispose();
+        Statements.Dispose();
         await Agency.DisposeAsync();
         if (_other is not null)
             await _other.DisposeAsync();

@@ -5,7 +5,7 @@ namespace TeamCircle.Web.Tests.Access;
 
 /// <summary>Tells a test, in a header, which pages' handlers ran; and lets one fail on request.</summary>
 /// <remarks>Behind the access filter: what that stops never gets here. A refusal's own page is named too.</remarks>
-public sealed class HandlerWatch : IAsyncPageFilter, IOrderedFilter
+public sealed class HandlerWatch(Action runs) : IAsyncPageFilter, IOrderedFilter
 {
     public const string Ran = "X-Ran";
     public const string Fail = "X-Fail";
@@ -18,6 +18,7 @@ public sealed class HandlerWatch : IAsyncPageFilter, IOrderedFilter
     {
         if (context.HttpContext.Request.Headers.ContainsKey(Fail) && context.ActionDescriptor.ViewEnginePath != "/Problem")
             throw new InvalidOperationException("A test asked for this.");
+        runs();
         context.HttpContext.Response.Headers.Append(Ran, context.ActionDescriptor.ViewEnginePath);
         return next();
     }

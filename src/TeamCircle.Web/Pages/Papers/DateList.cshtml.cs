@@ -5,14 +5,13 @@ using NodaTime;
 using TeamCircle.Core.Papers;
 using TeamCircle.Data;
 using TeamCircle.Data.Papers;
-using TeamCircle.Data.Quiet;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Papers;
 
 /// <summary>The days that bind of all learners in reach: a case manager's own, or for an administrator the agency's by their codes.</summary>
-public sealed class DateListModel(CurrentCaller caller, ReadDates read, ReadQuiet quiet) : PageModel
+public sealed class DateListModel(CurrentCaller caller, ReadDates read) : PageModel
 {
     /// <summary>As many as a page holds.</summary>
     private const int MostListed = 200;
@@ -48,9 +47,7 @@ public sealed class DateListModel(CurrentCaller caller, ReadDates read, ReadQuie
 
     public async Task OnGetAsync(CancellationToken stop)
     {
-        // Nobody is asked to act for a learner who is quiet.
-        var scope = IsWhole ? caller.Scope : Scope.Of(await quiet.LeaveOutAsync(caller.Value, stop), caller.Scope.Ground);
-        var dates = (await read.AllAsync(caller.Value, scope, stop))
+        var dates = (await read.AllAsync(caller.Value, caller.Scope, stop))
             .Where(d => (Kind is null || d.Date.Kind == Kind) && (Days == AllDays || BoundDates.DaysUntil(d.Date.Due, Today) <= Days)).ToList();
         Shown = [.. dates.Take(MostListed)];
         Left = dates.Count - Shown.Count;
