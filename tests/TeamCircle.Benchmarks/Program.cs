@@ -8,22 +8,28 @@ using TeamCircle.Benchmarks;
 //        goal                                 the pages of a goal with 400 probes and 5,000 trials against an address that only reads the same rows
 //        spreadsheet [--keep FOLDER] [LEARNERS] a period's sums by formulas of a spreadsheet against the audit; needs soffice
 //        ledger                               the ledger alone, in memory
+// On a data folder that TeamCircle.Cli seed --learners N has filled:
+//        pages FOLDER [PAGE …]                pages over 32 connections against the same statements and bytes by hand
+//        plans FOLDER                         every statement of these pages explained
+//        soak FOLDER [MINUTES]                pages at speed, and what the portal holds meanwhile
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
-if (args is ["audit", "--keep", var folder, .. var some])
-    await AuditBenchmark.RunAsync(Sizes(some), folder);
-else if (args is ["audit", .. var sizes])
-    await AuditBenchmark.RunAsync(Sizes(sizes), null);
-else if (args is ["planner", .. var seconds])
-    PlannerBenchmark.Run(seconds is [var effort] ? double.Parse(effort, CultureInfo.InvariantCulture) : 20);
-else if (args is ["week"])
-    await WeekBenchmark.RunAsync();
-else if (args is ["goal"])
-    await GoalBenchmark.RunAsync();
-else if (args is ["spreadsheet", "--keep", var rows, .. var learners])
-    await SpreadsheetBenchmark.RunAsync(Sizes(learners)[^1], rows);
-else if (args is ["spreadsheet", .. var few])
-    await SpreadsheetBenchmark.RunAsync(Sizes(few)[^1], null);
-else
-    LedgerBenchmark.Run();
+await (args switch
+{
+    ["audit", "--keep", var folder, .. var sizes] => AuditBenchmark.RunAsync(Sizes(sizes), folder),
+    ["audit", .. var sizes] => AuditBenchmark.RunAsync(Sizes(sizes), null),
+    ["planner"] => Task.Run(() => PlannerBenchmark.Run(20)),
+    ["planner", var effort] => Task.Run(() => PlannerBenchmark.Run(Number(effort))),
+    ["week"] => WeekBenchmark.RunAsync(),
+    ["goal"] => GoalBenchmark.RunAsync(),
+    ["spreadsheet", "--keep", var folder, .. var learners] => SpreadsheetBenchmark.RunAsync(Sizes(learners)[^1], folder),
+    ["spreadsheet", .. var learners] => SpreadsheetBenchmark.RunAsync(Sizes(learners)[^1], null),
+    ["pages", var folder, .. var pages] => PageBenchmark.RunAsync(folder, pages),
+    ["plans", var folder] => PageBenchmark.ExplainAsync(folder),
+    ["soak", var folder] => SoakBenchmark.RunAsync(folder, 10),
+    ["soak", var folder, var minutes] => SoakBenchmark.RunAsync(folder, Number(minutes)),
+    _ => Task.Run(LedgerBenchmark.Run),
+});
 
-static int[] Sizes(string[] words) => [.. (words.Length > 0 ? words : ["100", "1000"]).Select(s => int.Parse(s, CultureInfo.InvariantCulture))];
+static double Number(string word) => double.Parse(word, CultureInfo.InvariantCulture);
+
+static int[] Sizes(string[] words) => [.. (words.Length > 0 ? words : ["100", "1000"]).Select(s => (int)Number(s))];
