@@ -43,5 +43,5 @@ public sealed class FirstPageTests(PortalSite site)
         Assert.InRange(sizes.Sum(s => s.ResponseBodySize + s.ResponseHeadersSize), 1, MostBytes);
     }
 
-    private static Task NextFrameAsync(Tab tab) => tab.Page.EvaluateAsync("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))");
+    private static Task<bool> NextFrameAsync(Tab tab) => tab.Page.EvaluateAsync<bool>("new Promise(done => requestAnimationFrame(() => requestAnimationFrame(() => done(true))))");
 }
