@@ -85,7 +85,8 @@ public static class LoadSeed
     private static async Task RefuseAsync(NpgsqlConnection database, string code, CancellationToken stop)
     {
         await using var question = new NpgsqlCommand(
-            $"select portal.agency_id_of($1) is not null, exists (select from portal.learners where id < {LoadShape.FirstId})", database) { Parameters = { new() { Value = code } } };
+            $"select portal.agency_id_of($1) is not null, exists (select from portal.learners where id < {LoadShape.FirstId})", database)
+        { Parameters = { new() { Value = code } } };
         await using var answer = await question.ExecuteReaderAsync(stop);
         await answer.ReadAsync(stop);
         if (answer.GetBoolean(1))

@@ -129,7 +129,7 @@ public sealed class WallsTests(TestDatabase database) : IClassFixture<TestDataba
     }
 
     [Fact]
-    public async Task Every_table_of_the_portal_has_forced_walls_and_keys_that_lead_with_the_agency()
+    public async Task Every_table_of_the_portal_has_forced_walls_and_keys_and_references_that_lead_with_the_agency()
     {
         await using var bare = new NpgsqlConnection(database.ConnectionString());
         await bare.OpenAsync();
@@ -142,6 +142,13 @@ public sealed class WallsTests(TestDatabase database) : IClassFixture<TestDataba
             select c.relname || ' key' from pg_index i join pg_class c on c.oid = i.indrelid join pg_namespace n on n.oid = c.relnamespace
             join pg_attribute a on a.attrelid = c.oid and a.attnum = i.indkey[0]
             where n.nspname = 'portal' and i.indisunique and c.relname not in ('migrations', 'agencies') and a.attname <> 'agency_id'
+            union all
+            -- What would keep agencies from lying on different servers (docs/scale.md): a reference or an exclusion that does not hold the agency on both sides.
+            select c.conrelid::regclass || ' ' || c.conname from pg_constraint c join pg_namespace n on n.oid = c.connamespace
+            left join pg_attribute own on own.attrelid = c.conrelid and own.attnum = c.conkey[1]
+            left join pg_attribute other on other.attrelid = c.confrelid and other.attnum = c.confkey[1]
+            where n.nspname = 'portal' and c.contype in ('f', 'x')
+              and (own.attname is distinct from 'agency_id' or (c.contype = 'f' and c.confrelid <> 'portal.agencies'::regclass and other.attname is distinct from 'agency_id'))
             """;
         await using var command = new NpgsqlCommand(offenders, bare);
         await using var reader = await command.ExecuteReaderAsync();
