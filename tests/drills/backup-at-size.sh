@@ -8,13 +8,21 @@ cd "$(dirname "$0")/../.."
 learners=${1:-1000}
 trap 'clear_away other' EXIT
 
-start_portal ASPNETCORE_ENVIRONMENT=Development TEAMCIRCLE_DATA="$work/live"
 export TEAMCIRCLE_DATA=$work/live
 began=$(now)
-cli seed --learners "$learners" --agency SIZE 2>/dev/null | head -1
+ASPNETCORE_ENVIRONMENT=Development cli seed --learners "$learners" --agency SIZE 2>/dev/null | head -1
 echo "seeded: $(since "$began"), cluster $(size "$work/live/postgres/cluster")"
+start_portal ASPNETCORE_ENVIRONMENT=Development TEAMCIRCLE_DATA="$work/live"
 
-cli seed --learners "$((learners / 5))" --agency MEANWHILE >/dev/null 2>&1 & # what goes on meanwhile
+import_on_and_on() { # what goes on meanwhile: one agency's files after the other
+  local n=0
+  until [ -e "$work/enough" ]; do
+    n=$((n + 1))
+    cli import tests/TeamCircle.Testing/World --agency "MEANWHILE$n" --today 2026-11-26 >/dev/null 2>&1
+    echo "$n" >"$work/imports"
+  done
+}
+import_on_and_on &
 load=$!
 began=$(now)
 cli backup "$work/backup" 2>/dev/null
@@ -25,8 +33,9 @@ echo "check-backup: $(since "$began")"
 began=$(now)
 cli base-backup "$work/copy"
 echo "base-backup while rows are written: $(since "$began"), $(size "$work/copy")"
-kill -0 "$load" 2>/dev/null && echo "(rows were written until here)" || echo "(the writing had ended before the last one did)"
-wait "$load"
+touch "$work/enough"
+wait "$load" || true
+echo "(imports of an agency's files meanwhile: $(cat "$work/imports"))"
 stop_portal
 unset TEAMCIRCLE_DATA
 
@@ -42,7 +51,7 @@ began=$(now)
 cli verify
 echo "verify: $(since "$began")"
 start_portal ASPNETCORE_ENVIRONMENT=Development TEAMCIRCLE_DATA="$work/portal" # the demonstration is let in nowhere else
-sign_in && echo "a mother signed in and found her child"
+sign_in family@load.example "Learner 0" && echo "a mother signed in and found her child"
 stop_portal
 unset ConnectionStrings__TeamCircleOwner ConnectionStrings__TeamCircle
 
@@ -50,5 +59,5 @@ export TEAMCIRCLE_DATA=$work/copy
 began=$(now)
 start_portal ASPNETCORE_ENVIRONMENT=Development TEAMCIRCLE_DATA="$work/copy"
 echo "a portal started on the copied files: $(since "$began")"
-sign_in && echo "a mother signed in and found her child"
+sign_in family@load.example "Learner 0" && echo "a mother signed in and found her child"
 cli verify

@@ -49,13 +49,14 @@ stop_portal() {
   portal=
 }
 
-# Signs in as a mother of the demonstration and finds her child's name on her page.
-sign_in() {
+# Signs in as a mother of the demonstration, or of a made-up agency, and finds her child's name on her page.
+sign_in() { # e-mail, child
   local jar=$work/jar token
+  rm -f "$jar"
   token=$(curl -sS -c "$jar" "http://localhost:$port/sign-in" | grep -o 'name="__RequestVerificationToken" type="hidden" value="[^"]*"' | sed 's/.*value="//; s/"$//')
-  curl -sS -o /dev/null -b "$jar" -c "$jar" --data-urlencode "Input.Email=ines@family.example" --data-urlencode "Input.Password=herbs towel ribbons banana" \
+  curl -sS -o /dev/null -b "$jar" -c "$jar" --data-urlencode "Input.Email=${1:-ines@family.example}" --data-urlencode "Input.Password=herbs towel ribbons banana" \
     --data-urlencode "__RequestVerificationToken=$token" "http://localhost:$port/sign-in"
-  curl -sS -L -b "$jar" "http://localhost:$port/" | grep -q Wren
+  curl -sS -L -b "$jar" "http://localhost:$port/" | grep -q "${2:-Wren}"
 }
 
 clear_away() {

@@ -14,6 +14,7 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
 {
     /// <summary>On a machine that is busy elsewhere the first answers of a portal took up to 100 seconds.</summary>
     private static readonly TimeSpan Longest = TimeSpan.FromMinutes(5);
+    private const int MostUnanswered = 3;
     private HttpClientHandler _cookies = new();
     private readonly ConcurrentQueue<JsonElement> _own = [];
     private HttpClient? _browser;
@@ -71,12 +72,15 @@ internal sealed class DeviceQueue(string email, Guid device, SentActs? told = nu
     public Task<HttpResponseMessage> OpenAsync(string page, CancellationToken stop) => _browser!.GetAsync(new Uri(page, UriKind.Relative), stop);
 
     /// <summary>Sends all that waits, as often as it takes.</summary>
+    /// <remarks>Where several portals share a database, one that stands may have to wait for what is held at another, and answers 503: a device comes again then.</remarks>
     /// <exception cref="InvalidOperationException">The portal does not answer though it stands.</exception>
     public async Task DrainAsync(CancellationToken stop)
     {
-        while (Waiting is { Count: > 0 } waiting)
-            if (!await SendAsync([.. waiting.Take(50)], CancellationToken.None, stop))
-                throw new InvalidOperationException("No answer from a portal that was not disturbed.");
+        var (unanswered, sent) = (0, false);
+        for (; Waiting is { Count: > 0 } waiting && unanswered < MostUnanswered; unanswered = sent ? 0 : unanswered + 1)
+            sent = await SendAsync([.. waiting.Take(50)], CancellationToken.None, stop);
+        if (unanswered == MostUnanswered)
+            throw new InvalidOperationException($"No answer from a portal that was not disturbed: {string.Join(", ", InsteadOfAnAnswer.Select(i => $"{i.Key} {i.Value} times"))}.");
     }
 
     /// <summary>Sends everything that it ever held once more.</summary>
