@@ -39,7 +39,7 @@ start_portal() {
   env PlainHttp=true ASPNETCORE_URLS="http://localhost:$port" "$@" \
     dotnet src/TeamCircle.Web/bin/Debug/net10.0/TeamCircle.Web.dll --contentRoot "$PWD/src/TeamCircle.Web" >"$work/portal.txt" 2>&1 &
   portal=$!
-  until grep -q 'TeamCircle is at' "$work/portal.txt"; do
+  until grep -qs 'TeamCircle is at' "$work/portal.txt"; do
     kill -0 "$portal" 2>/dev/null || { cat "$work/portal.txt"; exit 1; }
     sleep 0.1
   done
@@ -53,7 +53,7 @@ stop_portal() {
 sign_in() { # e-mail, child
   local jar=$work/jar token
   rm -f "$jar"
-  token=$(curl -sS -c "$jar" "http://localhost:$port/sign-in" | grep -o 'name="__RequestVerificationToken" type="hidden" value="[^"]*"' | sed 's/.*value="//; s/"$//')
+  token=$(curl -sS -c "$jar" "http://localhost:$port/sign-in" | grep -o 'name="__RequestVerificationToken" type="hidden" value="[^"]*"' | sed '1!d; s/.*value="//; s/"$//')
   curl -sS -o /dev/null -b "$jar" -c "$jar" --data-urlencode "Input.Email=${1:-ines@family.example}" --data-urlencode "Input.Password=herbs towel ribbons banana" \
     --data-urlencode "__RequestVerificationToken=$token" "http://localhost:$port/sign-in"
   curl -sS -L -b "$jar" "http://localhost:$port/" | grep -q "${2:-Wren}"

@@ -26,6 +26,9 @@ public sealed class FaultTeam
     /// <summary>How many of a batch are stored, from its first on; the others are set aside.</summary>
     public const int Stored = 4;
 
+    /// <summary>How many of these are practices, from the first on: one that is held keeps nothing else waiting, while a visit keeps those of its provider's day.</summary>
+    public const int Practices = 3;
+
     /// <summary>Minutes of every visit.</summary>
     public const int Minutes = 15;
 

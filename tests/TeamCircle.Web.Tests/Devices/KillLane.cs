@@ -39,7 +39,7 @@ internal sealed class KillLane(FaultTeam team, PersonRow person, Invariants inva
     public async Task KillInWindowsAsync(Random chance, CancellationToken stop)
     {
         var batches = Batches();
-        var (inWindow, last) = (Windows.Select((window, i) => (Operation: SentActs.IdOf(batches[i][chance.Next(FaultTeam.Stored)]), window)).ToList(), Windows[^1]);
+        var (inWindow, last) = (Windows.Select((window, i) => (Operation: SentActs.IdOf(batches[i][chance.Next(FaultTeam.Practices)]), window)).ToList(), Windows[^1]);
         await held.HoldAsync(inWindow);
         var sending = Send(batches, stop);
         await held.ReachedAsync(stop);
