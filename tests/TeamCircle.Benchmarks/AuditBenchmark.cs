@@ -5,7 +5,6 @@ using Npgsql;
 using TeamCircle.Data;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Commitments;
-using TeamCircle.Data.Postgres;
 using TeamCircle.Data.Seed;
 
 namespace TeamCircle.Benchmarks;
@@ -18,27 +17,16 @@ namespace TeamCircle.Benchmarks;
 internal static class AuditBenchmark
 {
     /// <param name="kept">A folder that keeps the rows from run to run, since making them takes minutes; null for one that is deleted.</param>
-    public static async Task RunAsync(IReadOnlyList<int> sizes, string? kept)
+    public static Task RunAsync(IReadOnlyList<int> sizes, string? kept) => PrivateServer.UseAsync(kept, async (services, owner) =>
     {
-        var folder = kept ?? Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
-        await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false }))
-        {
-            await server.EnsureDatabaseAsync("benchmark");
-            await Migrate.RunAsync(server.ConnectionString("benchmark"));
-            await server.AllowSignInAsync();
-            await using var services = new ServiceCollection().AddLogging()
-                .AddTeamCircleData(server.ConnectionString("benchmark", Migrate.App)).BuildServiceProvider();
-            foreach (var size in sizes)
-                await MeasureAsync(services, server, size);
-        }
-        if (kept is null)
-            Directory.Delete(folder, recursive: true);
-    }
+        foreach (var size in sizes)
+            await MeasureAsync(services, owner, size);
+    });
 
-    private static async Task MeasureAsync(ServiceProvider services, PostgresServer server, int learners)
+    private static async Task MeasureAsync(ServiceProvider services, string owner, int learners)
     {
         var portal = services.GetRequiredService<Portal>();
-        var agency = await AgencyAsync(server, learners);
+        var agency = await AgencyAsync(owner, learners);
         var scope = new Scope(Wall.Agency, agency, 0, [], true, "a benchmark");
         var period = await portal.ReadAsync(scope, db => db.Periods.SingleAsync(p => p.AgencyId == agency && p.Name == LoadSeed.Period));
         var read = ActivatorUtilities.CreateInstance<ReadAudit>(services);
@@ -59,14 +47,14 @@ internal static class AuditBenchmark
     }
 
     /// <summary>The number of the agency of this size, made where there is none yet.</summary>
-    internal static async Task<int> AgencyAsync(PostgresServer server, int learners)
+    internal static async Task<int> AgencyAsync(string owner, int learners)
     {
-        await using var owner = new NpgsqlConnection(server.ConnectionString("benchmark"));
-        await owner.OpenAsync();
-        if (await new NpgsqlCommand($"select portal.agency_id_of('LOAD{learners}')", owner).ExecuteScalarAsync() is int known)
+        await using var database = new NpgsqlConnection(owner);
+        await database.OpenAsync();
+        if (await new NpgsqlCommand($"select portal.agency_id_of('LOAD{learners}')", database).ExecuteScalarAsync() is int known)
             return known;
         var began = TimeProvider.System.GetTimestamp();
-        var made = await LoadSeed.RunAsync(server.ConnectionString("benchmark"), new($"LOAD{learners}", learners, 1), Console.Error.WriteLine);
+        var made = await LoadSeed.RunAsync(owner, new($"LOAD{learners}", learners, 1), Console.Error.WriteLine);
         Console.WriteLine($"{learners} learners: {made}, made in {TimeProvider.System.GetElapsedTime(began).TotalSeconds:0} s");
         return made.Agency;
     }

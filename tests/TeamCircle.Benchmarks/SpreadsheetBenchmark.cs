@@ -6,7 +6,6 @@ using Npgsql;
 using TeamCircle.Core.Time;
 using TeamCircle.Data;
 using TeamCircle.Data.Commitments;
-using TeamCircle.Data.Postgres;
 using TeamCircle.Data.Seed;
 
 namespace TeamCircle.Benchmarks;
@@ -21,22 +20,8 @@ internal static class SpreadsheetBenchmark
 {
     private const string Period = "Period 1";
 
-    public static async Task RunAsync(int learners, string? kept)
-    {
-        var folder = kept ?? Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
-        await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false }))
-        {
-            await server.EnsureDatabaseAsync("benchmark");
-            await Migrate.RunAsync(server.ConnectionString("benchmark"));
-            await server.AllowSignInAsync();
-            await using var services = new ServiceCollection().AddLogging()
-                .AddTeamCircleData(server.ConnectionString("benchmark", Migrate.App)).BuildServiceProvider();
-            var agency = await AuditBenchmark.AgencyAsync(server, learners);
-            await MeasureAsync(services, new Scope(Wall.Agency, agency, 0, [], true, "a benchmark"));
-        }
-        if (kept is null)
-            Directory.Delete(folder, recursive: true);
-    }
+    public static Task RunAsync(int learners, string? kept) => PrivateServer.UseAsync(kept, async (services, owner) =>
+        await MeasureAsync(services, new Scope(Wall.Agency, await AuditBenchmark.AgencyAsync(owner, learners), 0, [], true, "a benchmark")));
 
     private static async Task MeasureAsync(ServiceProvider services, Scope scope)
     {

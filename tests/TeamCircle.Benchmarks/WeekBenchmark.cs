@@ -9,7 +9,6 @@ using TeamCircle.Data;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
-using TeamCircle.Data.Postgres;
 
 namespace TeamCircle.Benchmarks;
 
@@ -23,29 +22,16 @@ internal static class WeekBenchmark
     private const string Zone = "America/Los_Angeles";
     private static readonly LocalDate First = new(2026, 8, 17), Week = new(2026, 11, 23);
 
-    public static async Task RunAsync()
-    {
-        var folder = Path.Combine(Path.GetTempPath(), $"teamcircle-benchmark-{Environment.ProcessId}");
-        await using (var server = await PostgresLauncher.StartAsync(new PostgresOptions(folder) { Durable = false }))
-        {
-            await server.EnsureDatabaseAsync("benchmark");
-            await Migrate.RunAsync(server.ConnectionString("benchmark"));
-            await server.AllowSignInAsync();
-            await using var services = new ServiceCollection().AddLogging()
-                .AddTeamCircleData(server.ConnectionString("benchmark", Migrate.App)).BuildServiceProvider();
-            await MeasureAsync(services, server);
-        }
-        Directory.Delete(folder, recursive: true);
-    }
+    public static Task RunAsync() => PrivateServer.UseAsync(null, MeasureAsync);
 
-    private static async Task MeasureAsync(ServiceProvider services, PostgresServer server)
+    private static async Task MeasureAsync(ServiceProvider services, string owner)
     {
         var portal = services.GetRequiredService<Portal>();
         var caller = await FillAsync(portal);
-        await using (var owner = new NpgsqlConnection(server.ConnectionString("benchmark")))
+        await using (var database = new NpgsqlConnection(owner))
         {
-            await owner.OpenAsync();
-            await new NpgsqlCommand("vacuum analyze", owner).ExecuteNonQueryAsync();
+            await database.OpenAsync();
+            await new NpgsqlCommand("vacuum analyze", database).ExecuteNonQueryAsync();
         }
         var (read, scope) = (ActivatorUtilities.CreateInstance<ReadWeek>(services), Scope.Of(caller));
         var asked = new WeekAsked(null, true, Week);
