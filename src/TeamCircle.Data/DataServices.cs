@@ -3,6 +3,7 @@ using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
 using Npgsql;
 using TeamCircle.Data.Account;
+using TeamCircle.Data.Beginning;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
@@ -162,7 +163,7 @@ public static class DataServices
             .AddScoped<ReadCountersign>().AddScoped<Countersign>().AddScoped<SendBack>();
 
     private static IServiceCollection AddImport(this IServiceCollection services) =>
-        services.AddScoped<ImportFolder>().AddScoped<ReadImports>().AddScoped<UndoImport>().AddScoped<SeedDemonstration>();
+        services.AddScoped<ImportFolder>().AddScoped<ReadBeginning>().AddScoped<ReadImports>().AddScoped<UndoImport>().AddScoped<SeedDemonstration>();
 
     // Sealing and verifying need a SealKey, which each program registers: only it knows its folders.
     private static IServiceCollection AddHistory(this IServiceCollection services) =>

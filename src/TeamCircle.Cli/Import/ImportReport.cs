@@ -9,13 +9,18 @@ internal static class ImportReport
     public static void Write(ImportResult result)
     {
         Write(result.Problems);
-        foreach (var note in result.Notes)
-            Console.WriteLine($"check  {note.File}{(note.Line > 0 ? $" line {note.Line}" : "")}{(note.Column.Length > 0 ? $", {note.Column}" : "")}: {note.Text}");
+        Write(result.Notes);
         foreach (var closure in result.ClosuresFromEvents)
             Console.WriteLine($"closure  {closure.Date:uuuu-MM-dd}  {closure.Name}");
         Table([["file", "rows", "new", "changed", "known", "refused"], .. result.Files.Select(f =>
             new[] { f.File, $"{f.Rows}", $"{f.Added}", $"{f.Changed}", $"{f.Known}", $"{f.Refused}" })]);
         Console.WriteLine(Verdict(result));
+    }
+
+    public static void Write(IReadOnlyList<FileNote> notes)
+    {
+        foreach (var note in notes)
+            Console.WriteLine($"check  {note.File}{(note.Line > 0 ? $" line {note.Line}" : "")}{(note.Column.Length > 0 ? $", {note.Column}" : "")}: {note.Text}");
     }
 
     /// <returns>The exit code for refused rows.</returns>

@@ -17,4 +17,11 @@ public enum FileKind
     Visits,
     Decisions,
     Probes,
+
+    // A OneRoster set, of which files of the kinds above are made.
+    RosterManifest,
+    RosterOrgs,
+    RosterUsers,
+    RosterRoles,
+    RosterSessions,
 }

@@ -25,23 +25,39 @@ public sealed record FileShape(FileKind Kind, string FileName, IReadOnlyList<str
         Table(FileKind.Probes, "probes.csv", "date, goal, provider, value", "opportunities, kind, stage, makes up for"),
     ];
 
+    /// <summary>The files of a OneRoster 1.2 set that are read (1EdTech, CSV binding); cells hold several values with commas between them.</summary>
+    public static IReadOnlyList<FileShape> Roster { get; } =
+    [
+        Table(FileKind.RosterManifest, "manifest.csv", "propertyName, value", ""),
+        Table(FileKind.RosterOrgs, "orgs.csv", "sourcedId, name, type", "status, dateLastModified, identifier, parentSourcedId"),
+        Table(FileKind.RosterUsers, "users.csv", "sourcedId, enabledUser, givenName, familyName, identifier, email, agentSourcedIds",
+            "status, dateLastModified, username, userIds, middleName, sms, phone, grades, password, userMasterIdentifier, resourceSourcedIds, "
+            + "preferredGivenName, preferredMiddleName, preferredFamilyName, primaryOrgSourcedId, pronouns"),
+        Table(FileKind.RosterRoles, "roles.csv", "userSourcedId, role, beginDate, endDate, orgSourcedId", "sourcedId, status, dateLastModified, roleType, userProfileSourcedId"),
+        Table(FileKind.RosterSessions, "academicSessions.csv", "sourcedId, title, type, startDate, endDate", "status, dateLastModified, parentSourcedId, schoolYear"),
+    ];
+
     /// <summary>Names of all files that a folder may hold.</summary>
     public static IReadOnlyList<string> FileNames { get; } = ["agency.json", "closures.ics", .. Tables.Select(t => t.FileName)];
 
-    /// <summary>Whether a header may have this column; case does not matter.</summary>
-    public bool Knows(string column) => Required.Concat(Optional).Contains(column, StringComparer.OrdinalIgnoreCase);
+    /// <summary>Whether a header may have this column; case does not matter. A OneRoster file may have columns of its maker's own, named metadata and more.</summary>
+    public bool Knows(string column) => Required.Concat(Optional).Contains(column, StringComparer.OrdinalIgnoreCase)
+        || (IsRoster(Kind) && column.StartsWith("metadata.", StringComparison.OrdinalIgnoreCase));
+
+    /// <summary>Whether a file of this kind belongs to a OneRoster set.</summary>
+    public static bool IsRoster(FileKind kind) => kind >= FileKind.RosterManifest;
 
     /// <summary>The header line of an empty file.</summary>
     public string Template => string.Join(',', Required.Concat(Optional)) + "\r\n";
 
-    public static FileShape Of(FileKind kind) => Tables.Single(t => t.Kind == kind);
+    public static FileShape Of(FileKind kind) => Tables.Concat(Roster).Single(t => t.Kind == kind);
 
     /// <summary>The kind of a file by its exact name, as in a folder; null where it is none of them.</summary>
     public static FileKind? ByName(string fileName) => fileName.ToLowerInvariant() switch
     {
         "agency.json" => FileKind.Agency,
         "closures.ics" => FileKind.ClosureEvents,
-        var name => Tables.FirstOrDefault(t => t.FileName == name)?.Kind,
+        var name => Tables.Concat(Roster).FirstOrDefault(t => string.Equals(t.FileName, name, StringComparison.OrdinalIgnoreCase))?.Kind,
     };
 
     /// <summary>The kind of a file that somebody picked: by its exact name, or by how the name begins (<c>visits-october.csv</c>).</summary>

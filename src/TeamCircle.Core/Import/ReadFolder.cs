@@ -65,7 +65,7 @@ public static class ReadFolder
         return reading with { Problems = InOrder(findings.Problems), Notes = findings.Notes };
     }
 
-    private static List<FileProblem> InOrder(IReadOnlyList<FileProblem> problems)
+    internal static List<FileProblem> InOrder(IReadOnlyList<FileProblem> problems)
     {
         var files = problems.Select(p => p.File).Distinct().ToList();
         return [.. problems.OrderBy(p => files.IndexOf(p.File)).ThenBy(p => p.Line)];

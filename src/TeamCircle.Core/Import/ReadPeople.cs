@@ -81,11 +81,16 @@ internal sealed class ReadPeople(Register register, Findings findings)
     {
         if (row.Text("email") is not { } email)
             return null;
-        var at = email.IndexOf('@', StringComparison.Ordinal);
-        if (at > 0 && at == email.LastIndexOf('@') && at < email.Length - 1 && email.Length <= 254 && !email.Any(c => char.IsWhiteSpace(c) || c is ';' or ','))
+        if (IsAddress(email))
             return email;
         row.Refuse("email", "This is not an e-mail address.");
         return null;
+    }
+
+    internal static bool IsAddress(string email)
+    {
+        var at = email.IndexOf('@', StringComparison.Ordinal);
+        return at > 0 && at == email.LastIndexOf('@') && at < email.Length - 1 && email.Length <= 254 && !email.Any(c => char.IsWhiteSpace(c) || c is ';' or ',');
     }
 
     private static List<Role> Roles(RowCells row)

@@ -15,6 +15,9 @@ public sealed record BroughtFiles(IReadOnlyList<BroughtFile> Files, IReadOnlyLis
     public const int MostBytes = 100 * 1024 * 1024;
     private const int MostFiles = 200;
 
+    /// <summary>Whether files of a OneRoster set are among them: nothing of those is stored before somebody has completed it.</summary>
+    public bool IsRoster => Files.Any(f => FileShape.IsRoster(f.Kind));
+
     /// <summary>Reads a folder, a zip, or a single file.</summary>
     /// <exception cref="IOException">It cannot be read.</exception>
     public static BroughtFiles FromPath(string path)

@@ -95,6 +95,28 @@ public sealed class ImportPageTests(TeamPortal portal) : IClassFixture<TeamPorta
     }
 
     [Fact]
+    public async Task OneRoster_set_gives_files_to_complete_and_stores_nothing()
+    {
+        var browser = await AdministratorAsync();
+        var before = await portal.Agency.Portal.ReadAsync(portal.Agency.WholeAgency, db => db.People.CountAsync());
+
+        (await UploadAsync(browser, [.. Directory.EnumerateFiles(Path.Combine(AppContext.BaseDirectory, "Roster")).Select(f => (Path.GetFileName(f), File.ReadAllText(f)))])).Dispose();
+
+        var page = await EndAsync(browser);
+        Assert.Contains("The set is read; nothing is stored", page, StringComparison.Ordinal);
+        Assert.Contains("users.csv, line 13, email", page, StringComparison.Ordinal);
+        Assert.Contains("Not used: ", page, StringComparison.Ordinal);
+        await WellFormed.AssertAsync(browser, Page);
+        using var files = new ZipArchive(await browser.GetStreamAsync(new Uri(Page + "?handler=Roster", UriKind.Relative)));
+        Assert.Equal(["terms.csv", "periods.csv", "people.csv", "learners.csv"], files.Entries.Select(e => e.Name));
+        using var learners = new StreamReader(files.GetEntry("learners.csv")!.Open());
+        Assert.Contains("WREN,Wren Belmares,,,,,,ines@family.example,", await learners.ReadToEndAsync(), StringComparison.Ordinal);
+        Assert.Equal(before, await portal.Agency.Portal.ReadAsync(portal.Agency.WholeAgency, db => db.People.CountAsync()));
+        (await PressAsync(browser, "Another")).Dispose();
+        Assert.Contains("Read and check", await browser.GetStringAsync(new Uri(Page, UriKind.Relative)), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Empty_files_hold_their_headers_one_by_one_or_all_in_a_zip()
     {
         var browser = await AdministratorAsync();

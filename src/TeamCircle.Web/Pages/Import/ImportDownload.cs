@@ -25,6 +25,9 @@ internal static class ImportDownload
             ? new(Bytes(one.Text), Csv) { FileDownloadName = one.Name }
             : Zip("refused.zip", files.Select(f => (f.Name, f.Text)));
 
+    /// <summary>What came of a OneRoster set, to complete.</summary>
+    public static FileContentResult ToComplete(RosterReading reading) => Zip("to-complete.zip", RosterSet.Files(reading));
+
     private static FileContentResult Zip(string name, IEnumerable<(string Name, string Text)> files)
     {
         using var content = new MemoryStream();

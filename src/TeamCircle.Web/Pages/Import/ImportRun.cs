@@ -8,6 +8,9 @@ public enum ImportState
 {
     /// <summary>Somebody has to say which events of a calendar are closures.</summary>
     Choosing,
+
+    /// <summary>A OneRoster set was read: somebody completes the files that came of it. Nothing is stored.</summary>
+    Completing,
     Running,
 
     /// <summary>Everything is stored, or was known.</summary>
@@ -21,7 +24,7 @@ public enum ImportState
 }
 
 /// <summary>One person's import as it stands: kept in memory from the upload until they are done with it.</summary>
-public sealed class ImportRun(Caller caller, Guid operation, BroughtFiles brought, IReadOnlyList<RawEvent> events) : IProgress<ImportProgress>
+public sealed class ImportRun(Caller caller, Guid operation, BroughtFiles brought, IReadOnlyList<RawEvent> events, RosterReading? roster = null) : IProgress<ImportProgress>
 {
     public Caller Caller => caller;
 
@@ -33,10 +36,13 @@ public sealed class ImportRun(Caller caller, Guid operation, BroughtFiles brough
     public IReadOnlyList<string> PassedOver => brought.PassedOver;
     public IReadOnlyList<BroughtFile> Files => brought.Files;
 
+    /// <summary>What a OneRoster set says; null for the agency's own files.</summary>
+    public RosterReading? Roster => roster;
+
     private readonly Lock _gate = new();
     private bool _begun;
 
-    public ImportState State { get; private set; } = events.Count > 0 ? ImportState.Choosing : ImportState.Running;
+    public ImportState State { get; private set; } = roster is not null ? ImportState.Completing : events.Count > 0 ? ImportState.Choosing : ImportState.Running;
     public ImportProgress Progress { get; private set; } = new("Waiting", 0, 1);
 
     /// <summary>What the import did; null until it has ended.</summary>

@@ -36,12 +36,16 @@ public sealed class IndexModel(CurrentCaller caller, ImportRuns runs, ImportFold
     public IActionResult OnGetRefused() =>
         runs.Find(caller.Value)?.Result is { Refused.Count: > 0 } result ? ImportDownload.Refused(result.Refused) : RedirectToPage();
 
+    /// <summary>The files that came of a OneRoster set.</summary>
+    public IActionResult OnGetRoster() =>
+        runs.Find(caller.Value)?.Roster is { IsEmpty: false } roster ? ImportDownload.ToComplete(roster) : RedirectToPage();
+
     public async Task<IActionResult> OnPostAsync(List<IFormFile> files, CancellationToken stop)
     {
         var brought = BroughtFiles.From(files.Select(f => (Path.GetFileName(f.FileName), (Func<Stream>)f.OpenReadStream)));
         if (Wrong(brought) is { } problem)
             ModelState.AddModelError("files", problem);
-        else if (!runs.Open(new(caller.Value, Operation, brought, import.Events(brought.Files))))
+        else if (!runs.Open(new(caller.Value, Operation, brought, import.Events(brought.Files), brought.IsRoster ? RosterSet.Read(brought.Files, caller.Value.Today) : null)))
             ModelState.AddModelError("files", "Another import is going on. Wait until it has ended.");
         return ModelState.IsValid ? RedirectToPage() : await OnGetAsync(stop);
     }

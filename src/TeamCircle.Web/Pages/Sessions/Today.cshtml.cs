@@ -1,7 +1,9 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Core.Beginning;
 using TeamCircle.Data;
+using TeamCircle.Data.Beginning;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.Quiet;
@@ -19,12 +21,16 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
 
     public Waiting Waiting { get; private set; } = null!;
 
+    /// <summary>How far the agency has come, for those who set it up; null for all others.</summary>
+    public BeginningFacts? Beginning { get; private set; }
+
     public CaseloadNames Names { get; private set; } = null!;
 
     /// <param name="quiet">Nobody is asked to act for a learner who is quiet.</param>
-    public async Task OnGetAsync([FromServices] ReadQuiet quiet, CancellationToken stop)
+    public async Task OnGetAsync([FromServices] ReadQuiet quiet, [FromServices] ReadBeginning beginning, CancellationToken stop)
     {
         Date = caller.Value.Today;
+        Beginning = await beginning.RunAsync(caller.Value, stop);
         var heard = await quiet.LeaveOutAsync(caller.Value, stop);
         var scope = Scope.Of(heard, caller.Scope.Ground);
         Day = await today.RunAsync(heard, scope, stop);

@@ -1,12 +1,14 @@
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.Beginning;
 using TeamCircle.Core.People;
+using TeamCircle.Data.Beginning;
 using TeamCircle.Data.History;
 using TeamCircle.Web.Startup;
 
 namespace TeamCircle.Web.Pages.Settings;
 
 /// <summary>What the agency sets, one place each.</summary>
-public sealed class IndexModel(CurrentCaller caller, ReadTooMany read) : PageModel
+public sealed class IndexModel(CurrentCaller caller, ReadTooMany read, ReadBeginning beginning) : PageModel
 {
     public sealed record Place(string Name, string Address, string About);
 
@@ -16,8 +18,11 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read) : PageMod
 
     private static readonly Place Retention = new("Keeping and destroying", "/settings/retention", "How long parts of a record are kept; what is due, and what was destroyed.");
 
+    private static readonly Place Begin = new("Set up this agency", "/settings/begin", "From an empty list to the first audit, and how far it has come.");
+
     private static readonly Place[] All =
     [
+        Begin,
         new("People", "/settings/people", "Who works here and which families sign in; roles, invitations."),
         new("Signing in", "/settings/sign-in", "Whether families need a second step; everybody who works here does."),
         new("School calendar", "/settings/calendar", "Terms, closures, extra days, holidays."),
@@ -36,10 +41,16 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read) : PageMod
         new("Import", "/settings/import", "Bring the agency's own spreadsheets in."),
     ];
 
-    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Policy, Practice, Retention];
+    public IReadOnlyList<Place> Places => caller.Value.Is(Role.Administrator) ? All : [Begin, Policy, Practice, Retention];
 
     /// <summary>For administrators.</summary>
     public IReadOnlyList<TooMany> TooFast { get; private set; } = [];
 
-    public async Task OnGetAsync(CancellationToken stop) => TooFast = caller.Value.Is(Role.Administrator) ? await read.RunAsync(caller.Scope, stop) : [];
+    public BeginningFacts? Beginning { get; private set; }
+
+    public async Task OnGetAsync(CancellationToken stop)
+    {
+        Beginning = await beginning.RunAsync(caller.Value, stop);
+        TooFast = caller.Value.Is(Role.Administrator) ? await read.RunAsync(caller.Scope, stop) : [];
+    }
 }
