@@ -1,4 +1,5 @@
 using System.CommandLine;
+using TeamCircle.Cli.Beginning;
 using TeamCircle.Cli.Calendar;
 using TeamCircle.Cli.Commitments;
 using TeamCircle.Cli.History;
@@ -19,6 +20,7 @@ var root = new RootCommand("The portal's work from a terminal.")
     BackupCommands.Check(),
     BackupCommands.Restore(),
     BackupCommands.BaseBackup(),
+    NewAgencyCommand.Create(),
     InviteCommand.Create(),
     InviteCommand.CreateNewPassword(),
     InviteCommand.CreateRemoveFactors(),

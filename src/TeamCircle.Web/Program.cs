@@ -8,7 +8,10 @@ if (args is [SearchProcess.Argument])
     return await SearchProcess.AnswerAsync(Console.In, Console.Out);
 try
 {
-    var builder = WebApplication.CreateBuilder(args);
+    using var apart = await DemonstrationApart.EnterAsync(args);
+    if (apart is { IsLeaving: true })
+        return 0;
+    var builder = WebApplication.CreateBuilder(apart?.Args ?? args);
     builder.WebHost.UseStaticWebAssets(); // does nothing once published; before that, files come from several folders in every environment
     builder.WebHost.ConfigureKestrel(server => server.AddServerHeader = false);
     builder.AddLog();

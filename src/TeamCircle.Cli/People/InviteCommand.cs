@@ -16,7 +16,7 @@ namespace TeamCircle.Cli.People;
 internal static class InviteCommand
 {
     private static readonly Argument<string> Email = new("EMAIL") { Description = "The address with which they sign in." };
-    private static readonly Option<string> Portal = new("--portal") { Description = "The portal's address, to print the link whole.", DefaultValueFactory = _ => "" };
+    internal static readonly Option<string> Portal = new("--portal") { Description = "The portal's address, to print the link whole.", DefaultValueFactory = _ => "" };
 
     public static Command Create()
     {
@@ -69,6 +69,19 @@ internal static class InviteCommand
         return command;
     }
 
+    /// <summary>Puts the first administrator of a new agency on its list.</summary>
+    internal static async Task<int> AdministratorAsync(Desk desk, string agency, string email, string name, string portal, CancellationToken stop)
+    {
+        var caller = await CallerAsync(desk, agency, stop);
+        return await PrintAsync(desk, caller, await AddAsync(desk, caller, email, name, Role.Administrator, stop), portal, stop);
+    }
+
+    internal static void CheckAddress(string email)
+    {
+        if (!email.Contains('@', StringComparison.Ordinal))
+            throw new CommandFailure("EMAIL: that is no e-mail address.");
+    }
+
     private static async Task<Caller> CallerAsync(Desk desk, string? agency, CancellationToken stop)
     {
         var scope = await desk.AgencyAsync(agency, "people", stop);
@@ -83,8 +96,7 @@ internal static class InviteCommand
     {
         if (string.IsNullOrWhiteSpace(name))
             throw new CommandFailure("--name: nobody on that agency's list has this e-mail address, so a name is needed.");
-        if (!email.Contains('@', StringComparison.Ordinal))
-            throw new CommandFailure("EMAIL: that is no e-mail address.");
+        CheckAddress(email);
         var input = new InvitePerson.Input { Email = email, Name = name, Role = role };
         return ValueOf(await desk.Get<InvitePerson>().RunAsync(caller, Guid.CreateVersion7(), input, stop)).Person;
     }

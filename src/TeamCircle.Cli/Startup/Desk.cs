@@ -96,7 +96,7 @@ internal sealed class Desk : IAsyncDisposable
         return agencies.Count switch
         {
             1 => agencies[0],
-            0 => throw new CommandFailure("There is no agency yet: import one's files first."),
+            0 => throw new CommandFailure("There is no agency yet: make one with new-agency, or import one's files."),
             _ => throw new CommandFailure("There are several agencies: name one with --agency CODE."),
         };
     }

@@ -70,7 +70,7 @@ internal sealed class ReadRosterPeople(IReadOnlyDictionary<FileKind, RawTable> t
                 known.Roles.Add(role!);
         }
         if (others > 0)
-            findings.Note(new(tables[FileKind.RosterRoles].File, 0, "", $"{others} of the roles do not hold today and were left out."));
+            findings.Note(new(tables[FileKind.RosterRoles].File, 0, "", $"Roles that do not hold today, left out: {others}."));
     }
 
     private static string[] Several(string cell) => cell.Split(',', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries);

@@ -10,9 +10,9 @@ internal sealed class RosterRows(IReadOnlyDictionary<string, RosterUser> users, 
     {
         var enabled = users.Where(u => u.Value.IsEnabled).ToList();
         if (users.Count > enabled.Count)
-            findings.Note(new(file, 0, "enabledUser", $"{users.Count - enabled.Count} of the users are not enabled and were left out."));
+            findings.Note(new(file, 0, "enabledUser", $"Users that are not enabled, and were left out: {users.Count - enabled.Count}."));
         if (enabled.Count(u => u.Value.Roles.Count == 0) is > 0 and var without)
-            findings.Note(new(file, 0, "", $"{without} of the users have no role today and were left out."));
+            findings.Note(new(file, 0, "", $"Users with no role today, left out: {without}."));
         var ties = Ties();
         foreach (var (_, user) in enabled.Where(u => u.Value.IsStaff))
             AddStaff(user);

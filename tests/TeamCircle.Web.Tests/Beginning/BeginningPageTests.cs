@@ -33,10 +33,11 @@ public sealed class BeginningPageTests(NewAgencyPortal portal) : IClassFixture<N
     {
         var dele = await portal.BrowserAsync("dele");
         Assert.Contains("next, bring people and learners", await WordsAsync(dele, "/"), StringComparison.Ordinal);
-        Assert.Contains("next, bring people and learners", await WordsAsync(dele, "/settings"), StringComparison.Ordinal);
+        Assert.Contains("Next: bring people and learners.", await WordsAsync(dele, "/settings"), StringComparison.Ordinal);
         Assert.Equal("Not yet;Not yet;Not yet;Not yet;Done;Not yet", await StatesAsync(dele)); // the director has joined, and nobody else works here yet
         await WellFormed.AssertAsync(dele, Page);
-        Assert.Contains("no reporting period yet", await WordsAsync(dele, "/audit"), StringComparison.Ordinal);
+        Assert.Equal("/settings/periods", await NextActAsync(dele, "/audit"));
+        Assert.Equal("/settings/import", await NextActAsync(dele, "/caseload"));
 
         await SampleWorld.ImportAsync(portal.Agency);
 
@@ -62,6 +63,9 @@ public sealed class BeginningPageTests(NewAgencyPortal portal) : IClassFixture<N
 
     private static async Task<string> StatesAsync(HttpClient browser) => string.Join(';', FilledForm.Parse(await browser.GetStringAsync(new Uri(Page, UriKind.Relative)))
         .QuerySelectorAll("main ol.rows .lead").Select(e => e.TextContent.Trim()));
+
+    private static async Task<string?> NextActAsync(HttpClient browser, string address) =>
+        FilledForm.Parse(await browser.GetStringAsync(new Uri(address, UriKind.Relative))).QuerySelector("main .empty a")?.GetAttribute("href");
 
     private static async Task<string> WordsAsync(HttpClient browser, string address) =>
         string.Join(' ', FilledForm.Parse(await browser.GetStringAsync(new Uri(address, UriKind.Relative))).QuerySelector("main")!.TextContent.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));

@@ -19,13 +19,14 @@ internal sealed class PortalProcess : IDisposable
     /// <param name="plainHttp">For a client that reaches it without https.</param>
     /// <param name="settings">Further environment variables.</param>
     /// <param name="release">The folder of another release's portal; null for ours.</param>
+    /// <param name="command">What stands before its arguments: "demonstration"; null for the portal itself.</param>
     public static PortalProcess Start(
         string dataFolder, string urls = "http://127.0.0.1:0", string? connectionString = null, string? account = null, bool plainHttp = false,
-        IReadOnlyDictionary<string, string>? settings = null, string? release = null)
+        IReadOnlyDictionary<string, string>? settings = null, string? release = null, string? command = null)
     {
         var folder = release is null ? Folder : Path.GetFullPath(release);
         var portal = Path.Combine(folder, "TeamCircle.Web.dll");
-        var start = new ProcessStartInfo("dotnet", [portal, "--urls", urls])
+        var start = new ProcessStartInfo("dotnet", command is null ? [portal, "--urls", urls] : [portal, command, "--urls", urls])
         {
             RedirectStandardOutput = true,
             RedirectStandardError = true,

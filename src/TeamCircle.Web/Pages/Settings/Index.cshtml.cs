@@ -3,7 +3,9 @@ using TeamCircle.Core.Beginning;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Beginning;
 using TeamCircle.Data.History;
+using TeamCircle.Web.Pages.Beginning;
 using TeamCircle.Web.Startup;
+using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Settings;
 
@@ -18,7 +20,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read, ReadBegin
 
     private static readonly Place Retention = new("Keeping and destroying", "/settings/retention", "How long parts of a record are kept; what is due, and what was destroyed.");
 
-    private static readonly Place Begin = new("Set up this agency", "/settings/begin", "From an empty list to the first audit, and how far it has come.");
+    internal static readonly Place Begin = new("Set up this agency", "/settings/begin", "From an empty list to the first audit, and how far it has come.");
 
     private static readonly Place[] All =
     [
@@ -46,11 +48,12 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read, ReadBegin
     /// <summary>For administrators.</summary>
     public IReadOnlyList<TooMany> TooFast { get; private set; } = [];
 
-    public BeginningFacts? Beginning { get; private set; }
+    /// <summary>What nobody has begun yet of setting up; null where each step has been.</summary>
+    public string? Next { get; private set; }
 
     public async Task OnGetAsync(CancellationToken stop)
     {
-        Beginning = await beginning.RunAsync(caller.Value, stop);
+        Next = await beginning.RunAsync(caller.Value, stop) is { } facts && BeginningRules.Next(facts) is { } step ? $"Next: {Say.Within(BeginningWords.NameOf(step))}." : null;
         TooFast = caller.Value.Is(Role.Administrator) ? await read.RunAsync(caller.Scope, stop) : [];
     }
 }
