@@ -43,6 +43,8 @@ internal sealed class DemonstrationApart : IDisposable
         Environment.SetEnvironmentVariable("TEAMCIRCLE_DATA", folder);
         Environment.SetEnvironmentVariable("ASPNETCORE_ENVIRONMENT", Environments.Development);
         Environment.SetEnvironmentVariable("DOTNET_ENVIRONMENT", null);
+        if (!apart.IsLeaving)
+            Console.WriteLine("A demonstration, apart from every real agency. Ctrl+C ends it and removes everything in it.");
         return apart;
     }
 
