@@ -44,10 +44,13 @@ public static class DataServices
     /// <param name="reads">The same for long readings that may be some moments old; null or empty where no standby is named.</param>
     public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection, string? reads = null)
     {
-        var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle" };
+        // Role and settings belong to a transaction, so a connection comes back to its pool as it was; cleared by DISCARD ALL it would also lose what the
+        // database had planned of triggers, keys and policies (docs/decisions/0040-connections-as-they-were.md).
+        var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle", NoResetOnClose = true };
         var account = new NpgsqlConnectionStringBuilder(connection)
         {
             ApplicationName = "TeamCircle accounts",
+            NoResetOnClose = true,
             Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}",
         };
         // A server has a hundred places by default: these pools and the jobs' leases leave some for backups and commands. Who comes when all

@@ -34,7 +34,7 @@ public sealed class StandbyReads
 
     private static IDbContextFactory<PortalDb> Factory(string connection)
     {
-        var reads = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle reads" };
+        var reads = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle reads", NoResetOnClose = true };
         reads.MaxPoolSize = Math.Min(reads.MaxPoolSize, MostConnections);
         return Contexts.PortalFactory(reads.ConnectionString);
     }

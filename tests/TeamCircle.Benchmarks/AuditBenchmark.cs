@@ -16,6 +16,8 @@ namespace TeamCircle.Benchmarks;
 /// </summary>
 internal static class AuditBenchmark
 {
+    private const int WarmUps = 8;
+
     /// <param name="kept">A folder that keeps the rows from run to run, since making them takes minutes; null for one that is deleted.</param>
     public static Task RunAsync(IReadOnlyList<int> sizes, string? kept) => PrivateServer.UseAsync(kept, async (services, owner) =>
     {
@@ -38,10 +40,10 @@ internal static class AuditBenchmark
         {
             rounds = await Rounds.MeasureAsync(
                 async () => rows = await FloorAsync(portal, scope, period, Step),
-                async () => lines = (await read.RunAsync(scope, period.Id, LoadSeed.AsOf))!.Lines.Count);
+                async () => lines = (await read.RunAsync(scope, period.Id, LoadSeed.AsOf))!.Lines.Count, WarmUps);
         }
         var streamed = await Rounds.MeasureAsync(
-            () => FloorAsync(portal, scope, period, Step), () => FloorAsync(portal, scope, period, StepStream));
+            () => FloorAsync(portal, scope, period, Step), () => FloorAsync(portal, scope, period, StepStream), WarmUps);
         Console.WriteLine($"{learners} learners, {lines} lines, {rows} rows: floor {rounds.FloorMedian:0} ms, audit {rounds.WorkMedian:0} ms, "
             + $"ratio {rounds.Ratio}; {peak}; floor by the stream {streamed.WorkMedian:0} ms, {streamed.Ratio} of the other floor");
     }

@@ -18,16 +18,22 @@ internal sealed class LiveSite : WebApplicationFactory<Web.Startup.CurrentCaller
 {
     private readonly string _connection, _folder;
     private readonly ShiftedClock _clock;
+    private readonly bool _hasAllJobs;
 
     /// <param name="connection">As the application role.</param>
     /// <param name="folder">A data folder: its key, its logs, its mails.</param>
-    public LiveSite(string connection, string folder, ShiftedClock clock)
+    /// <param name="hasAllJobs">Whether all jobs run; otherwise sealing alone. On a clock that has just been set months ahead the others do at once, beside what is
+    /// measured, what they had left undone: a mail to each of thousands of people, each with its own working out.</param>
+    public LiveSite(string connection, string folder, ShiftedClock clock, bool hasAllJobs)
     {
-        (_connection, _folder, _clock) = (connection, folder, clock);
+        (_connection, _folder, _clock, _hasAllJobs) = (connection, folder, clock, hasAllJobs);
         UseKestrel(0);
     }
 
     public SentRecorder Recorder { get; } = new();
+
+    /// <summary>How far this portal's clock is ahead of the real one.</summary>
+    public TimeSpan Ahead => _clock.Ahead;
 
     public string Logs => Path.Combine(_folder, "logs");
 
@@ -40,10 +46,18 @@ internal sealed class LiveSite : WebApplicationFactory<Web.Startup.CurrentCaller
             .UseSetting("Mail:Folder", Path.Combine(_folder, "mail"));
         foreach (var limit in new[] { "PersonEachMinute", "AddressEachMinute", "SignInsEachMinute", "DevicesEachMinute" })
             builder.UseSetting($"Limits:{limit}", "100000000");
-        builder.ConfigureTestServices(services => services
+        builder.ConfigureTestServices(services => (_hasAllJobs ? services : SealingAlone(services))
             .AddSingleton<IStartupFilter>(this).AddSingleton(new DemonstrationAccounts(AreLetIn: true)).AddSingleton<TimeProvider>(_clock)
             .ConfigureDbContext<PortalDb>(o => o.AddInterceptors(Recorder.Interceptors))
             .ConfigureDbContext<AccountDb>(o => o.AddInterceptors(Recorder.Interceptors)));
+    }
+
+    private static IServiceCollection SealingAlone(IServiceCollection services)
+    {
+        string[] others = ["SeriesJob", "DigestJob", "SendingJob", "ExpiryJob", "RetentionJob"];
+        foreach (var other in others)
+            services.Remove(services.Single(s => s.ImplementationType?.Name == other));
+        return services;
     }
 
     public Action<IApplicationBuilder> Configure(Action<IApplicationBuilder> next) => app =>

@@ -32,7 +32,8 @@ internal static class LoadPeople
         return await LetInAsync(services, agency, people);
     }
 
-    private static async Task<IReadOnlyList<LoadPerson>> LetInAsync(IServiceProvider services, int agency, List<LoadPerson> people)
+    /// <summary>Gives them sign-ins, and returns them.</summary>
+    public static async Task<IReadOnlyList<LoadPerson>> LetInAsync(IServiceProvider services, int agency, List<LoadPerson> people)
     {
         await using var scope = services.CreateAsyncScope();
         await scope.ServiceProvider.GetRequiredService<CreateDemonstrationAccounts>().RunAsync(Whole(agency), isDevelopment: true, [.. people.Select(p => p.Email)], CancellationToken.None);

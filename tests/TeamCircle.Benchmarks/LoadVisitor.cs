@@ -1,4 +1,6 @@
 using System.Net;
+using System.Net.Http.Json;
+using System.Text.Json;
 using System.Text.RegularExpressions;
 using TeamCircle.Data.Account;
 
@@ -8,19 +10,21 @@ namespace TeamCircle.Benchmarks;
 internal sealed partial class LoadVisitor : IDisposable
 {
     private readonly HttpClient _client;
+    private string _token = "";
 
-    private LoadVisitor(LoadPerson person, Uri site)
+    private LoadVisitor(LoadPerson person, Uri site, int connections)
     {
         Person = person;
-        _client = new(new SocketsHttpHandler { MaxConnectionsPerServer = 1, AllowAutoRedirect = false, CookieContainer = new CookieContainer() }) { BaseAddress = site, Timeout = TimeSpan.FromMinutes(2) };
+        _client = new(new SocketsHttpHandler { MaxConnectionsPerServer = connections, AllowAutoRedirect = false, CookieContainer = new CookieContainer() }) { BaseAddress = site, Timeout = TimeSpan.FromMinutes(2) };
     }
 
     public LoadPerson Person { get; }
 
+    /// <param name="connections">How many requests of theirs may be under way at once.</param>
     /// <exception cref="InvalidOperationException">The portal does not let them in.</exception>
-    public static async Task<LoadVisitor> SignInAsync(LoadPerson person, Uri site)
+    public static async Task<LoadVisitor> SignInAsync(LoadPerson person, Uri site, int connections = 1)
     {
-        var visitor = new LoadVisitor(person, site);
+        var visitor = new LoadVisitor(person, site, connections);
         using var answer = await visitor.SendFormAsync("/sign-in", new() { ["Input.Email"] = person.Email, ["Input.Password"] = CreateDemonstrationAccounts.Passphrase });
         return answer.StatusCode is HttpStatusCode.Redirect ? visitor : throw new InvalidOperationException($"{person.Email} was not let in: {(int)answer.StatusCode}.");
     }
@@ -45,6 +49,34 @@ internal sealed partial class LoadVisitor : IDisposable
         using var answer = await _client.SendAsync(request);
         var body = await answer.Content.ReadAsByteArrayAsync();
         return answer.StatusCode is HttpStatusCode.OK ? body : throw new InvalidOperationException($"{path} answered {(int)answer.StatusCode} to {Person.Email}.");
+    }
+
+    /// <summary>Asks what every form of theirs has to bring along.</summary>
+    public async Task ContactAsync() =>
+        _token = (await _client.GetFromJsonAsync<JsonElement>(new Uri("/device/contact", UriKind.Relative))).GetProperty("token").GetString()!;
+
+    /// <summary>Logs a visit by its form; after <see cref="ContactAsync"/>.</summary>
+    /// <returns>Whether the portal said that it is saved.</returns>
+    public async Task<bool> LogAsync(WaitingVisit visit)
+    {
+        var fields = visit.Fields();
+        fields["__RequestVerificationToken"] = _token;
+        using var form = new FormUrlEncodedContent(fields);
+        using var answer = await _client.PostAsync(new Uri($"/visits/{visit.Id}/log", UriKind.Relative), form);
+        return answer.StatusCode is HttpStatusCode.Redirect;
+    }
+
+    /// <summary>Makes this browser a device of theirs.</summary>
+    public async Task<Guid> EnrolAsync() => (await AskAsync("/device/enrol", new { name = "Tablet" })).GetProperty("device").GetGuid();
+
+    public Task<JsonElement> SendAsync(Guid device, IReadOnlyList<JsonElement> operations) => AskAsync("/device/operations", new { device, operations });
+
+    private async Task<JsonElement> AskAsync(string path, object what)
+    {
+        using var request = new HttpRequestMessage(HttpMethod.Post, new Uri(path, UriKind.Relative)) { Content = JsonContent.Create(what) };
+        request.Headers.Add("RequestVerificationToken", _token);
+        using var answer = await _client.SendAsync(request);
+        return await answer.EnsureSuccessStatusCode().Content.ReadFromJsonAsync<JsonElement>();
     }
 
     [GeneratedRegex("name=\"__RequestVerificationToken\"[^>]*value=\"([^\"]+)\"")]

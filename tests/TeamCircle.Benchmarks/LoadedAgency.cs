@@ -19,10 +19,11 @@ internal sealed class LoadedAgency : IAsyncDisposable
     public int Learners { get; }
 
     /// <param name="folder">What was <c>TEAMCIRCLE_DATA</c> when it was filled. Of several agencies the largest is taken.</param>
-    public static async Task<LoadedAgency> OpenAsync(string folder)
+    /// <param name="isDurable">Whether what is committed must be on the disk: where saving is measured.</param>
+    public static async Task<LoadedAgency> OpenAsync(string folder, bool isDurable = false)
     {
         folder = Path.GetFullPath(folder);
-        var server = await PostgresLauncher.StartAsync(new PostgresOptions(Path.Combine(folder, "postgres")) { Durable = false });
+        var server = await PostgresLauncher.StartAsync(new PostgresOptions(Path.Combine(folder, "postgres")) { Durable = isDurable });
         await server.EnsureDatabaseAsync(Database);
         await Migrate.RunAsync(server.ConnectionString(Database));
         await server.AllowSignInAsync();
@@ -44,10 +45,10 @@ internal sealed class LoadedAgency : IAsyncDisposable
     }
 
     /// <summary>The portal on these rows, on the morning of a day.</summary>
-    public LiveSite Site(LocalDate day)
+    public LiveSite Site(LocalDate day, bool hasAllJobs = false)
     {
         var morning = day.At(new LocalTime(10, 0)).InZoneLeniently(DateTimeZoneProviders.Tzdb["America/Los_Angeles"]).ToInstant();
-        var site = new LiveSite(_server.ConnectionString(Database, Migrate.App), _folder, new ShiftedClock(morning));
+        var site = new LiveSite(_server.ConnectionString(Database, Migrate.App), _folder, new ShiftedClock(morning), hasAllJobs);
         site.StartServer();
         return site;
     }

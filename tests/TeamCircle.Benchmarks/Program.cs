@@ -11,6 +11,7 @@ using TeamCircle.Benchmarks;
 // On a data folder that TeamCircle.Cli seed --learners N has filled:
 //        pages FOLDER [PAGE …]                pages over 32 connections against the same statements and bytes by hand
 //        plans FOLDER                         every statement of these pages explained
+//        saves FOLDER [EACH SECOND [MINUTES]] visits logged at a rate that waits for nobody, then a morning of 300 tablets; needs a folder that may be changed
 //        soak FOLDER [MINUTES]                pages at speed, and what the portal holds meanwhile
 CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
 await (args switch
@@ -25,6 +26,9 @@ await (args switch
     ["spreadsheet", .. var learners] => SpreadsheetBenchmark.RunAsync(Sizes(learners)[^1], null),
     ["pages", var folder, .. var pages] => PageBenchmark.RunAsync(folder, pages),
     ["plans", var folder] => PageBenchmark.ExplainAsync(folder),
+    ["saves", var folder] => SaveBenchmark.RunAsync(folder, 200, 5),
+    ["saves", var folder, var each] => SaveBenchmark.RunAsync(folder, Number(each), 5),
+    ["saves", var folder, var each, var minutes] => SaveBenchmark.RunAsync(folder, Number(each), Number(minutes)),
     ["soak", var folder] => SoakBenchmark.RunAsync(folder, 10),
     ["soak", var folder, var minutes] => SoakBenchmark.RunAsync(folder, Number(minutes)),
     _ => Task.Run(LedgerBenchmark.Run),

@@ -15,7 +15,7 @@ internal static class SoakBenchmark
     public static async Task RunAsync(string folder, double minutes)
     {
         await using var agency = await LoadedAgency.OpenAsync(folder);
-        await using var site = agency.Site(LoadSeed.AsOf);
+        await using var site = agency.Site(LoadSeed.AsOf, hasAllJobs: true);
         await using var owner = await agency.OwnerAsync();
         var people = await LoadPeople.FindAsync(site.Services, agency.Id);
         var visitors = new List<LoadVisitor>();

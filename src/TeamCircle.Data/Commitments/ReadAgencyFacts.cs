@@ -127,7 +127,8 @@ internal sealed class ReadAgencyFacts
 
     /// <summary>SQL for the services or goals of which something was given far from the period, outside their dates or on no school day.</summary>
     /// <remarks>Whatever lies before the first term or after the last is asked for by its day; so only lines whose dates begin or end
-    /// within the terms have to be looked at one by one.</remarks>
+    /// within the terms have to be looked at one by one. Of the days without school each is asked by itself whether there is anything at all, mostly
+    /// there is not: for a long list of days the planner expects a quarter of the table, and reads all of it.</remarks>
     private string Elsewhere(string table, string column, string counts, string parents)
     {
         var school = _rules.Calendar.For(LineTerms.Regular);
@@ -141,7 +142,8 @@ internal sealed class ReadAgencyFacts
                 or (v.to_day < least({last}, {asOf}) and exists (select {rows} and s.{column} = v.id and s.on_day > v.to_day)))
             union select s.{column} {rows} and s.on_day < {first}
             union select s.{column} {rows} and s.on_day > {last}
-            union select s.{column} {rows} and s.on_day = any ({WithoutSchool(school)})
+            union select s.{column} {rows} and s.on_day = any (array(
+                select d.day from unnest({WithoutSchool(school)}) as d (day) where (select true {rows} and s.on_day = d.day limit 1)))
             """;
     }
 

@@ -30,18 +30,29 @@ public sealed class WallsTests(TestDatabase database) : IClassFixture<TestDataba
         Assert.DoesNotContain(jonah.Id, seen);
     }
 
-    [Fact]
-    public async Task Role_and_settings_do_not_leak_to_the_next_transaction_on_the_same_connection()
+    private sealed record Pool(IDbContextFactory<PortalDb> Contexts);
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public async Task Connection_comes_back_to_its_pool_as_it_was(bool fails)
     {
-        await using var agency = await TestAgency.CreateAsync(database, "A2", ";Maximum Pool Size=1");
+        await using var agency = await TestAgency.CreateAsync(database, fails ? "A2F" : "A2", ";Maximum Pool Size=1");
         await agency.AddAsync(Learner("WREN"));
-        Assert.Equal(1, await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Learners.CountAsync()));
+        var worked = await agency.Portal.ReadAsync(agency.WholeAgency, db => db.Database.SqlQuery<string>($"select pg_backend_pid() || ' ' || current_user as \"Value\"").SingleAsync());
+        if (fails)
+            await Assert.ThrowsAsync<PostgresException>(() => agency.Portal.ReadAsync(agency.Person(agency.Terminal), db => db.Database.ExecuteSqlRawAsync("select 1 / 0")));
+        else
+            await agency.Portal.ReadAsync(agency.Person(agency.Terminal), db => db.Learners.CountAsync());
 
-        await using var bare = new NpgsqlConnection(database.ConnectionString(Migrate.App));
-        await bare.OpenAsync();
-        await using var role = new NpgsqlCommand("select current_user || coalesce(nullif(current_setting('app.agency', true), ''), '-')", bare);
+        await using var next = await agency.Get<Pool>().Contexts.CreateDbContextAsync();
+        var found = await next.Database.SqlQuery<string>($"""
+            select pg_backend_pid() || ' ' || current_user || ' ' || concat(current_setting('app.agency', true), current_setting('app.person', true),
+                current_setting('app.learners', true), current_setting('app.ground', true), current_setting('app.operation', true)) as "Value"
+            """).SingleAsync();
 
-        Assert.Equal("teamcircle_app-", await role.ExecuteScalarAsync());
+        Assert.EndsWith(" teamcircle_agency", worked, StringComparison.Ordinal);
+        Assert.Equal(worked.Split(' ')[0] + " teamcircle_app ", found);
         Assert.Equal(0, await agency.Portal.ReadAsync(agency.Person(agency.Terminal), db => db.Learners.CountAsync()));
     }
 
