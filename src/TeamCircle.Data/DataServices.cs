@@ -11,6 +11,7 @@ using TeamCircle.Data.Demonstration;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Disputes;
 using TeamCircle.Data.Family;
+using TeamCircle.Data.Finding;
 using TeamCircle.Data.History;
 using TeamCircle.Data.Import;
 using TeamCircle.Data.Jobs;
@@ -94,6 +95,7 @@ public static class DataServices
     }
 
     private static IServiceCollection AddPeople(this IServiceCollection services) => services
+        .AddScoped<FindByWords>().AddScoped<ReadRecent>()
         .AddScoped<ReadCaller>().AddScoped<ReadToday>().AddScoped<ReadPeople>()
         .AddScoped<InvitePerson>().AddScoped<GiveRole>().AddScoped<EndRole>().AddScoped<EndPerson>()
         .AddScoped<ReadNames>().AddScoped<RenameLearner>().AddScoped<RenamePerson>()

@@ -150,6 +150,7 @@ public static class Migrate
 
     private const string Schemas = """
         create extension if not exists btree_gist;
+        create extension if not exists pg_trgm;
         create schema if not exists portal authorization teamcircle_owner;
         create schema if not exists account authorization teamcircle_owner;
         """;

@@ -1,3 +1,4 @@
+using TeamCircle.Web.Pages.Finding;
 using TeamCircle.Web.Pages.Import;
 using TeamCircle.Web.Pages.MakeUps;
 using TeamCircle.Web.Ui;
@@ -11,5 +12,6 @@ internal static class PagesSetup
         services.AddRazorPages().AddMvcOptions(mvc => mvc.ModelBinderProviders.Insert(0, new LocalTimeBinder()));
         services.AddSingleton<ImportRuns>();
         services.AddSingleton<MakeUpRuns>();
+        services.AddSingleton<SealedWords>();
     }
 }
