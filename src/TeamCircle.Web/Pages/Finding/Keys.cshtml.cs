@@ -14,10 +14,13 @@ public sealed class KeysModel : PageModel
         // The page shows what is the same for everybody; without a handler of its own no line of the access matrix would open it.
     }
 
-    public IActionResult OnPost(bool on)
+    /// <param name="on">Null, from a form that does not say: all stays as it is.</param>
+    public IActionResult OnPost(bool? on)
     {
-        KeySwitch.Set(HttpContext, on);
-        TempData["Done"] = on ? "The keys / and ? are on in this browser." : "The keys / and ? are off in this browser.";
+        if (on is not { } wanted)
+            return RedirectToPage();
+        KeySwitch.Set(HttpContext, wanted);
+        TempData["Done"] = wanted ? "The keys / and ? are on in this browser." : "The keys / and ? are off in this browser.";
         return RedirectToPage();
     }
 }
