@@ -1,3 +1,5 @@
+using TeamCircle.Core.Guide;
+
 namespace TeamCircle.Core.Family;
 
 /// <summary>
@@ -35,6 +37,11 @@ public static class FamilyGlossary
     public static readonly Phrase Stop = new("Stop", "Parar");
     public static readonly Phrase SkipToPage = new("Skip to the page", "Ir al contenido");
     public static readonly Phrase SignOut = new("Sign out", "Cerrar sesión");
+    public static readonly Phrase Optional = new("(optional)", "(si quiere)");
+    public static readonly Phrase HelpLink = new("Help", "Ayuda");
+    public static readonly Phrase HelpWith = new("Help: {0}", "Ayuda: {0}");
+    public static readonly Phrase OnThisPage = new("On this page", "En esta página");
+    public static readonly Phrase WordsHeading = new("Words that you read here", "Palabras que lee aquí");
     public static readonly Phrase Foot = new(
         "TeamCircle records and computes; it does not prescribe. Positioning, physical assistance, health plans and switch mounting belong to the licensed people on the team and to local rules. When in doubt: stop, and ask.",
         "TeamCircle anota y calcula; no receta nada. Las posturas, la ayuda física, los planes de salud y el montaje de los pulsadores son cosa de los profesionales con licencia del equipo y de las normas locales. Si tiene dudas: pare y pregunte.");
@@ -85,7 +92,7 @@ public static class FamilyGlossary
     public static readonly Phrase Higher = new("Higher in the picture is better.", "Más arriba en el dibujo es mejor.");
     public static readonly Phrase AsTable = new("The picture as a table", "El dibujo en una tabla");
     public static readonly Phrase Day = new("Day", "Día");
-    public static readonly Phrase Check = new("Check", "Observación");
+    public static readonly Phrase Check = Begun(Glossary.Probe);
 
     // ------------------------------------------------------------ a progress report
     public static readonly Phrase SharedOn = new("Shared with you on {0}.", "Compartido con usted el {0}.");
@@ -173,12 +180,12 @@ public static class FamilyGlossary
     public static readonly Phrase AtSchool = new("{0} gives {1} at school{2}.", "En la escuela, con {0}: {1}{2}.");
     public static readonly Phrase AwayFromHome = new("{0} gives {1} away from home{2}.", "Fuera de casa, con {0}: {1}{2}.");
     public static readonly Phrase ByPhone = new("{0} meets you by phone or screen for {1}{2}.", "{0} habla con usted por teléfono o por video para {1}{2}.");
-    public static readonly Phrase ExtraToCome = new("; an extra visit to catch up", "; es una visita adicional para recuperar minutos");
+    public static readonly Phrase ExtraToCome = new($"; an {Glossary.MakeUp.Family!.English}", $"; es una {Glossary.MakeUp.Family.Spanish}");
     public static readonly Phrase ALittleLater = new("; a little later, about {0}", "; un poco más tarde, hora aproximada: {0}");
     public static readonly Phrase DoesNotCome = new("{0} does not come{1}.", "{0} no viene{1}.");
     public static readonly Phrase DidNotCome = new("{0} did not come{1}.", "{0} no vino{1}.");
     public static readonly Phrase Gave = new("{0} gave {1} of {2}{3}.", "{0} dio {1} de {2}{3}.");
-    public static readonly Phrase ExtraGiven = new(", an extra visit to catch up", ", en una visita adicional para recuperar minutos");
+    public static readonly Phrase ExtraGiven = new($", an {Glossary.MakeUp.Family.English}", $", en una {Glossary.MakeUp.Family.Spanish}");
     public static readonly Phrase CutShort = new("; it was cut short{0}", "; terminó antes de lo previsto{0}");
     public static readonly Phrase WasThere = new("{0} was there for {1}, but it did not take place{2}.", "{0} estuvo para {1}, pero no se pudo hacer{2}.");
     public static readonly Phrase NotOffered = new("{0} with {1} did not take place{2}.", "{0} con {1} no tuvo lugar{2}.");
@@ -237,8 +244,8 @@ public static class FamilyGlossary
     // ------------------------------------------------------------ goals, practice, what comes
     public static readonly Phrase LastCheck = new("At the last check, on {0}: {1}.", "En la última observación, el {0}: {1}.");
     public static readonly Phrase NoCheck = new("There was no check in this time.", "En este tiempo no hubo ninguna observación.");
-    public static readonly Phrase OnOwn = new("{0} with no help, {1} of {2} tries", "{0} sin ayuda, {1} de {2} intentos");
-    public static readonly Phrase OnOwnShare = new("{0} with no help, {1} of each 100 tries", "{0} sin ayuda, {1} de cada 100 intentos");
+    public static readonly Phrase OnOwn = new($"{{0}} {Glossary.WithoutHelp.Family!.English}, {{1}} of {{2}} tries", $"{{0}} {Glossary.WithoutHelp.Family.Spanish}, {{1}} de {{2}} intentos");
+    public static readonly Phrase OnOwnShare = new($"{{0}} {Glossary.WithoutHelp.Family.English}, {{1}} of each 100 tries", $"{{0}} {Glossary.WithoutHelp.Family.Spanish}, {{1}} de cada 100 intentos");
     public static readonly Phrase OfTries = new("{0} of {1} tries", "{0} de {1} intentos");
     public static readonly Phrase Times = new("{0} times", "{0} veces");
     public static readonly Phrase Help = new("help given about {0} times each try", "ayuda, unas {0} veces en cada intento");
@@ -307,4 +314,6 @@ public static class FamilyGlossary
         new("Mondays", "los lunes"), new("Tuesdays", "los martes"), new("Wednesdays", "los miércoles"), new("Thursdays", "los jueves"), new("Fridays", "los viernes"),
         new("Saturdays", "los sábados"), new("Sundays", "los domingos"),
     ];
+
+    private static Phrase Begun(Term term) => new(FamilyDates.Begin(term.Family!.English), FamilyDates.Begin(term.Family.Spanish));
 }

@@ -15,18 +15,31 @@ public static class MailTexts
     private const string Choices = "/account/mail";
     private const string Stop = "Stop these mails";
 
+    /// <summary>In both languages, as the next two: nobody knows yet, or any more, which one the reader reads.</summary>
     /// <param name="agency">The agency's name.</param>
     public static MailText Invitation(string agency, string path) => new(
-        English, $"Join {agency}", [$"{agency} has put you on its list. The link works once, for three days. You choose your password there."],
-        path, "Join", $"This mail came because an administrator of {agency} invited you. If you don't know why, do nothing.", null);
+        English, $"Join {agency} · Entrar en {agency}",
+        [
+            $"{agency} has put you on its list. The link works once, for three days. You choose your password there.",
+            $"{agency} le ha puesto en su lista. El enlace sirve una sola vez, durante tres días. Allí elige su contraseña.",
+        ],
+        path, "Join · Entrar", $"This mail came because an administrator of {agency} invited you. If you don't know why, do nothing.", null);
 
     public static MailText NewPassword(string agency, string path) => new(
-        English, "Choose a new password", ["A link for a new password was made for you. It works once, for three days. Setting one signs you out everywhere."],
-        path, "Choose a new password", $"This mail came because an administrator of {agency} made the link. If you did not ask for it, tell them.", null);
+        English, "Choose a new password · Elija una contraseña nueva",
+        [
+            "A link for a new password was made for you. It works once, for three days. Setting one signs you out everywhere.",
+            "Hay un enlace para que elija una contraseña nueva. Sirve una sola vez, durante tres días. Al elegirla se cierran todas sus sesiones.",
+        ],
+        path, "Choose a new password · Elegir una contraseña nueva", $"This mail came because an administrator of {agency} made the link. If you did not ask for it, tell them.", null);
 
     public static MailText NewEmail(string agency, string path) => new(
-        English, "Is this your address?", ["Somebody who is signed in wants to sign in with this address from now on. The link confirms it; it works once, for a day."],
-        path, "Confirm the address", $"This mail came because the address was entered at {agency}'s portal. If that was not you, do nothing.", null);
+        English, "Is this your address? · ¿Es esta su dirección?",
+        [
+            "Somebody who is signed in wants to sign in with this address from now on. The link confirms it; it works once, for a day.",
+            "Alguien con la sesión abierta quiere entrar desde ahora con esta dirección. El enlace lo confirma; sirve una sola vez, durante un día.",
+        ],
+        path, "Confirm the address · Confirmar la dirección", $"This mail came because the address was entered at {agency}'s portal. If that was not you, do nothing.", null);
 
     /// <summary>In both languages: at the moment of such a change nobody knows any more who reads the address.</summary>
     public static MailText SignInChanged(string agency) => new(

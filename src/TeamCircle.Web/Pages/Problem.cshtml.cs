@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core.Account;
+using TeamCircle.Core.Family;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
 
@@ -20,27 +21,15 @@ public sealed class ProblemModel(KeptForm kept, CurrentCaller caller) : PageMode
     /// <summary>What must be shown before that form can be sent; null where the whole sign-in is lacking, or there is no form.</summary>
     public LackingForm? Lacking => caller.Lacks is not Lack.Nothing && Kept is { } typed ? new(caller.Lacks, typed) : null;
 
-    public string Heading => Status switch
+    public (Phrase Heading, Phrase WhatToDo) Words => Status switch
     {
-        401 => "Your sign-in has ended",
-        403 or 404 => "There is no such page",
-        400 => "This form has expired",
-        413 => "This is too large",
-        429 => "Too many requests from you",
-        503 => "This page can't be shown now",
-        409 => "Somebody else saved this first",
-        _ => "Something went wrong on our side",
-    };
-
-    public string WhatToDo => Status switch
-    {
-        401 => "What you typed is kept for an hour. Sign in again to save it.",
-        403 or 404 => "The address may be mistyped, or it is a page that you have no part in.",
-        400 => "Go back, load the page again and send it once more. What you typed is still in the form when you go back.",
-        413 => "What was sent is too large to be taken, so nothing was saved. Go back and send it in parts.",
-        429 => "Wait a minute, then go on. What you typed is still in the form when you go back.",
-        503 => "We could not write down that you opened it, so we did not show it. Try again in a minute; if it stays, tell your administrator.",
-        409 => "What you typed is still in the form when you go back. Load the page again, see what stands now, and save once more if it should be otherwise.",
-        _ => "Nothing that you had saved before is lost. Try again in a minute; if it stays, tell your administrator when it happened.",
+        401 => (ProblemWords.Ended, ProblemWords.EndedDo),
+        403 or 404 => (ProblemWords.Missing, ProblemWords.MissingDo),
+        400 => (ProblemWords.Expired, ProblemWords.ExpiredDo),
+        413 => (ProblemWords.TooLarge, ProblemWords.TooLargeDo),
+        429 => (ProblemWords.TooMany, ProblemWords.TooManyDo),
+        503 => (ProblemWords.NotNow, ProblemWords.NotNowDo),
+        409 => (ProblemWords.SavedFirst, ProblemWords.SavedFirstDo),
+        _ => (ProblemWords.Ours, ProblemWords.OursDo),
     };
 }

@@ -5,6 +5,8 @@ using Microsoft.AspNetCore.Mvc.ViewFeatures;
 using Microsoft.AspNetCore.Razor.TagHelpers;
 using NodaTime;
 using NodaTime.Text;
+using TeamCircle.Core.Account;
+using TeamCircle.Core.Family;
 
 namespace TeamCircle.Web.Ui;
 
@@ -37,6 +39,8 @@ public sealed class FormFieldTagHelper : TagHelper
     [ViewContext, HtmlAttributeNotBound]
     public ViewContext View { get; set; } = null!;
 
+    private Language Language => View.ViewData["Language"] is "es" ? Language.Spanish : Language.English;
+
     private string Name => View.ViewData.TemplateInfo.GetFullHtmlFieldName(For.Name);
 
     private string Id => TagBuilder.CreateSanitizedId(Name, "_");
@@ -44,7 +48,7 @@ public sealed class FormFieldTagHelper : TagHelper
     public override void Process(TagHelperContext context, TagHelperOutput output)
     {
         var type = Type ?? TypeOf(For.ModelExplorer.ModelType);
-        var problem = View.ModelState.TryGetValue(Name, out var entry) && entry.Errors.Count > 0 ? entry.Errors[0].ErrorMessage : null;
+        var problem = View.ModelState.TryGetValue(Name, out var entry) && entry.Errors.Count > 0 ? ProblemWords.In(Language, entry.Errors[0].ErrorMessage) : null;
         var inner = output.Attributes.ToList();
         output.Attributes.Clear();
         output.TagMode = TagMode.StartTagAndEndTag;
@@ -64,7 +68,7 @@ public sealed class FormFieldTagHelper : TagHelper
             heading.Attributes["for"] = Id;
         heading.InnerHtml.Append(Label);
         if (Optional)
-            heading.InnerHtml.AppendHtml(" <span class=\"aside\">(optional)</span>");
+            heading.InnerHtml.AppendHtml(" <span class=\"aside\">").Append(FamilyGlossary.Optional.In(Language)).AppendHtml("</span>");
         return heading;
     }
 

@@ -1,5 +1,7 @@
 using Microsoft.AspNetCore.Mvc.Rendering;
 using NodaTime;
+using TeamCircle.Core.Account;
+using TeamCircle.Core.Family;
 using TeamCircle.Core.Mail;
 using TeamCircle.Data.Jobs;
 using TeamCircle.Data.Mail;
@@ -23,16 +25,22 @@ public static class MailWords
         MailKind.VisitsAndMinutes => "Visits and minutes",
         MailKind.WaitingForYourDecision => "Waiting for your decision",
         MailKind.Reminder => "Before the week closes",
-        MailKind.NewSummary => "A new summary is ready",
-        _ => "A visit has changed",
+        MailKind.NewSummary => OwnAccountWords.NewSummary.English,
+        _ => OwnAccountWords.VisitChanged.English,
+    };
+
+    /// <summary>The kind in the reader's language: families get those of their own in Spanish too.</summary>
+    public static string In(Language language, MailKind kind) => kind switch
+    {
+        MailKind.NewSummary => OwnAccountWords.NewSummary.In(language),
+        MailKind.VisitChanged => OwnAccountWords.VisitChanged.In(language),
+        _ => Of(kind),
     };
 
     public static string About(MailKind kind) => kind switch
     {
         MailKind.VisitsAndMinutes => "How many visits wait to be logged, and what this week still lacks; on days without one, a reminder before the week closes. Numbers only; none where nothing waits.",
-        MailKind.WaitingForYourDecision => "How many decisions wait. Numbers only; none where nothing waits.",
-        MailKind.NewSummary => "When the team has published something to read.",
-        _ => "When visits to come are moved or called off; several changes within half an hour are one mail.",
+        _ => "How many decisions wait. Numbers only; none where nothing waits.",
     };
 
     public static string Of(MailState state) => state switch

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc.Rendering;
 using Microsoft.AspNetCore.Mvc.ViewFeatures;
 using Microsoft.AspNetCore.Razor.TagHelpers;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.Family;
 
 namespace TeamCircle.Web.Ui;
@@ -29,7 +30,7 @@ public sealed class ProblemListTagHelper : TagHelper
         foreach (var (name, entry) in View.ModelState.OrderBy(e => e.Key.Length > 0))
         {
             foreach (var error in entry!.Errors)
-                list.InnerHtml.AppendHtml(Line(name, error.ErrorMessage));
+                list.InnerHtml.AppendHtml(Line(name, ProblemWords.In(language, error.ErrorMessage)));
         }
         output.Content.AppendHtml(list);
     }

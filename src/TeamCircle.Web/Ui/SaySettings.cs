@@ -21,7 +21,7 @@ public static partial class Say
     public static IEnumerable<string> Policy(Policy policy)
     {
         yield return $"A week or month with fewer school days than usual is {ShortWindow(policy.ShortWindow)}.";
-        yield return $"Surplus: {Surplus(policy.Surplus)}.";
+        yield return $"Minutes beyond the plan: {Surplus(policy.Surplus)}.";
         yield return policy.TolerancePercent == 0
             ? "Nothing that is still missing after the period is within tolerance."
             : $"After the period, up to {policy.TolerancePercent} % of what is due is within tolerance, which is never called met.";

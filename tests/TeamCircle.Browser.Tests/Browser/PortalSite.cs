@@ -18,6 +18,9 @@ public sealed class PortalSite : IAsyncLifetime
     /// <summary>The host is <c>localhost</c>, which browsers trust like https.</summary>
     public Uri Address { get; private set; } = new("http://localhost");
 
+    /// <summary>The server on which the portal's database lies, for a test that needs another portal.</summary>
+    internal PgAssembly Server => _server;
+
     /// <summary>The portal, to arrange data and to look at its database and log.</summary>
     public TeamPortal Portal => _portal ?? throw new InvalidOperationException("The portal is started before the first test.");
 
@@ -44,10 +47,16 @@ public sealed class PortalSite : IAsyncLifetime
     /// <summary>Fills the sign-in page that the window shows, and waits for the page that follows.</summary>
     public static async Task SignInAsync(IPage page, PersonRow person, string then)
     {
-        await page.GetByLabel("E-mail address").FillAsync(person.Email);
+        await SignInAsync(page, person.Email);
+        await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then);
+    }
+
+    /// <summary>Fills the sign-in page that the window shows.</summary>
+    internal static async Task SignInAsync(IPage page, string email)
+    {
+        await page.GetByLabel("E-mail address").FillAsync(email);
         await page.GetByLabel("Password").FillAsync(CreateDemonstrationAccounts.Passphrase);
         await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Sign in", Exact = true }).ClickAsync();
-        await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then);
     }
 
     /// <summary>A new, signed-out browser window with nothing stored, at the page.</summary>
@@ -74,11 +83,12 @@ public sealed class PortalSite : IAsyncLifetime
         return context;
     }
 
-    private async Task<IBrowserContext> NewBrowserAsync(int width, int height, bool hasTouch = false)
+    /// <param name="at">Null for the portal of all tests.</param>
+    internal async Task<IBrowserContext> NewBrowserAsync(int width, int height, bool hasTouch = false, Uri? at = null)
     {
         var context = await _chromium!.NewContextAsync(new BrowserNewContextOptions
         {
-            BaseURL = Address.ToString(),
+            BaseURL = (at ?? Address).ToString(),
             ViewportSize = new ViewportSize { Width = width, Height = height },
             HasTouch = hasTouch,
             TimezoneId = "America/Los_Angeles",

@@ -128,13 +128,5 @@ public sealed class Tab : IAsyncDisposable
 
     private static bool TakesPictures { get; } = Environment.GetEnvironmentVariable("TEAMCIRCLE_PICTURES") is { Length: > 0 };
 
-    private static string Pictures { get; } = Path.Combine(Solution(AppContext.BaseDirectory), "artifacts", "pictures");
-
-    private static string Solution(string below)
-    {
-        for (var folder = new DirectoryInfo(below); folder is not null; folder = folder.Parent)
-            if (File.Exists(Path.Combine(folder.FullName, "TeamCircle.sln")))
-                return folder.FullName;
-        return below;
-    }
+    private static string Pictures { get; } = Path.Combine(SourceTree.Root, "artifacts", "pictures");
 }

@@ -1,6 +1,7 @@
 using System.Reflection;
 using System.Text.RegularExpressions;
 using NodaTime;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Family;
@@ -24,7 +25,9 @@ public sealed partial class FamilyWordsTests
     private static readonly FamilyVisit Visit = new(
         new(2026, 9, 14), new(9, 30), 45, VisitKind.Service, Discipline.Vision, "Odalys Ferreira", Place.Home, false, false, null, null, 0, null);
 
-    private static IReadOnlyList<(string Name, Phrase Phrase)> All => [.. typeof(FamilyGlossary).GetFields(BindingFlags.Public | BindingFlags.Static).SelectMany(f => f.GetValue(null) switch
+    private static IReadOnlyList<(string Name, Phrase Phrase)> All => Of(typeof(FamilyGlossary));
+
+    private static IReadOnlyList<(string Name, Phrase Phrase)> Of(Type glossary) => [.. glossary.GetFields(BindingFlags.Public | BindingFlags.Static).SelectMany(f => f.GetValue(null) switch
     {
         Phrase one => [(f.Name, one)],
         IEnumerable<Phrase> many => many.Select(p => (f.Name, p)),
@@ -38,7 +41,8 @@ public sealed partial class FamilyWordsTests
     public void Every_phrase_is_there_in_both_languages_with_the_same_blanks()
     {
         Assert.True(All.Count > 150, $"Only {All.Count} phrases were found.");
-        foreach (var (name, phrase) in All)
+        (string, Phrase)[] ofAccounts = [.. Of(typeof(SecondStepWords)), .. Of(typeof(OwnAccountWords)), .. Of(typeof(ProblemWords)), .. ProblemWords.OfForms.Select(p => (p.English, p))];
+        foreach (var (name, phrase) in All.Concat(ofAccounts))
         {
             Assert.False(string.IsNullOrWhiteSpace(phrase.English) || string.IsNullOrWhiteSpace(phrase.Spanish), name);
             Assert.Equal((name, Blanked(phrase.English)), (name, Blanked(phrase.Spanish)));

@@ -338,6 +338,8 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         ("key", "/Account/NewEmail") => world.NewEmailKey,
         ("agency", _) => world.Agency.Code,
         ("key", "/Account/Unsubscribe") => world.UnsubscribeKey,
+        ("guide", _) => "reviewer",
+        ("name", "/Guide/Picture") => "today.png",
         ("id", _) => idOf(line.Subject),
         _ => $"{world.Wren.Others[parameter]}",
     };

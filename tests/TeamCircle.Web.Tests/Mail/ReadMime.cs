@@ -1,5 +1,6 @@
 using System.Diagnostics;
 using System.Text.Json;
+using TeamCircle.Testing;
 
 namespace TeamCircle.Web.Tests.Mail;
 
@@ -36,11 +37,5 @@ internal static class ReadMime
     }
 
     /// <summary>Where the build has put the packages of the pages, this parser among them.</summary>
-    private static string Packages()
-    {
-        for (var folder = new DirectoryInfo(AppContext.BaseDirectory); folder is not null; folder = folder.Parent)
-            if (File.Exists(Path.Combine(folder.FullName, "TeamCircle.sln")))
-                return Path.Combine(folder.FullName, "src", "TeamCircle.Web");
-        throw new InvalidOperationException("The tests do not lie below the solution.");
-    }
+    private static string Packages() => Path.Combine(SourceTree.Root, "src", "TeamCircle.Web");
 }

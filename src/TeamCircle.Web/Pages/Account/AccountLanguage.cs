@@ -4,9 +4,10 @@ using TeamCircle.Web.Startup;
 
 namespace TeamCircle.Web.Pages.Account;
 
-/// <summary>In which language somebody reads where their second step is set up and asked for: a family in its own, all others in English.</summary>
+/// <summary>In which language somebody reads where they join, sign in and look after their account, and what stands in place of a page: staff in
+/// English, everybody else in the language that they chose in this browser or that it asks for; so whoever has not signed in yet.</summary>
 internal static class AccountLanguage
 {
     public static Language Of(HttpContext http) =>
-        http.RequestServices.GetRequiredService<CurrentCaller>().Find is { IsStaff: false } ? FamilyLanguage.Of(http) : Language.English;
+        http.RequestServices.GetRequiredService<CurrentCaller>().Find is { IsStaff: true } ? Language.English : FamilyLanguage.Of(http);
 }

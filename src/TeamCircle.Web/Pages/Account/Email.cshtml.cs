@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Data.Account;
@@ -29,7 +30,7 @@ public sealed class EmailModel(CurrentCaller caller, ReadFactors read, AskForNew
         var outcome = await ask.RunAsync(caller.AccountId!.Value, Input, browsers.PlaceOf(HttpContext), stop);
         if (outcome.Value is not { } done)
             return this.Refuse(outcome.Problems);
-        TempData["Done"] = $"A link goes to {done.Email}, unless somebody signs in with that address already. It works for a day.";
+        TempData["Done"] = OwnAccountWords.LinkGoes.In(AccountLanguage.Of(HttpContext), done.Email);
         return Redirect("/account");
     }
 }

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
@@ -22,7 +23,6 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
     public bool HasProvider { get; private set; }
 
     public bool IsPaused => caller.Find is { HasPausedSeat: true };
-    public Language Language => FamilyLanguage.Of(HttpContext);
     public bool IsStaff => caller.Find is { IsStaff: true };
     public long Here => caller.SignInId!.Value;
 
@@ -42,21 +42,22 @@ public sealed class IndexModel(CurrentCaller caller, ReadSignIns read, EndOwnSig
     {
         if (await end.RunAsync(caller.AccountId!.Value, Here, signIn, stop) == 0)
             return NotFound();
-        TempData["Done"] = "That sign-in has ended.";
+        TempData["Done"] = OwnAccountWords.Ended.In(AccountLanguage.Of(HttpContext));
         return RedirectToPage();
     }
 
     public async Task<IActionResult> OnPostOthersAsync(CancellationToken stop)
     {
-        var ended = await end.RunAsync(caller.AccountId!.Value, Here, null, stop);
-        TempData["Done"] = $"{Say.Count(ended, "sign-in")} ended.";
+        await end.RunAsync(caller.AccountId!.Value, Here, null, stop);
+        TempData["Done"] = OwnAccountWords.EndedOthers.In(AccountLanguage.Of(HttpContext));
         return RedirectToPage();
     }
 
     /// <summary>In the agency's own time; without an agency, in UTC, and said so.</summary>
-    public string TimeOf(Instant at)
+    public string TimeOf(Instant at, Language language)
     {
         var local = at.InZone(_zone).LocalDateTime;
-        return $"{Say.ShortDay(local.Date)}, {Say.Time(local.TimeOfDay)}{(_zone == DateTimeZone.Utc ? " UTC" : "")}";
+        var dates = new FamilyDates(language);
+        return $"{dates.Day(local.Date)}, {dates.Time(local.TimeOfDay)}{(_zone == DateTimeZone.Utc ? " UTC" : "")}";
     }
 }

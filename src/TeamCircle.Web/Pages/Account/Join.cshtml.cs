@@ -44,7 +44,7 @@ public sealed class JoinModel(CurrentCaller caller, ReadLink read, JoinAgency jo
     // A sign-in never becomes another account's: each has a key of its own.
     private RedirectToPageResult SignOutFirst()
     {
-        TempData["Done"] = "You are signed in here already. Sign out, then open the link again.";
+        TempData["Done"] = OwnAccountWords.SignOutFirst.In(AccountLanguage.Of(HttpContext));
         return RedirectToPage("/Account/SignOut");
     }
 }

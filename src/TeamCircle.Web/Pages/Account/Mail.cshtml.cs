@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
@@ -47,7 +48,7 @@ public sealed class MailModel(CurrentCaller caller, ReadChoices read, ChooseMail
         var outcome = ModelState.IsValid ? await choose.RunAsync(caller.Value, Operation, Input, stop) : null;
         if (outcome?.Value is not null)
         {
-            TempData["Done"] = "Your choice is saved.";
+            TempData["Done"] = OwnAccountWords.ChoiceSaved.In(AccountLanguage.Of(HttpContext));
             return Redirect("/account/mail");
         }
         var problems = outcome?.Problems ?? [];

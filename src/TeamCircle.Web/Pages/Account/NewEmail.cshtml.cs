@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Data.Account;
@@ -26,7 +27,7 @@ public sealed class NewEmailModel(ReadLink read, SetNewEmail set) : PageModel
         var outcome = await set.RunAsync(key, NetworkAddress.Of(HttpContext), stop);
         if (outcome.Value is null)
             return this.Refuse(outcome.Problems, "");
-        TempData["Done"] = "Your new address is confirmed. Sign in with it.";
+        TempData["Done"] = OwnAccountWords.Confirmed.In(AccountLanguage.Of(HttpContext));
         return RedirectToPage("/Account/SignIn");
     }
 }

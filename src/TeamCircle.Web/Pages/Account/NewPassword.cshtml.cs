@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
@@ -30,7 +31,7 @@ public sealed class NewPasswordModel(ReadLink read, SetPasswordByLink set, Begin
         var outcome = await set.RunAsync(key, Input, begin.PlaceOf(HttpContext).Address, stop);
         if (outcome.Value is not null)
         {
-            TempData["Done"] = "Your new password is set. Sign in with it.";
+            TempData["Done"] = OwnAccountWords.PasswordIsSet.In(AccountLanguage.Of(HttpContext));
             return RedirectToPage("/Account/SignIn");
         }
         if (outcome.Problems.Contains(Problem.NotFound))

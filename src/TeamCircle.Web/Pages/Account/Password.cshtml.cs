@@ -1,3 +1,4 @@
+using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Data.Account;
@@ -25,7 +26,7 @@ public sealed class PasswordModel(CurrentCaller caller, ChangePassword change, K
             ModelState.AddProblems(outcome.Problems, nameof(Input));
             return Page();
         }
-        TempData["Done"] = "Your password is changed; every other sign-in of yours has ended.";
+        TempData["Done"] = OwnAccountWords.PasswordChanged.In(AccountLanguage.Of(HttpContext));
         return RedirectToPage("/Account/Index");
     }
 }

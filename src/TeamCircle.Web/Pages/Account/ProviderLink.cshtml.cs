@@ -17,8 +17,8 @@ public sealed class ProviderLinkModel(CurrentCaller caller, IdentityProviders pr
 
     public string? SaidWords => Said switch
     {
-        "late" => "That took too long, or you are signed in as somebody else. Try again.",
-        "taken" => LinkProvider.IsSomebodyElses.Message,
+        "late" => OwnAccountWords.ProviderLate.In(AccountLanguage.Of(HttpContext)),
+        "taken" => ProblemWords.In(AccountLanguage.Of(HttpContext), LinkProvider.IsSomebodyElses.Message),
         _ => null,
     };
 
@@ -62,7 +62,7 @@ public sealed class ProviderLinkModel(CurrentCaller caller, IdentityProviders pr
             return page;
         if (!await link.EndAsync(Account, issuer ?? "", browsers.PlaceOf(HttpContext), stop))
             return NotFound();
-        TempData["Done"] = "The link has ended.";
+        TempData["Done"] = OwnAccountWords.ProviderHasEnded.In(AccountLanguage.Of(HttpContext));
         return Redirect("/account/provider");
     }
 }

@@ -1,3 +1,4 @@
+using TeamCircle.Core.Family;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core.Account;
@@ -30,11 +31,11 @@ public sealed class SignInModel(CurrentCaller caller, BeginSignIn begin, KeptFor
     [BindProperty(SupportsGet = true, Name = "said")]
     public string? Said { get; set; }
 
-    public string? SaidWords => Said switch
+    public Phrase? SaidWords => Said switch
     {
-        "refused" => "Your agency's identity provider did not vouch for you, or its answer was not for this portal. Try again.",
-        "unknown" => "Your agency's identity provider knows you, and this portal does not yet. Sign in with your password and link the two under Your account, or ask an administrator for a link to join.",
-        "ended" => "That link was used, or has ended. An administrator of your agency makes another.",
+        "refused" => OwnAccountWords.ProviderRefused,
+        "unknown" => OwnAccountWords.ProviderUnknown,
+        "ended" => OwnAccountWords.ProviderEnded,
         _ => null,
     };
 

@@ -20,7 +20,7 @@ public sealed class BalanceSums(Working working, bool isProbes)
         {
             var past = working.Closing.Where(w => w.IsPast).Select(w => w.Minutes).ToList();
             yield return ("Due so far", $"{Parts(past, w => w.Due)} = {Amount(Sums.DueSoFar)}, over the windows that closed before {Say.Day(Day.Date(working.At.AsOf))}");
-            yield return ("Given so far", $"{Say.Number(Sums.DueSoFar)} due − {Say.Number(Sums.LackSoFar)} lacking = {Amount(Sums.GivenSoFar)}{(Carries ? "; surplus carries within the period" : "; what is beyond one window does not pay for another")}");
+            yield return ("Given so far", $"{Say.Number(Sums.DueSoFar)} due − {Say.Number(Sums.LackSoFar)} lacking = {Amount(Sums.GivenSoFar)}{(Carries ? "; what is beyond the plan in one week or month pays for another of the reporting period" : "; what is beyond one window does not pay for another")}");
             yield return ("Planned to come", $"{Say.Number(Sums.Lack)} lacking − {Say.Number(Sums.ShortAsPlanned)} that no visit is planned for = {Amount(Sums.PlannedToCome)}");
             yield return ("Still to plan", Amount(Sums.StillToPlan));
         }

@@ -14,7 +14,7 @@ public sealed class IndexModel(CurrentCaller caller, ReadTooMany read, ReadBegin
 {
     public sealed record Place(string Name, string Address, string About);
 
-    private static readonly Place Policy = new("Policy", "/settings/policy", "How short weeks, surplus and tolerance count, in the agency's own written words.");
+    private static readonly Place Policy = new("Policy", "/settings/policy", "How short weeks, minutes beyond the plan and tolerance count, in the agency's own written words.");
 
     private static readonly Place Practice = new("Practice", "/settings/practice", "How long a review of a routine holds, and how soon a device asks about holds.");
 
