@@ -71,7 +71,7 @@ public static class OwnAccountWords
     // ------------------------------------------------------------ password and address
     public static readonly Phrase PasswordEnds = new("Every other sign-in of yours ends when it is changed.", "Al cambiarla se cierran todas sus demás sesiones.");
     public static readonly Phrase PasswordNow = new("Password you have now", "Contraseña de ahora");
-    public static readonly Phrase PasswordNew = new("New password", "Contraseña nueva");
+    public static readonly Phrase ChosenPassword = new("New password", "Contraseña nueva");
     public static readonly Phrase Change = new("Change it", "Cambiarla");
     public static readonly Phrase PasswordChanged = new(
         "Your password is changed; every other sign-in of yours has ended.", "Su contraseña está cambiada; se han cerrado sus demás sesiones.");
@@ -79,7 +79,7 @@ public static class OwnAccountWords
         "You sign in with it, and mails go to it. A link goes to the new address; when it is opened there, every sign-in ends and the old address is told.",
         "Con ella inicia sesión, y a ella llegan los mensajes. A la dirección nueva llega un enlace; al abrirlo se cierran todas las sesiones y se avisa a la dirección de antes.");
     public static readonly Phrase EmailNow = new("Now: {0}", "Ahora: {0}");
-    public static readonly Phrase EmailNew = new("New address", "Dirección nueva");
+    public static readonly Phrase ChosenEmail = new("New address", "Dirección nueva");
     public static readonly Phrase SendLink = new("Send the link", "Enviar el enlace");
     public static readonly Phrase Leave = new("Leave it", "Dejarlo");
     public static readonly Phrase LinkGoes = new(

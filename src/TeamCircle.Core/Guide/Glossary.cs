@@ -24,6 +24,7 @@ public static class Glossary
         Family = new("this part of the school year", "esta parte del año escolar"),
         Told = new("The weeks that are counted together, up to the next report.", "Las semanas que se cuentan juntas, hasta el próximo informe."),
     };
+    public static readonly Term Window = new("window", "The week, month, reporting period or plan year for which a promise is counted; a page names it, such as week of 14 September. It is judged once, whole.");
     public static readonly Term Owed = new("owed", "What the promise comes to in one week or month, by the school days in it.");
     public static readonly Term Given = new("given", "Minutes that took place and count: the visit's length, less what was entered as not counting.")
     {
@@ -167,7 +168,7 @@ public static class Glossary
     /// <summary>Every term, in the order of the page.</summary>
     public static IReadOnlyList<(string Heading, IReadOnlyList<Term> Terms)> Parts { get; } =
     [
-        ("What was promised and given", [Plan, Service, Period, Owed, Given, Due, NotYetGiven, NotOwed, BeyondPlan, MakeUp, BroughtForward, Compensatory, ToCheck, Working]),
+        ("What was promised and given", [Plan, Service, Period, Window, Owed, Given, Due, NotYetGiven, NotOwed, BeyondPlan, MakeUp, BroughtForward, Compensatory, ToCheck, Working]),
         ("Where a service stands", [.. Enum.GetValues<Status>().Select(Of)]),
         ("Visits", [Visit, Session, NotTakenUp, NotOffered, Countersigned, SetAside, Hold, Quiet]),
         ("Teaching", [Routine, ObjectCue, Probe, Opportunity, Prompt, Wait, WithoutHelp, TimeToRespond, DoneAsWritten, SecondObserver]),

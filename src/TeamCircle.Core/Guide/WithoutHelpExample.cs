@@ -36,7 +36,7 @@ public sealed class WithoutHelpExample : IValidatableObject
     }
 
     /// <summary>Wilson's interval of the share without help.</summary>
-    public Proportion Share(GoalFigures figures) => Proportion.Of(figures.WithoutHelp.Count, figures.WithoutHelp.Of);
+    public static Proportion Share(GoalFigures figures) => Proportion.Of(figures.WithoutHelp.Count, figures.WithoutHelp.Of);
 
     private static IEnumerable<TrialEvent> EventsOf(char sign)
     {

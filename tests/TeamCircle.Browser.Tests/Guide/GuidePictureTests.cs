@@ -26,11 +26,11 @@ public sealed class GuidePictureTests(PortalSite site)
         new("routine-card", Bram, "/learners/1/routines", 800, 640, null, "Watering the herbs"),
         new("caseload", Marisol, "/caseload", 800, 470, "Wren Belmares"),
         new("audit", Marisol, "/audit", 390, 760, "Services and goals"),
-        new("working", Marisol, "/audit", 800, 640, null, "Occupational therapy"),
-        new("decide", Marisol, "/", 800, 640, null, "Decide on assistive technology"),
+        new("working", Marisol, "/audit", 800, 470, "Where it stands", "Occupational therapy"),
+        new("decide", Marisol, "/", 800, 545, null, "Decide on assistive technology", "How it was worked out", "Decide"),
         new("make-ups", Marisol, "/make-up-visits", 800, 560, "Proposals"),
         new("close-count", Marisol, "/learners/1/close/1", 800, 560, "What stands in the way"),
-        new("write-summary", Marisol, "/learners/1/summaries", 800, 640, null, "Bring the facts together", "Write"),
+        new("write-summary", Marisol, "/learners/1/summaries", 800, 640, null, "Bring the facts together"),
         new("settings", Dele, "/settings", 800, 600),
         new("import", Dele, "/settings/import", 800, 620),
         new("family", Ines, "/family/1?in=en", 390, 720),
@@ -85,7 +85,7 @@ public sealed class GuidePictureTests(PortalSite site)
     /// <summary>The practice sheet while the learner tries: only there do its largest acts show.</summary>
     private async Task TakeSheetAsync(DemonstratedPortal portal)
     {
-        await using var tab = await OpenAsync(portal, Bram, 800, 600);
+        await using var tab = await OpenAsync(portal, Bram, 800, 720);
         var page = tab.Page;
         await page.GotoAsync("/practise");
         await page.GetByLabel("PIN", new PageGetByLabelOptions { Exact = true }).FillAsync("738104");
@@ -95,6 +95,8 @@ public sealed class GuidePictureTests(PortalSite site)
         await page.GetByText("Practise: Watering the herbs").First.ClickAsync();
         await page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Begin", Exact = true }).ClickAsync();
         await page.Locator("[data-kind='next']").TapAsync();
+        await page.Locator("[data-kind='cueEnded']").WaitForAsync();
+        await page.Context.Clock.FastForwardAsync(1000); // a second tap at once would be taken for a slip of the hand
         await page.Locator("[data-kind='cueEnded']").TapAsync();
         await page.Locator("[data-kind='begun']").WaitForAsync();
         await page.ScreenshotAsync(new PageScreenshotOptions { Path = Path.Combine(Folder, Sheet + ".png"), Animations = ScreenshotAnimations.Disabled });

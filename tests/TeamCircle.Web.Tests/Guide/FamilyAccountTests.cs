@@ -2,6 +2,7 @@ using System.ComponentModel.DataAnnotations;
 using System.Net.Http.Headers;
 using System.Reflection;
 using AngleSharp.Html.Parser;
+using Microsoft.AspNetCore.Mvc.Testing;
 using TeamCircle.Core.Account;
 using TeamCircle.Core.Family;
 using TeamCircle.Core.People;
@@ -34,7 +35,7 @@ public sealed class FamilyAccountTests(TeamPortal portal) : IClassFixture<TeamPo
     [InlineData("/there-is-no-such-thing", "Esa página no existe")]
     public async Task Browser_that_asks_for_Spanish_reads_it_before_anybody_has_signed_in(string path, string heading)
     {
-        using var browser = portal.CreateClient();
+        using var browser = portal.CreateClient(new WebApplicationFactoryClientOptions { BaseAddress = new Uri("https://portal.tallowfern.example") });
         browser.DefaultRequestHeaders.AcceptLanguage.Add(new StringWithQualityHeaderValue("es"));
         using var answer = await browser.GetAsync(new Uri(path, UriKind.Relative), TestContext.Current.CancellationToken);
         var page = await new HtmlParser().ParseDocumentAsync(await answer.Content.ReadAsStringAsync(TestContext.Current.CancellationToken));
