@@ -65,7 +65,7 @@ public sealed class CountExample : IValidatableObject
             yield return new("Give no more numbers than weeks that are over.", [nameof(Given)]);
         if (NumberText.Whole(Planned, MostMinutes) is not { } planned)
             yield return new("Give whole minutes, one number for each week to come, with spaces between.", [nameof(Planned)]);
-        else if (planned.Count > Weeks - Past)
+        else if (planned.Count > Math.Max(0, Weeks - Past))
             yield return new("Give no more numbers than weeks to come.", [nameof(Planned)]);
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Reflection;
 using System.Text;
 using System.Text.RegularExpressions;
@@ -31,7 +32,7 @@ public sealed partial class GuideFileTests
         var quotes = Files.Where(f => f.Name is not "words.md" && !OfFamilies.ContainsKey(f.Name)).SelectMany(f => Quoted().Matches(f.Text).Select(m => (f.Name, Words: m.Groups[1].Value))).ToList();
 
         Assert.True(quotes.Count > 200, $"Only {quotes.Count} quotations were found.");
-        Assert.Empty(quotes.Where(q => !ScreenTexts.All.ContainsKey(q.Words)));
+        Assert.DoesNotContain(quotes, q => !ScreenTexts.All.ContainsKey(q.Words));
     }
 
     [Fact]
@@ -78,8 +79,8 @@ public sealed partial class GuideFileTests
         var links = Files.SelectMany(f => Links().Matches(f.Text).Select(m => (f.Name, To: m.Groups[1].Value.Split('#')[0]))).ToList();
         var pictures = Directory.EnumerateFiles(Path.Combine(Folder, "pictures")).Select(f => "pictures/" + Path.GetFileName(f)).ToList();
 
-        Assert.Empty(links.Where(l => !File.Exists(Path.Combine(Folder, l.To))));
-        Assert.Empty(pictures.Except(links.Select(l => l.To)).Where(p => !SourceTree.Read("README.md").Contains($"docs/guide/{p}", StringComparison.Ordinal)));
+        Assert.DoesNotContain(links, l => !File.Exists(Path.Combine(Folder, l.To)));
+        Assert.DoesNotContain(pictures.Except(links.Select(l => l.To)), p => !SourceTree.Read("README.md").Contains($"docs/guide/{p}", StringComparison.Ordinal));
         Assert.All(pictures, p => Assert.InRange(new FileInfo(Path.Combine(Folder, p)).Length, 1_000, 60_000));
     }
 
@@ -110,9 +111,9 @@ public sealed partial class GuideFileTests
         var text = new StringBuilder("# Words and what they mean\n\nOne word for one thing, on every page, in every file and mail. A test writes this page from the glossary in the code.\n");
         foreach (var (heading, terms) in Glossary.Parts)
         {
-            text.Append($"\n## {heading}\n\n| word | means | families read |\n|---|---|---|\n");
+            text.Append(CultureInfo.InvariantCulture, $"\n## {heading}\n\n| word | means | families read |\n|---|---|---|\n");
             foreach (var term in terms)
-                text.Append($"| {term.Staff} | {term.Meaning} | {(term.Family is { } family ? $"{family.English}; *{family.Spanish}*" : "")} |\n");
+                text.Append(CultureInfo.InvariantCulture, $"| {term.Staff} | {term.Meaning} | {(term.Family is { } family ? $"{family.English}; *{family.Spanish}*" : "")} |\n");
         }
         return text.ToString();
     }
