@@ -143,12 +143,20 @@ internal sealed record WaitingVisit(int Person, string Email, Guid Id, TimeOnly 
     /// <summary>As its form sends it.</summary>
     public Dictionary<string, string> Fields() => new()
     {
-        ["operation"] = Guid.CreateVersion7().ToString(), ["Input.Outcome"] = "Given", ["Input.Start"] = Begins, ["Input.End"] = Ends, ["Input.Version"] = $"{Version}",
+        ["operation"] = Guid.CreateVersion7().ToString(),
+        ["Input.Outcome"] = "Given",
+        ["Input.Start"] = Begins,
+        ["Input.End"] = Ends,
+        ["Input.Version"] = $"{Version}",
     };
 
     /// <summary>As a tablet sends it.</summary>
     public JsonElement Act() => JsonSerializer.SerializeToElement(new
     {
-        id = Guid.CreateVersion7(), format = 2, kind = "visit", made = Instant.FromUtc(2027, 4, 1, 12, 0).ToString(), body = new { visits = new[] { Id }, outcome = "given", start = Begins, end = Ends },
+        id = Guid.CreateVersion7(),
+        format = 2,
+        kind = "visit",
+        made = Instant.FromUtc(2027, 4, 1, 12, 0).ToString(),
+        body = new { visits = new[] { Id }, outcome = "given", start = Begins, end = Ends },
     });
 }

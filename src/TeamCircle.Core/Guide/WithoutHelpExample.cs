@@ -29,7 +29,12 @@ public sealed class WithoutHelpExample : IValidatableObject
     {
         var record = new PracticeRecord
         {
-            Id = Guid.Empty, Routine = 1, Version = 1, Entry = PracticeEntry.Live, StartedAt = default, EndedAt = default,
+            Id = Guid.Empty,
+            Routine = 1,
+            Version = 1,
+            Entry = PracticeEntry.Live,
+            StartedAt = default,
+            EndedAt = default,
             Trials = [.. NumberText.Parts(Trials).Select(sign => new Trial { Id = Guid.Empty, Step = Step, Counts = sign[0] != NotCounting, Events = [.. EventsOf(sign[0])] })],
         };
         return PracticeFigures.Of(record, [Agreed]).Goals[0];

@@ -77,7 +77,9 @@ public sealed class GuidePictureTests(PortalSite site)
         var top = shot.From is null ? 0 : await page.Locator($"h2:has-text(\"{shot.From}\")").First.EvaluateAsync<double>("h => h.getBoundingClientRect().top + scrollY - 16");
         await page.ScreenshotAsync(new PageScreenshotOptions
         {
-            FullPage = true, Path = Path.Combine(Folder, shot.Name + ".png"), Animations = ScreenshotAnimations.Disabled,
+            FullPage = true,
+            Path = Path.Combine(Folder, shot.Name + ".png"),
+            Animations = ScreenshotAnimations.Disabled,
             Clip = new Clip { X = 0, Y = (float)top, Width = shot.Width, Height = shot.Height },
         });
     }
