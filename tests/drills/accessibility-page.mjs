@@ -47,7 +47,7 @@ export function motion() {
 /** Nothing is wider than the window but what scrolls in a box of its own (a table, a timetable, a chart). */
 export function width(rule) {
   const wide = innerWidth;
-  if (document.documentElement.scrollWidth <= wide) return [];
+  if (document.documentElement.scrollWidth <= wide + 1) return [];
   const inBox = e => { for (let p = e.parentElement; p && p !== document.body; p = p.parentElement) if (getComputedStyle(p).overflowX !== 'visible') return true; return false; };
   const culprits = [...document.querySelectorAll('body *')].filter(e => e.getBoundingClientRect().right > wide + 1 && !inBox(e) && ![...e.children].some(c => c.getBoundingClientRect().right > wide + 1));
   return [[rule, `${document.documentElement.scrollWidth} px: ${culprits.slice(0, 2).map(e => e.outerHTML.replace(/\s+/g, ' ').slice(0, 90)).join(' | ')}`]];
@@ -79,7 +79,7 @@ export function stops() {
   window.__look = e => { const s = getComputedStyle(e); return [s.outlineStyle, s.outlineWidth, s.boxShadow, s.backgroundColor, s.borderBottomColor, s.insetBlockStart].join(); };
   window.__left = new Map();
   document.activeElement?.blur?.();
-  for (const e of document.querySelectorAll('a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex="0"]'))
+  for (const e of document.querySelectorAll(':is(a[href], button, input:not([type=hidden]), select, textarea, summary, [tabindex="0"]):not([tabindex="-1"])'))
     if (!e.disabled && e.checkVisibility({ visibilityProperty: true }) && e.type !== 'radio') window.__left.set(e, window.__look(e));
   for (const e of document.querySelectorAll('*')) {
     const style = getComputedStyle(e);

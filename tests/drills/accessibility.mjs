@@ -66,7 +66,7 @@ async function measure(page, where) {
   if (rest.includes('--list')) note(where, await page.evaluate(ask.twins));
   note(where, await walk(page));
   note(where, await axeOn(page, 'light'));
-  for (const [look, media] of Object.entries({ dark: { colorScheme: 'dark' }, 'more contrast': { contrast: 'more' }, 'forced colours': { forcedColors: 'active' } })) {
+  for (const [look, media] of Object.entries({ dark: { colorScheme: 'dark' }, 'more contrast': { contrast: 'more' } })) {
     await page.emulateMedia({ colorScheme: 'light', forcedColors: 'none', contrast: 'no-preference', ...media });
     await page.evaluate(() => new Promise(drawn => requestAnimationFrame(() => requestAnimationFrame(drawn))));
     note(where, await axeOn(page, look, ['color-contrast', 'link-in-text-block']));

@@ -59,6 +59,8 @@ public sealed class DecidePagesTests(RecordingPortal portal) : IClassFixture<Rec
         Assert.Contains("cannot be decided not owed by one person", again.Page.QuerySelector("main")!.TextContent, StringComparison.Ordinal);
         Assert.Equal(("NotOwed", "30", "No substitute was free", $"{portal.Team.Marisol}"),
             (again["Input.Kind"], again["Input.Amount"], again["Input.Why"], again["Input.TookPart"]));
+        var group = again.Page.QuerySelector("fieldset#Input_TookPart")!;
+        Assert.Contains("by one person", again.Page.GetElementById(group.GetAttribute("aria-describedby")!)!.TextContent, StringComparison.Ordinal);
         using var saved = await again.Tick("Input.TookPart", $"{portal.Team.Odalys}").SendAsync();
         Assert.Equal(HttpStatusCode.Redirect, saved.StatusCode);
     }

@@ -110,7 +110,10 @@ public sealed class LedgerView(AuditNames names, LedgerLine line, bool isOnTeam,
 /// <summary>One window with everything that happened in it.</summary>
 public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorking? pace)
 {
-    public string Id => $"window-{window.Window.Days.Start:uuuu-MM-dd}";
+    /// <summary>One of its own on the page: a statement shows the same week for every service, and a goal for each of its owners.</summary>
+    public string Id => IsSealed
+        ? $"window-{(line.IsProbes ? "goal" : "service")}-{line.Line.Id}-{line.Line.OwnerId}-{window.Window.Days.Start:uuuu-MM-dd}"
+        : $"window-{window.Window.Days.Start:uuuu-MM-dd}";
 
     public string Name => Say.Begin(line.WindowName(window.Index));
 

@@ -3,7 +3,7 @@
 const forced = matchMedia("(forced-colors: active)");
 const looks = [forced, matchMedia("(prefers-color-scheme: dark)"), matchMedia("(prefers-contrast: more)"), matchMedia("(max-width: 40rem)")];
 const onPaper = { ink: "#000", soft: "#222", rule: "#777", ground: "#fff" };
-const fromSystem = { ink: "CanvasText", soft: "CanvasText", rule: "GrayText", ground: "Canvas" };
+const fromSystem = { ink: "CanvasText", soft: "CanvasText", rule: "CanvasText", ground: "Canvas" };
 const paperSize = { width: 680, height: 320 };
 const msADay = 86_400_000;
 
