@@ -85,7 +85,8 @@ export function stops() {
     const style = getComputedStyle(e);
     if (/auto|scroll/.test(style.overflowX + style.overflowY) && (e.scrollWidth > e.clientWidth || e.scrollHeight > e.clientHeight)) (window.__boxes ??= new Set()).add(e);
   }
-  return window.__left.size;
+  const parts = document.querySelectorAll('input:is([type=date], [type=time], [type=month])').length; // each has stops of its own inside
+  return window.__left.size + parts * 4;
 }
 
 /** What each stop of the Tab key shows, gathered while the keys go by: the focus is seen, and nothing lies over it. */
