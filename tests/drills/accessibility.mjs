@@ -126,9 +126,7 @@ async function sendEmpty(page, where) {
     for (const e of f.elements) { if (/^(text|email|date|time|number|password|textarea|search)$/.test(e.type)) e.value = ''; else if (/checkbox|radio/.test(e.type)) e.checked = false; }
     for (const e of f.querySelectorAll('select')) e.value = '';
   });
-  await Promise.all([page.waitForLoadState('load'), form.evaluate(f => f.requestSubmit(f.querySelector('button:not([formaction])') ?? undefined))]);
-  await page.waitForTimeout(0);
-  await page.waitForLoadState('networkidle');
+  await Promise.all([page.waitForNavigation(), form.evaluate(f => void setTimeout(() => f.requestSubmit(f.querySelector('button:not([formaction], .unseen)') ?? undefined)))]);
   note(`${where}, sent empty`, await page.evaluate(ask.refused));
   if (!await page.locator('.problems').count()) return;
   await page.evaluate(axe);
