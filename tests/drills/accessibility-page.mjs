@@ -108,6 +108,7 @@ export function watchStops() {
 
 /** What was wrong at the stops, and what the Tab key did not reach. */
 export function unreached() {
+  document.activeElement?.blur(); // the walk may end on the skip link, which lies over the brand while it has the focus
   return [...window.__stops, ...[...window.__left.keys()].filter(e => e.checkVisibility()).map(e => ['Tab does not reach', e.outerHTML.replace(/\s+/g, ' ').slice(0, 110)])];
 }
 
