@@ -89,6 +89,18 @@ public sealed class DecidePagesTests(RecordingPortal portal) : IClassFixture<Rec
         Assert.Null(provider.QuerySelector("a[href*='/decide?']"));
     }
 
+    [Fact]
+    public async Task Today_leads_the_case_manager_to_where_each_window_can_be_decided()
+    {
+        var browser = await portal.BrowserAsync("marisol");
+        var today = FilledForm.Parse(await browser.GetStringAsync(new Uri("/", UriKind.Relative), Stop));
+        var decide = today.QuerySelectorAll("a.act").First(a => a.TextContent.StartsWith("Decide on", StringComparison.Ordinal)).GetAttribute("href")!;
+
+        var page = FilledForm.Parse(await browser.GetStringAsync(new Uri(decide, UriKind.Relative), Stop));
+
+        Assert.NotNull(page.QuerySelector("a[href*='/decide?day=']"));
+    }
+
     [Theory]
     [InlineData("odalys")]
     [InlineData("priya")]
