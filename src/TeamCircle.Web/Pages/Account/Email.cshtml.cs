@@ -1,6 +1,6 @@
-using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.Account;
 using TeamCircle.Data.Account;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;

@@ -1,7 +1,7 @@
-using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.Family;
 using TeamCircle.Data.Account;
 using TeamCircle.Web.Pages.Family;

@@ -1,8 +1,8 @@
-using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using Microsoft.AspNetCore.Mvc.Rendering;
 using NodaTime;
+using TeamCircle.Core.Account;
 using TeamCircle.Core.Mail;
 using TeamCircle.Data.Mail;
 using TeamCircle.Web.Startup;

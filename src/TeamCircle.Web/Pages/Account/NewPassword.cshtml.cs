@@ -1,7 +1,7 @@
-using TeamCircle.Core.Account;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
+using TeamCircle.Core.Account;
 using TeamCircle.Data.Account;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;

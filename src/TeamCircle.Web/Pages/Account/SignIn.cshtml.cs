@@ -1,7 +1,7 @@
-using TeamCircle.Core.Family;
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core.Account;
+using TeamCircle.Core.Family;
 using TeamCircle.Data.Account;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
