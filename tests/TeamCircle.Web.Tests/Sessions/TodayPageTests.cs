@@ -46,9 +46,9 @@ public sealed class TodayPageTests(TeamPortal portal) : IClassFixture<TeamPortal
     {
         async Task<IReadOnlyList<string>> Places(Data.People.PersonRow who, string path) => (await portal.PageAsync(who, path)).Texts("nav.places a");
 
-        Assert.Equal(["Today", "Calendar", "Caseload"], await Places(portal.Team.Bram, "/"));
-        Assert.Equal(["Today", "Calendar", "Caseload", "Audit"], await Places(portal.Team.Marisol, "/"));
-        Assert.Equal(["Today", "Calendar", "Caseload", "Audit", "Settings"], await Places(portal.Team.Dele, "/"));
+        Assert.Equal(["Today", "Calendar", "Caseload", "Find"], await Places(portal.Team.Bram, "/"));
+        Assert.Equal(["Today", "Calendar", "Caseload", "Audit", "Find"], await Places(portal.Team.Marisol, "/"));
+        Assert.Equal(["Today", "Calendar", "Caseload", "Audit", "Settings", "Find"], await Places(portal.Team.Dele, "/"));
         Assert.Empty(await Places(portal.Team.Ines, $"/family/{portal.Team.Wren.Id}"));
     }
 }
