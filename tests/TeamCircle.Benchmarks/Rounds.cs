@@ -7,13 +7,12 @@ namespace TeamCircle.Benchmarks;
 /// <param name="Work">Milliseconds of each round.</param>
 internal sealed record Rounds(IReadOnlyList<double> Floor, IReadOnlyList<double> Work)
 {
-    private const int Counted = 7;
-
+    /// <param name="counted">An odd number of rounds.</param>
     /// <param name="warmUps">Rounds that are not counted: the runtime compiles code anew that has run about thirty times.</param>
-    public static async Task<Rounds> MeasureAsync(Func<Task> floor, Func<Task> work, int warmUps = 2)
+    public static async Task<Rounds> MeasureAsync(Func<Task> floor, Func<Task> work, int warmUps = 2, int counted = 7)
     {
         var (floors, works) = (new List<double>(), new List<double>());
-        for (var i = 0; i < warmUps + Counted; i++)
+        for (var i = 0; i < warmUps + counted; i++)
         {
             var (floorTook, workTook) = (await TimeAsync(floor), await TimeAsync(work));
             if (i < warmUps)

@@ -34,7 +34,7 @@ internal static class SpreadsheetBenchmark
         var visits = await VisitsAsync(portal, scope, period.StartDay, asOf);
         using var sheet = new SpreadsheetFile(visits, [.. weekly.Select(l => (l.Line.Id, l.Balance.Minutes.Owed))], Weeks(period.StartDay, period.EndDay));
         var lacks = new Dictionary<int, int>();
-        var rounds = await Rounds.MeasureAsync(async () => await read.RunAsync(scope, period.Id, asOf), () => { lacks = sheet.Calculate(); return Task.CompletedTask; });
+        var rounds = await Rounds.MeasureAsync(async () => await read.RunAsync(scope, period.Id, asOf), () => { lacks = sheet.Calculate(); return Task.CompletedTask; }, warmUps: 1, counted: 3);
         var unlike = weekly.Where(l => lacks[l.Line.Id] != l.Balance.Minutes.Lack).ToList();
         Console.WriteLine($"{audit.Lines.Count} lines audited in {rounds.FloorMedian:0} ms; spreadsheet: {visits.Count} visits, {weekly.Count} services by {sheet.Weeks.Count} weeks, "
             + $"{rounds.WorkMedian / 1000:0.0} s, ratio {rounds.Ratio}; without formulas {Timed(sheet.OpenOnly) / 1000:0.0} s; {unlike.Count} services unlike, {lacks.Values.Sum()} minutes lacking");
