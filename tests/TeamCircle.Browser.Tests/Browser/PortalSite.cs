@@ -44,11 +44,15 @@ public sealed class PortalSite : IAsyncLifetime
         return tab;
     }
 
+    // The page itself is asked: what the driver hears of a load, it missed once while two pages followed each other.
+    private const string Loaded = "() => document.readyState === 'complete' || new Promise(loaded => addEventListener('load', () => loaded(true), { once: true }))";
+
     /// <summary>Fills the sign-in page that the window shows, and waits for the page that follows.</summary>
     public static async Task SignInAsync(IPage page, PersonRow person, string then)
     {
         await SignInAsync(page, person.Email);
-        await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then);
+        await page.WaitForURLAsync(url => new Uri(url).PathAndQuery == then, new() { WaitUntil = WaitUntilState.Commit });
+        await page.EvaluateAsync(Loaded);
     }
 
     /// <summary>Fills the sign-in page that the window shows.</summary>
