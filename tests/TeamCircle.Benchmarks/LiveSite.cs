@@ -5,6 +5,7 @@ using Microsoft.AspNetCore.Mvc.Testing;
 using Microsoft.AspNetCore.TestHost;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
+using Microsoft.Extensions.Hosting;
 using TeamCircle.Data;
 using TeamCircle.Data.Account;
 
@@ -54,9 +55,8 @@ internal sealed class LiveSite : WebApplicationFactory<Web.Startup.CurrentCaller
 
     private static IServiceCollection SealingAlone(IServiceCollection services)
     {
-        string[] others = ["SeriesJob", "DigestJob", "SendingJob", "ExpiryJob", "RetentionJob"];
-        foreach (var other in others)
-            services.Remove(services.Single(s => s.ImplementationType?.Name == other));
+        foreach (var other in services.Where(s => s.ServiceType == typeof(IHostedService) && s.ImplementationType is { Namespace: "TeamCircle.Web.Jobs", Name: not "SealingJob" }).ToList())
+            services.Remove(other);
         return services;
     }
 

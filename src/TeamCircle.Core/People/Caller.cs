@@ -45,6 +45,9 @@ public sealed record Caller(
     /// <summary>The same caller without the learners of whose team they are no full member: those whose minutes and statuses they do not see.</summary>
     public Caller AsMember() => this with { Standings = [.. Standings.Where(s => IsMember(s.LearnerId))] };
 
+    /// <summary>The same caller with the learners of their teams alone: staff who are also a child's family look as staff only, and the child's record is not theirs to look through.</summary>
+    public Caller AsTeam() => this with { Standings = [.. Standings.Where(s => OnTeam(s.LearnerId))] };
+
     public bool Manages(int learner) => Stands(learner, Relation.CaseManager);
 
     public bool IsFamilyOf(int learner) => Stands(learner, Relation.Family);

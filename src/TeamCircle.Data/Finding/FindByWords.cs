@@ -23,7 +23,7 @@ public sealed class FindByWords(Portal portal)
         string[] words = [.. sought.Words];
         if (scope.Wall is Wall.Agency && sought.HasWords)
             rows.AddRange(await portal.ReadAsync(scope, db => AllAsync(db, caller, words, stop), stop));
-        if (OfTeams(caller) is { Standings.Count: > 0 } own)
+        if (caller.AsTeam() is { Standings.Count: > 0 } own)
         {
             await portal.ReadAsync(Scope.Of(own, scope.Ground), async db =>
             {
@@ -41,9 +41,6 @@ public sealed class FindByWords(Portal portal)
             Listed(rows, FoundKind.Routine, r => new FoundRoutine(r.Id, r.Text, r.HasEnded, r.Learner!)),
             new([.. visits.Take(Most)], More: visits.Count > Most));
     }
-
-    /// <summary>Staff who are also a child's family look as staff only: the child's record is not theirs to look through.</summary>
-    private static Caller OfTeams(Caller caller) => caller with { Standings = [.. caller.Standings.Where(s => caller.OnTeam(s.LearnerId))] };
 
     private enum FoundKind
     {

@@ -16,7 +16,7 @@ public sealed class ReadRecent(Portal portal)
     /// <summary>The last opened first; empty for somebody on no team.</summary>
     public async Task<IReadOnlyList<NamedId>> RunAsync(Caller caller, CancellationToken stop = default)
     {
-        var own = caller with { Standings = [.. caller.Standings.Where(s => caller.OnTeam(s.LearnerId))] };
+        var own = caller.AsTeam();
         return own.Standings.Count == 0 ? [] : await portal.ReadAsync<IReadOnlyList<NamedId>>(Scope.Of(own), async db => await db.Database.SqlQuery<NamedId>(
             $"""
             select l.id, l.name from (

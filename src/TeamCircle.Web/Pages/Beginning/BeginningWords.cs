@@ -7,7 +7,7 @@ namespace TeamCircle.Web.Pages.Beginning;
 /// <param name="Now">What stands now.</param>
 /// <param name="ToDo">What to do next, or what to know.</param>
 /// <param name="IsForAll">Whether a director may do it too.</param>
-public sealed record BeginningLine(string Name, StepState State, string Now, string ToDo, string Act, string Address, bool IsForAll = false);
+public sealed record BeginningLine(BeginningStep Step, string Name, StepState State, string Now, string ToDo, string Act, string Address, bool IsForAll = false);
 
 internal static class BeginningWords
 {
@@ -33,17 +33,17 @@ internal static class BeginningWords
         var (name, state) = (NameOf(step), BeginningRules.Of(step, facts));
         return step switch
         {
-            BeginningStep.Files => new(name, state, Files(facts),
+            BeginningStep.Files => new(step, name, state, Files(facts),
                 "Fill in the empty files, or bring a OneRoster set of your student system: it gives people and names, and you add what it does not know.", "Open import", "/settings/import"),
-            BeginningStep.Calendar => new(name, state, Calendar(facts),
+            BeginningStep.Calendar => new(step, name, state, Calendar(facts),
                 "What is owed rests on the days of the terms. Enter terms and closures there, or bring them as terms.csv and closures.ics.", "Open the school calendar", "/settings/calendar"),
-            BeginningStep.Periods => new(name, state, Periods(facts),
+            BeginningStep.Periods => new(step, name, state, Periods(facts),
                 "Minutes and probes are judged for these spans of days, such as a quarter.", "Open reporting periods", "/settings/periods"),
-            BeginningStep.Plans => new(name, state, Plans(facts),
+            BeginningStep.Plans => new(step, name, state, Plans(facts),
                 "Bring services.csv and goals.csv, or let each case manager enter them on the learner's plan.", "Open import", "/settings/import"),
-            BeginningStep.People => new(name, state, People(facts),
+            BeginningStep.People => new(step, name, state, People(facts),
                 "Open a name and make a link: it works once, for three days. Have two administrators. Families are best invited last.", "Open people", "/settings/people"),
-            _ => new(name, state, Audit(facts),
+            _ => new(step, name, state, Audit(facts),
                 "Each line says what is due so far and what was given, and every figure opens to how it was worked out. Hold a few against the plans.", "Open the audit", "/audit", IsForAll: true),
         };
     }
