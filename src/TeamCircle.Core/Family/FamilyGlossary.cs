@@ -17,6 +17,7 @@ public static class FamilyGlossary
     public static readonly Phrase WhoComes = new("Who comes", "Quién viene");
     public static readonly Phrase LastTwoWeeks = new("The last two weeks", "Las últimas dos semanas");
     public static readonly Phrase MinutesHeading = new("Where we are with the minutes", "Cómo vamos con los minutos");
+    public static readonly Phrase NoMinutesYet = new("There are no minutes to show yet.", "Todavía no hay minutos que mostrar.");
     public static readonly Phrase ThisPart = new("This part of the school year: {0}.", "Esta parte del año escolar: {0}.");
     public static readonly Phrase Reports = new("How {0} is doing", "Cómo le va a {0}");
     public static readonly Phrase Report = new("Progress report, {0}", "Informe de progreso, {0}");
@@ -24,6 +25,7 @@ public static class FamilyGlossary
     public static readonly Phrase WhoToAsk = new("Who to ask", "A quién preguntar");
     public static readonly Phrase NoVisitsToCome = new("No visits are planned in the next two weeks.", "No hay visitas previstas en las próximas dos semanas.");
     public static readonly Phrase NoVisitsBefore = new("There were no visits in the last two weeks.", "No hubo visitas en las últimas dos semanas.");
+    public static readonly Phrase NobodyYet = new("Nobody is on the team yet.", "Todavía no hay nadie en el equipo.");
     public static readonly Phrase NobodyComes = new("Nobody comes on {0}: {1}.", "El {0} no viene nadie: {1}.");
     public static readonly Phrase Ask = new(
         "Ask {0} about anything on this page, or to see the record of who has looked at it.",

@@ -1,5 +1,6 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
+using TeamCircle.Core.People;
 using TeamCircle.Data.Closing;
 using TeamCircle.Web.Startup;
 using TeamCircle.Web.Ui;
@@ -10,6 +11,8 @@ namespace TeamCircle.Web.Pages.Closing;
 public sealed class IndexModel(CurrentCaller caller, ReadOpenCounts read) : PageModel
 {
     public CountList Counts { get; private set; } = null!;
+
+    public bool EntersPeriods => caller.Value.Is(Role.Administrator);
 
     public async Task<IActionResult> OnGetAsync(int id, CancellationToken stop)
     {

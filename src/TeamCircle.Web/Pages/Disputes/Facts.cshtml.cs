@@ -61,6 +61,9 @@ public sealed class FactsModel(CurrentCaller caller, ReadFactsInOrder read) : Pa
         return File(content.ToArray(), "text/csv; charset=utf-8", $"facts-{Typed(Facts.From)}-to-{Typed(Facts.To)}.csv");
     }
 
+    /// <summary>The same page, from a year earlier on.</summary>
+    public string Further => $"/learners/{Facts.LearnerId}/dispute?from={Typed(Facts.From.PlusYears(-1))}&to={Typed(Facts.To)}";
+
     /// <summary>This page for the same days, otherwise.</summary>
     public string AddressOf(string how) => $"/learners/{Facts.LearnerId}/dispute?from={Typed(Facts.From)}&to={Typed(Facts.To)}&{how}";
 

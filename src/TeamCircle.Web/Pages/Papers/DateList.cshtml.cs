@@ -43,6 +43,12 @@ public sealed class DateListModel(CurrentCaller caller, ReadDates read) : PageMo
     public IEnumerable<SelectListItem> Horizons { get; } =
         [new("30 days", "30"), new("60 days", "60"), new("90 days", "90"), new("All", $"{AllDays}")];
 
+    /// <summary>Whether the reader looks as far ahead as can be, at days of all kinds.</summary>
+    public bool IsAll => Days == AllDays && Kind is null;
+
+    /// <summary>Where one goes on when nothing is listed.</summary>
+    public string Further => IsAll ? "/caseload" : $"/dates?days={AllDays}";
+
     public bool Waits(ListedDate listed) => caller.Value.Manages(listed.Date.Learner) && BoundDates.Waits(listed.Date, Today);
 
     public async Task OnGetAsync(CancellationToken stop)
