@@ -55,6 +55,19 @@ public sealed class AuditPagesTests(AuditSite site) : IClassFixture<AuditSite>
         Assert.Contains(holds, Text((await PageAsync(Marisol, $"/audit?{asked}")).QuerySelector("#lines")!), StringComparison.Ordinal);
 
     [Fact]
+    public async Task What_is_undecided_opens_at_the_window_in_which_it_was_not_given()
+    {
+        var leads = (await PageAsync(Marisol, "/audit")).QuerySelectorAll("#undecided a").Select(a => a.GetAttribute("href")!).ToList();
+
+        Assert.NotEmpty(leads);
+        foreach (var lead in leads)
+        {
+            var window = (await PageAsync(Marisol, lead)).GetElementById(lead[(lead.IndexOf('#', StringComparison.Ordinal) + 1)..]);
+            Assert.Contains(window!.QuerySelectorAll("dt"), d => Text(d) == "Undecided");
+        }
+    }
+
+    [Fact]
     public async Task Narrowed_export_holds_what_was_asked_for_as_csv_and_as_a_workbook()
     {
         var browser = await site.BrowserAsync(Marisol);

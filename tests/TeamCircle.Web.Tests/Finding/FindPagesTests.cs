@@ -1,4 +1,5 @@
 using System.Net;
+using TeamCircle.Data.People;
 using TeamCircle.Testing;
 
 namespace TeamCircle.Web.Tests.Finding;
@@ -40,6 +41,20 @@ public sealed class FindPagesTests(TeamPortal portal) : IClassFixture<TeamPortal
         var form = await FilledForm.OpenAsync(await portal.BrowserAsync(portal.Team.Odalys), "/find");
 
         Assert.Contains(said, await form.Type("q", typed).SaveAsync(), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Who_audits_the_whole_agency_narrows_the_audit_from_what_was_found()
+    {
+        async Task<IEnumerable<string>> AuditsAsync(PersonRow person)
+        {
+            var browser = await portal.BrowserAsync(person);
+            using var sent = await (await FilledForm.OpenAsync(browser, "/find")).Type("q", "wren").SendAsync();
+            return FilledForm.Parse(await browser.GetStringAsync(sent.Headers.Location, Stop)).QuerySelectorAll("main a[href^='/audit?']").Select(a => a.GetAttribute("href")!);
+        }
+
+        Assert.Equal([$"/audit?learner={portal.Team.Wren.Id}"], await AuditsAsync(portal.Team.Dele));
+        Assert.Empty(await AuditsAsync(portal.Team.Odalys));
     }
 
     [Fact]

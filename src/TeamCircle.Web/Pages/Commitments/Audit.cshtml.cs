@@ -54,7 +54,7 @@ public sealed class AuditModel(CurrentCaller caller, ReadAudit read, ReadForecas
 
     public AuditAddress Address => new(Audit!.Period.Id, Audit.AsOf, Filter);
 
-    public AuditChoices Choices => new(Audit!, Periods);
+    public AuditChoices Choices => field ??= new(Audit!, Periods, Filter);
 
     public int Screens => Math.Max(1, (Rows.Count + RowsAScreen - 1) / RowsAScreen);
 

@@ -1,6 +1,7 @@
 using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
+using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Ui;
 
@@ -22,6 +23,17 @@ public sealed record AuditAddress(int Period, LocalDate AsOf, AuditFilter Filter
 
     public string Working(CommitmentLine line) =>
         string.Create(CultureInfo.InvariantCulture, $"/audit/{(line.IsProbes ? "goals" : "services")}/{line.Id}?{When}");
+
+    /// <summary>The same working, opened at the oldest window in which something is undecided.</summary>
+    public string Undecided(AuditLine line)
+    {
+        foreach (var window in line.Line.Windows.All)
+        {
+            if (window.Closes == line.Balance.UndecidedSince)
+                return $"{Working(line.Line)}#{WindowView.PlaceOf(window)}";
+        }
+        return Working(line.Line);
+    }
 
     private string Narrowing => string.Create(
         CultureInfo.InvariantCulture,

@@ -30,6 +30,9 @@ public sealed class IndexModel(CurrentCaller caller, FindByWords find, ReadRecen
 
     public bool LooksAfterPeople => caller.Value.Is(Role.Administrator);
 
+    /// <summary>Whether the audit that they read is the whole agency's, which is narrowed from here.</summary>
+    public bool AuditsAgency => caller.Scope.Wall == Data.Wall.Agency;
+
     public async Task OnGetAsync(CancellationToken stop)
     {
         Typed = words.Open(caller.AccountId!.Value, Of);
