@@ -20,6 +20,9 @@ internal enum ToCome
 /// <summary>The queries that turn rows into what the ledger takes, and where their answers gather; all within one transaction.</summary>
 internal sealed class FactRows
 {
+    // What is so nearly everywhere is not sent: two words a visit were a tenth of an agency's audit.
+    private static readonly (Place Place, SessionFormat Format) Usual = (Place.Home, SessionFormat.Individual);
+
     private readonly RowFilter _rows;
     private readonly AgencyRules _rules;
     private readonly Groups<Named> _owners;
@@ -75,7 +78,7 @@ internal sealed class FactRows
     public void Sessions(string where, TakeEntry take, bool look = false)
     {
         var otherwise = look ? _otherwise : null;
-        var columns = otherwise is null ? "" : ", s.place, s.format";
+        var columns = otherwise is null ? "" : $", nullif(s.place, '{Usual.Place}'), nullif(s.format, '{Usual.Format}')";
         Copy($"""
             select s.service_id, s.provider_id, s.on_day, s.credited, s.pays_on{columns}
             from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and {where}
@@ -87,7 +90,7 @@ internal sealed class FactRows
                 take(line, person, entry);
             if (otherwise is null)
                 return;
-            var (place, format) = (row.Code<Place>(), row.Code<SessionFormat>());
+            var (place, format) = (row.CodeOrNull<Place>() ?? Usual.Place, row.CodeOrNull<SessionFormat>() ?? Usual.Format);
             if (line >= 0)
                 otherwise.Look(line, person, entry.Day, place, format);
         });
