@@ -37,6 +37,12 @@ public static class SecondStepWords
     public static readonly Phrase SetUpApp = new("Set up an app", "Preparar una aplicación");
     public static readonly Phrase ReplaceApp = new("Set up another app in its place", "Preparar otra aplicación en su lugar");
     public static readonly Phrase RemoveApp = new("Remove the app", "Quitar la aplicación");
+    public static readonly Phrase RemovedApp = new(
+        "Its codes let nobody in from then on. It can't be taken back: set an app up anew if you want one again.",
+        "Desde entonces sus códigos no dejan entrar a nadie. No se puede deshacer: prepare otra vez una aplicación si vuelve a quererla.");
+    public static readonly Phrase RemovedPasskey = new(
+        "It lets nobody in from then on. It can't be taken back: on the same device you can make a new one.",
+        "Desde entonces no deja entrar a nadie. No se puede deshacer: en el mismo aparato puede crear otra nueva.");
     public static readonly Phrase Passkeys = new("Passkeys", "Llaves de acceso");
     public static readonly Phrase PasskeysWhat = new(
         "Lie on a phone, a computer or a key of their own, and ask for your finger, face or PIN. Nobody can guess or copy one from you.",

@@ -16,6 +16,8 @@ namespace TeamCircle.Data.Import;
 /// </summary>
 public sealed class UndoImport(Portal portal, IDbContextFactory<AccountDb> accounts, TimeProvider clock)
 {
+    private static readonly TimeSpan LongestRun = TimeSpan.FromMinutes(10);
+
     public sealed record Input
     {
         public int Import { get; init; }
@@ -37,6 +39,7 @@ public sealed class UndoImport(Portal portal, IDbContextFactory<AccountDb> accou
             return Outcome<Undone>.Refused(nameof(input.Reason), "Say why it is undone.");
         if (await HasSignInsAsync(db, import, stop))
             return Outcome<Undone>.Refused("", "Some of the people whom it brought were invited since, or sign in already. Correct its rows one by one instead.");
+        db.Database.SetCommandTimeout(LongestRun); // one statement for all rows
         var figures = await KeepClosedFigures.BeginAsync(db, caller.AgencyId, caller.Today, stop);
         try
         {

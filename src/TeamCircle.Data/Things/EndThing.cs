@@ -5,7 +5,8 @@ using TeamCircle.Data.Devices;
 
 namespace TeamCircle.Data.Things;
 
-/// <summary>Ends a promise: the plan promises the thing no more, or it was entered by mistake. What was noted stays, and is shown with its charts.</summary>
+/// <summary>Ends a promise: the plan promises the thing no more, or it was entered by mistake. What was noted stays, and is shown with its charts.
+/// An end can be moved, or taken back; the record of changes keeps each.</summary>
 public sealed class EndThing(Portal portal)
 {
     public sealed record Input
@@ -15,6 +16,9 @@ public sealed class EndThing(Portal portal)
         public int Version { get; init; }
         public LocalDate? LastDay { get; init; }
         public string? Why { get; init; }
+
+        /// <summary>The thing is promised still: day and reason are not asked for.</summary>
+        public bool TakeBack { get; init; }
     }
 
     public sealed record Saved(int Thing);
@@ -26,8 +30,12 @@ public sealed class EndThing(Portal portal)
     {
         if (!ThingRules.MayPromise(caller, input.Learner) || await ReadThings.FindAsync(db, caller, input.Learner, input.Thing, stop) is not { } thing)
             return Outcome<Saved>.Refused(Problem.NotFound);
-        if (thing.EndedOn is not null)
-            return Outcome<Saved>.Refused("", "It has ended already.");
+        if (input.TakeBack)
+        {
+            db.BeganOn(thing, input.Version);
+            (thing.EndedOn, thing.EndedBy, thing.EndedWhy) = (null, null, null);
+            return Outcome<Saved>.Of(new(thing.Id));
+        }
         List<Problem> problems = [];
         if (input.LastDay is not { } day || day < thing.PromisedOn || day > caller.Today)
             problems.Add(new(nameof(input.LastDay), "Give the last day, between the promise and today."));

@@ -110,6 +110,23 @@ public sealed class AroundTheLessonsTests(TestDatabase database) : IClassFixture
         Assert.Equal(0, await _agency.Portal.ReadAsync(Scope.Of(await _team.CallerAsync(_team.Ines)), db => db.Things.CountAsync(Stop), Stop));
     }
 
+    [Fact]
+    public async Task Promise_that_has_ended_gets_another_last_day_or_goes_on()
+    {
+        var (thing, marisol) = (await PromiseAsync(), await _team.CallerAsync(_team.Marisol));
+        async Task<Outcome<EndThing.Saved>> EndAsync(int version, LocalDate? last, string? why, bool takeBack = false) => await _agency.Get<EndThing>().RunAsync(
+            marisol, Guid.CreateVersion7(), new() { Learner = _team.Wren, Thing = thing, Version = version, LastDay = last, Why = why, TakeBack = takeBack }, Stop);
+        async Task<(LocalDate?, string?)> EndedAsync() => (await _agency.Get<ReadThings>().OneAsync(marisol, Scope.Of(marisol), _team.Wren, thing, Stop))!.Thing is var shown ? (shown.EndedOn, shown.EndedWhy) : default;
+
+        Must(await EndAsync(1, new(2026, 9, 30), "amended"));
+        Must(await EndAsync(2, new(2026, 9, 28), "amended on the 28th"));
+        Assert.Equal((new LocalDate(2026, 9, 28), "amended on the 28th"), await EndedAsync());
+
+        Must(await EndAsync(3, null, null, takeBack: true));
+        Assert.Equal((null, null), await EndedAsync());
+        Assert.Single((await DayAsync(_team.Bram)).Things); // it waits for its owner as before
+    }
+
     // ------------------------------------------------------------ practised at home
     private async Task<int> PlannedAtHomeAsync()
     {

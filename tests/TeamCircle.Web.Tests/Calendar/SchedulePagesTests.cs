@@ -121,7 +121,7 @@ public sealed class SchedulePagesTests(RecordingPortal portal) : IClassFixture<R
     }
 
     [Fact]
-    public async Task Visit_is_handed_over_cancelled_and_its_series_ended()
+    public async Task Visit_is_handed_over_cancelled_and_its_series_ended_and_that_taken_back()
     {
         await (await WeeklyAsync(new(2027, 1, 12), new(2027, 2, 2), "9:00")).SaveAsync();
         var visits = await VisitsAsync(new(2027, 1, 11), new(2027, 2, 5));
@@ -135,6 +135,10 @@ public sealed class SchedulePagesTests(RecordingPortal portal) : IClassFixture<R
         Assert.Contains("Nothing is decided about its minutes.", cancelled, StringComparison.Ordinal);
         Assert.Contains("The series ends on 1 February 2027.", ended, StringComparison.Ordinal);
         Assert.Equal([VisitState.Planned, VisitState.CalledOff, VisitState.Planned], (await VisitsAsync(new(2027, 1, 11), new(2027, 2, 5))).Select(v => v.State));
+
+        Assert.Contains("Take it back", ended, StringComparison.Ordinal);
+        await (await FilledForm.OpenAsync(odalys, $"/visits/{visits[3].Id}/undo")).SaveAsync();
+        Assert.Equal([VisitState.Planned, VisitState.CalledOff, VisitState.Planned, VisitState.Planned], (await VisitsAsync(new(2027, 1, 11), new(2027, 2, 5))).Select(v => v.State));
     }
 
     [Fact]

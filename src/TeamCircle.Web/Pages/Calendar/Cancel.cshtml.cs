@@ -42,6 +42,7 @@ public sealed class CancelModel(CurrentCaller caller, ReadPlannedVisit read, Can
             return this.Refuse(outcome.Problems);
         }
         TempData["Done"] = "Cancelled. Nothing is decided about its minutes.";
+        TempData["WayBack"] = $"/visits/{id}/undo";
         return Redirect($"/visits/{id}");
     }
 
@@ -59,6 +60,7 @@ public sealed class CancelModel(CurrentCaller caller, ReadPlannedVisit read, Can
             return this.Refuse(outcome.Problems);
         }
         TempData["Done"] = $"The series ends on {Say.Date(ended.LastDay)}. {SeriesWords.Kept(ended.Kept)}".TrimEnd();
+        TempData["WayBack"] = $"/visits/{id}/undo"; // the visit itself is in no calendar any more
         return Redirect($"/learners/{planned.Visit.LearnerId}");
     }
 }

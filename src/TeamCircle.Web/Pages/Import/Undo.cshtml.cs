@@ -15,14 +15,21 @@ public sealed class UndoModel(CurrentCaller caller, ReadImports read, UndoImport
     [BindProperty]
     public UndoImport.Input Input { get; set; } = new();
 
+    /// <summary>Rows stored that are undone in a second: 24,200, with the 30,000 that hang on them, took 8 seconds.</summary>
+    private const int RowsASecond = 3_000;
+
     public PastImport Import { get; private set; } = null!;
+
+    /// <summary>About how long it takes.</summary>
+    public int Seconds => Import.Stored / RowsASecond;
 
     public async Task<IActionResult> OnGetAsync(int import, CancellationToken stop) =>
         await LoadAsync(import, stop) ? Page() : Redirect("/settings/import");
 
     public async Task<IActionResult> OnPostAsync(int import, CancellationToken stop)
     {
-        var outcome = await undo.RunAsync(caller.Value, Operation, Input with { Import = import }, stop);
+        // Whoever leaves the page does not stop it: it is done whole, and the list of imports says so.
+        var outcome = await undo.RunAsync(caller.Value, Operation, Input with { Import = import }, CancellationToken.None);
         if (outcome.Value is { } undone)
         {
             TempData["Done"] = $"The import is undone: {Say.Count(undone.Rows, "row")} removed or put back.";

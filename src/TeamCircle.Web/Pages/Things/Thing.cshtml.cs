@@ -39,7 +39,7 @@ public sealed class ThingModel(CurrentCaller caller, ReadThings read, ThingTurns
         if (await read.OneAsync(caller.Value, caller.Scope, id, thing, stop) is not { } page)
             return NotFound();
         Shown = page;
-        Ending = new() { LastDay = caller.Value.Today };
+        Ending = new() { LastDay = page.Thing.EndedOn ?? caller.Value.Today, Why = page.Thing.EndedWhy };
         return Page();
     }
 
@@ -50,7 +50,7 @@ public sealed class ThingModel(CurrentCaller caller, ReadThings read, ThingTurns
         await AnswerAsync(await turns.TakeBack.RunAsync(caller.Value, Operation, back with { Learner = id, Thing = thing }, stop), id, thing, "Taken back.", nameof(Back), () => Back = back, stop);
 
     public async Task<IActionResult> OnPostEndAsync(int id, int thing, [Bind(Prefix = nameof(Ending))] EndThing.Input ending, CancellationToken stop) =>
-        await AnswerAsync(await turns.End.RunAsync(caller.Value, Operation, ending with { Learner = id, Thing = thing }, stop), id, thing, "It is promised no more.", nameof(Ending), () => Ending = ending, stop);
+        await AnswerAsync(await turns.End.RunAsync(caller.Value, Operation, ending with { Learner = id, Thing = thing }, stop), id, thing, ending.TakeBack ? "It is promised again." : "It is promised no more.", nameof(Ending), () => Ending = ending, stop);
 
     private async Task<IActionResult> AnswerAsync<T>(Outcome<T> outcome, int id, int thing, string done, string prefix, Action keep, CancellationToken stop) where T : class
     {
