@@ -213,7 +213,7 @@ public static class DataServices
 
     private static IServiceCollection AddMoves(this IServiceCollection services) => services
         .AddScoped<ReadLastDay>().AddScoped<SetLastDay>().AddScoped<TakeBackLastDay>().AddScoped<FinishHandOver>().AddScoped<LastDayActs>()
-        .AddScoped<HandOverLearner>().AddScoped<UndoHandOver>().AddScoped<FileItem>().AddScoped<HandOverActs>()
+        .AddScoped<HandOverLearner>().AddScoped<UndoHandOver>().AddScoped<FileItem>().AddScoped<DecideLeftVisit>().AddScoped<ReadLeftVisit>().AddScoped<HandOverActs>()
         .AddScoped<ReadMoveIn>().AddScoped<BeginMoveIn>().AddScoped<AddComparable>().AddScoped<TakeBackComparable>().AddScoped<AskForRecords>().AddScoped<ReceiveRecords>().AddScoped<DecideMoveIn>().AddScoped<MoveInActs>()
         .AddScoped<ReadMoveOut>().AddScoped<BeginMoveOut>().AddScoped<TakeBackMoveOut>().AddScoped<WriteTransfer>().AddScoped<MakeTransferFile>().AddScoped<NoteSent>().AddScoped<MoveOutActs>();
 

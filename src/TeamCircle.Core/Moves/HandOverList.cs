@@ -8,10 +8,10 @@ public enum HandOverKind
     /// <summary>A visit up to the last day that nobody logged: they log it, or it is filed as one that can no longer be logged.</summary>
     VisitNotLogged,
 
-    /// <summary>A colleague says that they treated together, and they have not answered.</summary>
+    /// <summary>A colleague says that they treated together, and they have not answered: they answer, or it is filed as one that nobody can confirm any more.</summary>
     ToConfirm,
 
-    /// <summary>What an assistant logged under them and they have not countersigned. Once they are gone it falls to the case manager (<c>CountersignRules</c>).</summary>
+    /// <summary>What an assistant logged under them and they have not countersigned. Once they are gone the case manager signs it (<c>CountersignRules</c>), or files that nobody can stand for it.</summary>
     Countersign,
 
     /// <summary>Their paragraph or signature of a progress report: they write it, or it is filed as one that can no longer be signed.</summary>
@@ -48,9 +48,10 @@ public enum HandOverKind
 /// <summary>One thing that is not decided yet.</summary>
 /// <param name="Learner">Null where it is about no learner: a device, something set aside that led to none.</param>
 /// <param name="Id">The service, goal, series, report or row; null where <paramref name="Visit"/> says it.</param>
-/// <param name="Visit">The visit, the entry to countersign, or the device.</param>
+/// <param name="Visit">The visit, or the device.</param>
 /// <param name="On">The day of the visit, the last day of what runs on, or of a device's last contact; null: none, or open.</param>
-public sealed record HandOverItem(HandOverKind Kind, int? Learner, int? Id = null, Guid? Visit = null, LocalDate? On = null);
+/// <param name="Session">The entry of the visit that is to be confirmed or countersigned; null elsewhere.</param>
+public sealed record HandOverItem(HandOverKind Kind, int? Learner, int? Id = null, Guid? Visit = null, LocalDate? On = null, Guid? Session = null);
 
 /// <summary>A visit that stands planned for the person who leaves.</summary>
 /// <param name="IsService">Other kinds of visit need no log.</param>
@@ -76,6 +77,10 @@ public static class HandOverList
 {
     /// <summary>The kinds that one act hands over together, learner by learner.</summary>
     public static bool IsOfLearner(HandOverKind kind) => kind >= HandOverKind.Service;
+
+    /// <summary>Whether it can be filed as something that nobody can write any more. What waits for a countersignature can be once they are gone: until then they sign or send it back.</summary>
+    public static bool CanBeFiled(HandOverKind kind, LocalDate lastDay, LocalDate today) =>
+        kind is HandOverKind.VisitNotLogged or HandOverKind.ToConfirm or HandOverKind.Report || (kind == HandOverKind.Countersign && lastDay < today);
 
     /// <summary>Oldest first within a kind.</summary>
     /// <param name="lastDay">Belongs to them still: a visit of that day is theirs to give and to log.</param>

@@ -11,8 +11,9 @@ using TeamCircle.Data.Sessions;
 namespace TeamCircle.Data.Moves;
 
 /// <summary>
-/// Files that a visit of somebody who leaves can no longer be logged, or their part of a report no longer signed: who, when and why stand there ever after.
-/// The visit is called off as not recorded; what it would have given stays undecided until people decide.
+/// Files that a visit of somebody who leaves can no longer be logged, their part of a report no longer signed, or an entry of another person no longer confirmed or
+/// countersigned: who, when and why stand there ever after. A visit of theirs is called off as not recorded; what it would have given stays undecided until people decide.
+/// An entry stays as it is: what did not count without their word does not.
 /// </summary>
 public sealed class FileItem(Portal portal, TimeProvider clock)
 {
@@ -40,17 +41,12 @@ public sealed class FileItem(Portal portal, TimeProvider clock)
         if (problems.Length > 0)
             return Outcome<Saved>.Refused(problems);
         var items = await new LeftBehind(db, caller.AgencyId, last, caller.Today).ListAsync(stop);
-        var isLeft = items.Any(i => i.Learner == input.Learner && (input.Visit is { } v ? i.Kind == HandOverKind.VisitNotLogged && i.Visit == v : i.Kind == HandOverKind.Report && i.Id == input.Report));
-        if (!isLeft)
+        var left = items.FirstOrDefault(i => i.Learner == input.Learner && HandOverList.CanBeFiled(i.Kind, last.Day, caller.Today)
+            && (i.Kind == HandOverKind.Report ? i.Id == input.Report : i.Visit == input.Visit));
+        if (left is null)
             return Outcome<Saved>.Refused("", "It stands on the list no longer: somebody has dealt with it meanwhile.");
-        if (input.Visit is { } id)
-        {
-            var visit = (await LoggedVisit.LockAsync(db, caller.AgencyId, [id], stop)).Single();
-            if (visit.State != VisitState.Planned)
-                return Outcome<Saved>.Refused(Refusals.LoggedMeanwhile);
-            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NotRecorded, visit.SeriesId is not null);
-            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
-        }
+        if (left.Kind == HandOverKind.VisitNotLogged && await CallOffAsync(db, caller, left.Visit!.Value, stop) is { } problem)
+            return Outcome<Saved>.Refused(problem);
         db.Add(new FiledItemRow
         {
             AgencyId = caller.AgencyId,
@@ -63,5 +59,15 @@ public sealed class FileItem(Portal portal, TimeProvider clock)
             FiledAt = Instant.FromDateTimeOffset(clock.GetUtcNow()),
         });
         return Outcome<Saved>.Of(new(input.Learner));
+    }
+
+    private static async Task<Problem?> CallOffAsync(PortalDb db, Caller caller, Guid id, CancellationToken stop)
+    {
+        var visit = (await LoggedVisit.LockAsync(db, caller.AgencyId, [id], stop)).Single();
+        if (visit.State != VisitState.Planned)
+            return Refusals.LoggedMeanwhile;
+        (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NotRecorded, visit.SeriesId is not null);
+        (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+        return null;
     }
 }

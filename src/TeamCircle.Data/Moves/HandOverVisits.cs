@@ -35,12 +35,12 @@ internal sealed class HandOverVisits(PortalDb db, LearnerHandOverRow over, Local
         // A rule that counts every other week goes on counting from one of its own days.
         var occurrence = await db.Visits.Where(v => v.AgencyId == series.AgencyId && v.LearnerId == series.LearnerId && v.SeriesId == series.Id && v.OriginalStart >= midnight)
             .MinAsync(v => v.OriginalStart, stop);
-        var planned = await db.Visits.CountAsync(v => v.AgencyId == series.AgencyId && v.LearnerId == series.LearnerId && v.SeriesId == series.Id && v.Live && !v.Touched
-            && v.State == VisitState.Planned && v.OriginalStart >= midnight, stop);
+        var planned = await db.Visits.Where(v => v.AgencyId == series.AgencyId && v.LearnerId == series.LearnerId && v.SeriesId == series.Id && v.Live && !v.Touched
+            && v.State == VisitState.Planned && v.OriginalStart >= midnight).ToListAsync(stop);
         if (over.ToPersonId is not { } to || occurrence is not { } first)
         {
             await FollowingVisits.EndAsync(db, series, LocalDate.Max(from, series.FirstDay), Guid.Empty, stop);
-            _moved += planned;
+            _moved += planned.Count;
             return;
         }
         var (rule, endsOn) = (series.Rule, series.EndsOn);
@@ -49,7 +49,10 @@ internal sealed class HandOverVisits(PortalDb db, LearnerHandOverRow over, Local
         series.EndsOn = LocalDate.Min(series.EndsOn!.Value, over.LastDay); // not the day before the next occurrence: it is nobody's after the last day
         // Refused: no occurrence is left that could be planned; the series has ended all the same.
         _moved += saved.Value?.Written ?? 0;
-        _left += saved.Value?.LeftOut.Count ?? 0;
+        // What the successor's series leaves out would vanish: it stays planned, as visits of their own, until somebody decides it.
+        foreach (var visit in planned.Where(v => saved.Value?.LeftOut.Contains(v.OnDay) == true))
+            (visit.Live, visit.Touched, visit.Sequence) = (true, true, visit.Sequence + 1);
+        await db.SaveChangesAsync(stop);
     }
 
     private async Task VisitAsync(VisitRow visit, CancellationToken stop)

@@ -17,12 +17,13 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
     /// <summary>The list, as it stands now.</summary>
     public async Task<IReadOnlyList<HandOverItem>> ListAsync(CancellationToken stop)
     {
-        var filed = await db.FiledItems.Where(f => f.AgencyId == agency && f.PersonId == _person && f.ReportId != null).Select(f => f.ReportId!.Value).ToListAsync(stop);
+        var filed = await db.FiledItems.Where(f => f.AgencyId == agency && f.PersonId == _person).Select(f => new { f.ReportId, f.VisitId }).ToListAsync(stop);
+        HandOverItem[] entries = [.. await ToConfirmAsync(stop), .. await ToCountersignAsync(stop)];
         return HandOverList.Of(new()
         {
             Visits = await VisitsAsync(stop),
             Theirs = [.. await NamedAsync(stop), .. await SeriesAsync(stop), .. await ThingsAsync(stop), .. await RelationsAsync(stop)],
-            Waiting = [.. await ReportsAsync(filed, stop), .. await ToConfirmAsync(stop), .. await ToCountersignAsync(stop), .. await SetAsideAsync(stop), .. await DevicesAsync(stop)],
+            Waiting = [.. await ReportsAsync([.. filed.Select(f => f.ReportId)], stop), .. entries.Where(e => !filed.Exists(f => f.VisitId == e.Visit)), .. await SetAsideAsync(stop), .. await DevicesAsync(stop)],
         }, last.Day, today);
     }
 
@@ -59,7 +60,7 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         return managed.Concat(supervised);
     }
 
-    private async Task<IEnumerable<HandOverItem>> ReportsAsync(List<int> filed, CancellationToken stop)
+    private async Task<IEnumerable<HandOverItem>> ReportsAsync(List<int?> filed, CancellationToken stop)
     {
         // Whoever stood on a learner's team owes what they owned there, also once the relation has ended with the last day.
         var teams = await db.Relations.Where(r => r.AgencyId == agency && r.PersonId == _person && r.FromDay <= last.Day && (r.ToDay == null || r.ToDay >= last.Day)
@@ -75,12 +76,12 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         where s.AgencyId == agency && s.PartnerId == _person && s.Live && s.Outcome == VisitOutcome.Given && s.DeclinedReason == null
             && !db.Visits.Any(own => own.AgencyId == s.AgencyId && own.LearnerId == s.LearnerId && own.ProviderId == _person
                 && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
-        select new { s.LearnerId, s.VisitId, s.OnDay }).ToListAsync(stop)).Select(s => new HandOverItem(HandOverKind.ToConfirm, s.LearnerId, Visit: s.VisitId, On: s.OnDay));
+        select new { s.LearnerId, s.VisitId, s.OnDay, s.Id }).ToListAsync(stop)).Select(s => new HandOverItem(HandOverKind.ToConfirm, s.LearnerId, Visit: s.VisitId, On: s.OnDay, Session: s.Id));
 
     // What they sent back waits too: the assistant corrects it, and then it is to be signed after all.
     private async Task<IEnumerable<HandOverItem>> ToCountersignAsync(CancellationToken stop) => (await db.Sessions
-        .Where(s => s.AgencyId == agency && s.SupervisorId == _person && s.Live && s.CountersignedAt == null).Select(s => new { s.LearnerId, s.Id, s.OnDay }).ToListAsync(stop))
-        .Select(s => new HandOverItem(HandOverKind.Countersign, s.LearnerId, Visit: s.Id, On: s.OnDay));
+        .Where(s => s.AgencyId == agency && s.SupervisorId == _person && s.Live && s.CountersignedAt == null).Select(s => new { s.LearnerId, s.VisitId, s.OnDay, s.Id }).ToListAsync(stop))
+        .Select(s => new HandOverItem(HandOverKind.Countersign, s.LearnerId, Visit: s.VisitId, On: s.OnDay, Session: s.Id));
 
     private async Task<IEnumerable<HandOverItem>> SetAsideAsync(CancellationToken stop) => (await db.SetAsides
         .Where(s => s.AgencyId == agency && s.PersonId == _person && s.ClosedAt == null).Select(s => new { s.Id, s.LearnerId }).ToListAsync(stop))

@@ -31,8 +31,9 @@ public sealed record LastDayShown(int Id, LocalDate Day, string SetBy, LocalDate
 /// <param name="MayUndo">For the learner's case manager, until the successor begins; of several hand-overs of a learner the last one only.</param>
 public sealed record HandedOverShown(int Id, int LearnerId, string? To, string? Manager, LocalDate From, string By, LocalDate On, bool MayUndo, int Version);
 
-/// <summary>What can no longer be logged or signed.</summary>
-public sealed record FiledShown(int LearnerId, string Person, Guid? Visit, int? Report, string Words, string By, LocalDate On);
+/// <summary>What can no longer be written.</summary>
+/// <param name="What">Their own visit, another person's entry to confirm or countersign, or a report.</param>
+public sealed record FiledShown(int LearnerId, string Person, HandOverKind What, string Words, string By, LocalDate On);
 
 /// <summary>A last day that waits for somebody.</summary>
 public sealed record LastDayWaits(int Person, string Name, LocalDate Day);
@@ -91,7 +92,8 @@ public sealed class ReadLastDay(Portal portal)
                 || db.Relations.Any(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && (r.ToDay == null || r.ToDay > d.Day)
                     && ((r.PersonId == d.PersonId && r.Kind == Relation.CaseManager) || (r.SupervisorId == d.PersonId && r.Kind == Relation.Assistant)))
                 || db.Things.Any(t => t.AgencyId == agency && learners.Contains(t.LearnerId) && t.OwnerId == d.PersonId && t.EndedOn == null)
-                || db.Sessions.Any(s => s.AgencyId == agency && learners.Contains(s.LearnerId) && s.SupervisorId == d.PersonId && s.Live && s.CountersignedAt == null)
+                || db.Sessions.Any(s => s.AgencyId == agency && learners.Contains(s.LearnerId) && s.SupervisorId == d.PersonId && s.Live && s.CountersignedAt == null
+                    && !db.FiledItems.Any(f => f.AgencyId == agency && f.PersonId == d.PersonId && f.VisitId == s.VisitId))
                 || db.Visits.Any(v => v.AgencyId == agency && learners.Contains(v.LearnerId) && v.ProviderId == d.PersonId && v.Live && v.State == VisitState.Planned
                     && (v.OnDay > d.Day || (d.Day < today && v.OnDay < today)))))
         .Select(d => d.PersonId).ToListAsync(stop)).ToHashSet();
@@ -105,9 +107,18 @@ public sealed class ReadLastDay(Portal portal)
             join b in db.People on new { f.AgencyId, Id = f.FiledBy } equals new { b.AgencyId, b.Id }
             join a in db.Agencies on f.AgencyId equals a.Id
             orderby f.Id
-            select new { f, p.Name, By = b.Name, a.TimeZone }).ToListAsync(stop);
+            select new
+            {
+                f,
+                p.Name,
+                By = b.Name,
+                a.TimeZone,
+                IsOwn = db.Visits.Any(v => v.AgencyId == f.AgencyId && v.Id == f.VisitId && v.ProviderId == f.PersonId),
+                IsPartner = db.Sessions.Any(s => s.AgencyId == f.AgencyId && s.VisitId == f.VisitId && s.Live && s.PartnerId == f.PersonId),
+            }).ToListAsync(stop);
         return [.. rows.Select(r => new FiledShown(
-            r.f.LearnerId, r.Name, r.f.VisitId, r.f.ReportId, r.f.Words, r.By, r.f.FiledAt.InZone(DateTimeZoneProviders.Tzdb[r.TimeZone]).Date))];
+            r.f.LearnerId, r.Name,
+            r.f.ReportId is not null ? HandOverKind.Report : r.IsOwn ? HandOverKind.VisitNotLogged : r.IsPartner ? HandOverKind.ToConfirm : HandOverKind.Countersign, r.f.Words, r.By, r.f.FiledAt.InZone(DateTimeZoneProviders.Tzdb[r.TimeZone]).Date))];
     }
 
     private sealed class Query(PortalDb db, Caller caller)

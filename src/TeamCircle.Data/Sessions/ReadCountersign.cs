@@ -46,6 +46,7 @@ public sealed class ReadCountersign(Portal portal)
         join assistant in db.People on new { s.AgencyId, Id = s.ProviderId } equals new { assistant.AgencyId, assistant.Id }
         join supervisor in db.People on new { s.AgencyId, Id = s.SupervisorId } equals new { supervisor.AgencyId, Id = (int?)supervisor.Id }
         where s.AgencyId == caller.AgencyId && s.Live && s.SupervisorId != null && s.CountersignedAt == null
+            && !db.FiledItems.Any(f => f.AgencyId == s.AgencyId && f.LearnerId == s.LearnerId && f.PersonId == s.SupervisorId && f.VisitId == s.VisitId)
         orderby s.OnDay, s.StartTime
         select new Waits(
             new(s.Id, s.VisitId, s.LearnerId, l.Name, s.ProviderId, assistant.Name, supervisor.Name,

@@ -78,6 +78,7 @@ public static partial class PageWords
         ["/Family/Remarks"] = "What the family says",
         ["/Moves/LastDay"] = "Last day of a person",
         ["/Moves/HandOver"] = "Handing a learner over",
+        ["/Moves/LeftVisit"] = "A visit that was left",
         ["/Moves/MovesIn"] = "With a plan from elsewhere",
         ["/Moves/MovesOut"] = "Moving away",
         ["/Moves/TransferFile"] = "File for a receiving agency",

@@ -91,7 +91,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
         CalendarAgency.Value(await _made.RunAsync<FileItem, FileItem.Saved>(_made.Team.Marisol, (o, c, id) => o.RunAsync(
             c, id, new() { Learner = _made.Team.Wren, Person = _made.Team.Bram, Visit = missed, Reason = "He left before he wrote it, and the family does not remember." })));
 
-        Assert.Equal((HandOverKind.Countersign, entry), Assert.Single((await PageAsync(_dele)).Items) is var left ? (left.Kind, left.Visit) : default);
+        Assert.Equal((HandOverKind.Countersign, entry), Assert.Single((await PageAsync(_dele)).Items) is var left ? (left.Kind, left.Session) : default);
         CalendarAgency.Value(await _made.RunAsync<Countersign, Countersign.Saved>(_made.Team.Bram, (o, c, id) => o.RunAsync(c, id, new(entry))));
         Assert.Empty((await PageAsync(_dele)).Items);
         Assert.Equal([(_made.Team.Bram, LastDay), (_made.Team.Priya, null)], await SupervisorsAsync(joss));
@@ -100,6 +100,58 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
         Assert.Equal((VisitState.CalledOff, Reason.NotRecorded), await _made.VisitAsync(missed) is var visit ? (visit.State, visit.CalledOff) : default);
         var filed = Assert.Single(await _made.Agency.Get<ReadLastDay>().FiledAsync(_made.Agency.Person(_made.Team.Odalys, _made.Team.Wren), missed, null));
         Assert.Equal(("Bram Nakamura", "Marisol Quenby", new LocalDate(2026, 10, 2)), (filed.Person, filed.By, filed.On));
+    }
+
+    // Priya has Jonah at 13:15 on two of the Tuesdays after the last day, so that Wren's visits of 13 and 20 October stay on the list.
+    [Fact]
+    public async Task Visit_that_something_stands_against_is_decided_by_itself()
+    {
+        var others = await _made.Team.ServiceAsync(_made.Team.Jonah, Discipline.PhysicalTherapy, _made.Team.Priya);
+        foreach (var day in new[] { 13, 20 })
+            await _made.Team.VisitAsync(others, _made.Team.Priya, new(2026, 10, day), new(13, 15));
+        await SetAsync();
+        Assert.Equal((8, 2), CalendarAgency.Value(await HandOverAsync(_made.Team.Priya)) is var over ? (over.Visits, over.Left) : default);
+        var left = (await PageAsync(_made.Team.Marisol)).Of(HandOverKind.VisitToCome).Select(i => i.Visit!.Value).ToList();
+        async Task<Outcome<DecideLeftVisit.Saved>> DecideAsync(Guid visit, int? to, LocalTime start, int by) => await _made.RunAsync<DecideLeftVisit, DecideLeftVisit.Saved>(
+            by, async (o, c, id) => await o.RunAsync(c, id, new() { Visit = visit, Version = (await _made.VisitAsync(visit)).Version, To = to, OnDay = (await _made.VisitAsync(visit)).OnDay, Start = start }));
+
+        var marisol = await _made.Team.CallerAsync(_made.Team.Marisol);
+        var page = (await _made.Agency.Get<ReadLeftVisit>().RunAsync(marisol, Scope.Of(marisol), left[0]))!;
+        Assert.Equal((_made.Team.Priya, "Priya Lindqvist is taken from 1:15 to 2:00 pm."), (page.Successor!.Id, Assert.Single(page.Against).Words));
+        Assert.Equal(["Start"], (await DecideAsync(left[0], _made.Team.Priya, new(13, 0), _made.Team.Marisol)).Problems.Select(p => p.Field));
+        Assert.Equal(["To"], (await DecideAsync(left[0], _made.Team.Bram, new(15, 0), _made.Team.Marisol)).Problems.Select(p => p.Field));
+        Assert.Equal([Problem.NotFound], (await DecideAsync(left[0], _made.Team.Priya, new(15, 0), _made.Team.Odalys)).Problems);
+
+        CalendarAgency.Value(await DecideAsync(left[0], _made.Team.Priya, new(15, 0), _made.Team.Marisol));
+        CalendarAgency.Value(await DecideAsync(left[1], null, default, _made.Team.Marisol));
+        Assert.Equal((_made.Team.Priya, new LocalTime(15, 0), VisitState.Planned), await _made.VisitAsync(left[0]) is var moved ? (moved.ProviderId, moved.StartTime, moved.State) : default);
+        Assert.Equal((VisitState.CalledOff, Reason.NobodyAssigned), await _made.VisitAsync(left[1]) is var dropped ? (dropped.State, dropped.CalledOff) : default);
+        Assert.Empty((await PageAsync(_dele)).Items);
+        Assert.Equal([Problem.NotFound], (await DecideAsync(left[0], _made.Team.Odalys, new(16, 0), _made.Team.Marisol)).Problems); // it is Priya's now, who stays
+    }
+
+    [Fact]
+    public async Task Entry_that_nobody_can_stand_for_is_filed_once_they_are_gone_and_asks_nobody_any_more()
+    {
+        var (_, entry) = await AssistantAsync();
+        var visit = await _made.Agency.Portal.ReadAsync(_made.Agency.WholeAgency, db => db.Sessions.Where(s => s.Id == entry).Select(s => s.VisitId).SingleAsync());
+        await SetAsync();
+        CalendarAgency.Value(await HandOverAsync(_made.Team.Priya));
+        var file = () => _made.RunAsync<FileItem, FileItem.Saved>(_made.Team.Marisol, (o, c, id) => o.RunAsync(
+            c, id, new() { Learner = _made.Team.Wren, Person = _made.Team.Bram, Visit = visit, Reason = "The assistant does not remember either." }));
+        Assert.Contains("on the list no longer", Assert.Single((await file()).Problems).Message, StringComparison.Ordinal); // Bram can still sign it himself
+
+        await GoToAsync(8);
+        var waiting = async () => await _made.Team.CallerAsync(_made.Team.Marisol) is var c ? await _made.Agency.Get<ReadCountersign>().RunAsync(c, Scope.Of(c)) : [];
+        Assert.Single(await waiting());
+        CalendarAgency.Value(await file());
+
+        Assert.Empty(await waiting());
+        Assert.DoesNotContain((await PageAsync(_dele)).Items, i => i.Kind == HandOverKind.Countersign);
+        Assert.Equal((0, null), await _made.Agency.Portal.ReadAsync(_made.Agency.WholeAgency, db => db.Sessions.Where(s => s.Id == entry).Select(s => new { s.Credited, s.CountersignedBy }).SingleAsync())
+            is var after ? (after.Credited, after.CountersignedBy) : default);
+        var filed = Assert.Single(await _made.Agency.Get<ReadLastDay>().FiledAsync(_made.Agency.Person(_made.Team.Odalys, _made.Team.Wren), visit, null));
+        Assert.Equal((HandOverKind.Countersign, "Bram Nakamura"), (filed.What, filed.Person));
     }
 
     [Fact]

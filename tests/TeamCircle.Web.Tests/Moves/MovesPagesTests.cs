@@ -1,6 +1,7 @@
 using System.IO.Compression;
 using System.Net;
 using System.Text.RegularExpressions;
+using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Moves;
 using TeamCircle.Web.Tests.Access;
 
@@ -31,6 +32,33 @@ public sealed partial class MovesPagesTests(AccessWorld world) : IClassFixture<A
         using var handed = await SendAsync(manager, over, over, new() { ["Input.FromDay"] = "2027-05-01" });
         Assert.Equal(page, handed.Headers.Location?.OriginalString);
         Assert.Contains("To nobody yet", await manager.GetStringAsync(page, Stop), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task Visit_that_was_left_is_decided_on_its_own_page_by_the_case_manager_alone()
+    {
+        var wren = world.Wren;
+        var visit = new VisitRow
+        {
+            Id = Guid.CreateVersion7(),
+            LearnerId = wren.Learner.Id,
+            ServiceId = wren.Service,
+            ProviderId = Leaver,
+            Zone = "America/Los_Angeles",
+            LearnersTime = true,
+        };
+        visit.TakePlace(new(2027, 5, 4), new(9, 0), 45);
+        await world.Agency.AddAsync(visit);
+        var (manager, page) = (await world.BrowserAsync(Visitor.CaseManager), $"/visits/{visit.Id}/left");
+
+        Assert.Contains("Who comes instead of", await manager.GetStringAsync(page, Stop), StringComparison.Ordinal);
+        using (var other = await (await world.BrowserAsync(Visitor.ProviderOnTeam)).GetAsync(page, Stop))
+            Assert.Equal(HttpStatusCode.NotFound, other.StatusCode);
+        using var nobody = await SendAsync(manager, page, page, new() { ["Input.To"] = "" }, "Input.Version");
+        Assert.Contains("say below that nobody comes", await nobody.Content.ReadAsStringAsync(Stop), StringComparison.Ordinal);
+        using var decided = await SendAsync(manager, $"{page}?handler=Nobody", page, [], "Input.Version");
+        Assert.Equal($"/learners/{wren.Learner.Id}/hand-over/{Leaver}", decided.Headers.Location?.OriginalString);
+        Assert.Contains("nobody assigned", await manager.GetStringAsync($"/visits/{visit.Id}", Stop), StringComparison.OrdinalIgnoreCase);
     }
 
     [Fact]

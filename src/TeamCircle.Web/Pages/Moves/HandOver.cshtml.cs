@@ -32,6 +32,8 @@ public sealed class HandOverModel(CurrentCaller caller, ReadLastDay read, HandOv
     /// <summary>Visits to come that a hand-over left on the list; empty before one.</summary>
     public IReadOnlyList<HandOverItem> Against => Shown.HandedOver.Count == 0 ? [] : [.. Shown.Items.Where(i => i.Kind == HandOverKind.VisitToCome)];
 
+    public bool CanBeFiled(HandOverItem item) => HandOverList.CanBeFiled(item.Kind, Shown.Last.Day, caller.Value.Today);
+
     /// <summary>What happens where nobody takes over yet.</summary>
     public string WithNobody => "With nobody yet, series of visits end, single visits are called off, and the days without service count."
         + (Shown.Has(HandOverKind.Supervision) ? " An assistant stays on the list until somebody supervises them." : "");

@@ -1,6 +1,7 @@
 using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using TeamCircle.Core;
+using TeamCircle.Core.Moves;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Moves;
 using TeamCircle.Web.Startup;
@@ -31,6 +32,13 @@ public sealed class LastDayModel(CurrentCaller caller, ReadLastDay read, LastDay
     public bool HasLeft => Shown.Last is { } last && last.Day < caller.Value.Today;
 
     public bool MayHandOver(int? learner) => learner is { } one && caller.Value.Manages(one);
+
+    /// <summary>Whether the reader does it on its own page: the person themselves; for them once they are gone, and for what a device sent at any time, the case manager.</summary>
+    public bool MayDo(HandOverItem item) =>
+        IsOwn || (MayHandOver(item.Learner) && (item.Kind == HandOverKind.SetAside || (HasLeft && item.Kind == HandOverKind.Countersign)));
+
+    public bool MayFile(HandOverItem item) =>
+        !IsOwn && MayHandOver(item.Learner) && Shown.Last is { } last && HandOverList.CanBeFiled(item.Kind, last.Day, caller.Value.Today);
 
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)
     {

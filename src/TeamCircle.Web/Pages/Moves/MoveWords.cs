@@ -44,8 +44,8 @@ public static class MoveWords
     public static string? Address(HandOverItem item) => item.Kind switch
     {
         HandOverKind.VisitNotLogged => $"/visits/{item.Visit}/log",
-        HandOverKind.ToConfirm => "/",
-        HandOverKind.Countersign => $"/sessions/{item.Visit}/countersign",
+        HandOverKind.ToConfirm => $"/sessions/{item.Session}/confirm",
+        HandOverKind.Countersign => $"/sessions/{item.Session}/countersign",
         HandOverKind.Report => $"/reports/{item.Id}",
         HandOverKind.SetAside => "/set-aside",
         HandOverKind.Device => "/account/devices",
@@ -76,7 +76,29 @@ public static class MoveWords
     }
 
     /// <summary>A visit can no longer be logged: they had left before they wrote it</summary>
-    public static string Of(FiledShown filed) => $"{(filed.Visit is null ? "A progress report can no longer be signed" : "A visit can no longer be logged")} by {filed.Person}: {filed.Words}";
+    public static string Of(FiledShown filed) => $"{Filed(filed.What)} by {filed.Person}: {filed.Words}";
+
+    private static string Filed(HandOverKind what) => what switch
+    {
+        HandOverKind.Report => "A progress report can no longer be signed",
+        HandOverKind.ToConfirm => "A visit together can no longer be confirmed",
+        HandOverKind.Countersign => "An assistant's entry can no longer be countersigned",
+        _ => "A visit can no longer be logged",
+    };
+
+    /// <summary>What filing says of it: It can no longer be logged</summary>
+    public static string ToFile(HandOverKind kind) => kind switch
+    {
+        HandOverKind.Report => "It can no longer be signed",
+        HandOverKind.ToConfirm => "It can no longer be confirmed",
+        HandOverKind.Countersign => "Nobody can stand for it",
+        _ => "It can no longer be logged",
+    };
+
+    /// <summary>Priya Lindqvist comes on Tuesday 8 December at 11:00 am.</summary>
+    public static string Of(DecideLeftVisit.Saved saved) => saved.To is { } to
+        ? $"{to} comes on {Say.Weekday(saved.OnDay)} at {Say.Time(saved.Start)}."
+        : $"The visit of {Say.Weekday(saved.OnDay)} is called off: nobody comes.";
 
     public static string Of(MoveInStatus status) => status switch
     {
