@@ -27,7 +27,7 @@ public sealed class GuidePictureTests(PortalSite site)
         new("caseload", Marisol, "/caseload", 800, 470, "Wren Belmares"),
         new("audit", Marisol, "/audit", 390, 760, "Services and goals"),
         new("working", Marisol, "/audit", 800, 470, "Where it stands", "Occupational therapy"),
-        new("decide", Marisol, "/", 800, 545, null, "Decide on assistive technology", "How it was worked out", "Decide"),
+        new("decide", Marisol, "/", 800, 545, null, "Decide on assistive technology", "Decide"),
         new("make-ups", Marisol, "/make-up-visits", 800, 560, "Proposals"),
         new("close-count", Marisol, "/learners/1/close/1", 800, 560, "What stands in the way"),
         new("write-summary", Marisol, "/learners/1/summaries", 800, 640, null, "Bring the facts together"),
