@@ -7,9 +7,11 @@ namespace TeamCircle.Data.Closing;
 
 /// <summary>One learner's count for one reporting period, for the page that closes it.</summary>
 /// <param name="Ledger">The lines as they stand today, with their decisions and without the visits behind them.</param>
-/// <param name="Mark">Stands for all that is shown: one signs nothing else.</param>
-public sealed record CountPage(int LearnerId, string Learner, LedgerPage Ledger, string Mark)
+public sealed record CountPage(int LearnerId, string Learner, LedgerPage Ledger)
 {
+    /// <summary>Stands for all that is shown: one signs nothing else. Null while the period runs: nobody can sign it then.</summary>
+    public required string? Mark { get; init; }
+
     public PeriodRow Period => Ledger.Period;
 
     /// <summary>What stands in the way; for a closed count what would stand in the way of restating it.</summary>

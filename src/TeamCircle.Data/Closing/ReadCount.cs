@@ -21,8 +21,10 @@ public sealed class ReadCount(Portal portal)
         var editions = await EditionsAsync(db, count, stop);
         var obstacles = await ReadObstacles.RunAsync(db, count, stop);
         var isClosed = await db.LearnerPeriods.AnyAsync(l => l.AgencyId == caller.AgencyId && l.LearnerId == learner && l.PeriodId == period && l.ClosedAt != null, stop);
-        return new CountPage(learner, count.Names.Learners[learner].Name, await LedgerAsync(db, count, stop), Mark(count, obstacles.Select(o => o.Obstacle)))
+        return new CountPage(learner, count.Names.Learners[learner].Name, await LedgerAsync(db, count, stop))
         {
+            // A period that still runs is only looked at: its figures also rest on how full the learner's days to come are, which is never sealed.
+            Mark = count.AsOf > count.Period.EndDay ? Mark(count, obstacles.Select(o => o.Obstacle)) : null,
             Obstacles = obstacles,
             Editions = editions,
             IsClosed = isClosed,

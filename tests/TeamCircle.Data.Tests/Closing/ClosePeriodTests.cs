@@ -5,6 +5,7 @@ using Npgsql;
 using TeamCircle.Core;
 using TeamCircle.Core.Cases;
 using TeamCircle.Core.Closing;
+using TeamCircle.Core.Learners;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Devices;
 using TeamCircle.Data.Sessions;
@@ -45,6 +46,22 @@ public sealed class ClosePeriodTests(TestDatabase database) : IClassFixture<Test
         Assert.Equal(510, (await _agency.ReadAsync(db => db.Debts.Where(d => d.ServiceId == Team.Vision.Id && d.Live).SumAsync(d => d.Undecided))));
         Assert.Equal((await _agency.VerifyBlocksAsync()).LastHash, statement.BlockHash);
         Assert.Equal((1, 2, null, 0), Summary(await _agency.VerifyAsync()));
+    }
+
+    [Fact]
+    public async Task Count_of_a_period_that_still_runs_is_read_with_the_space_that_other_visits_leave_and_closes_for_nobody()
+    {
+        await using var agency = await ClosingAgency.CreateAsync(database, new(2026, 10, 5));
+        var motor = await agency.Team.ServiceAsync(agency.Team.Wren, Discipline.OccupationalTherapy, agency.Team.Bram);
+        foreach (var day in new[] { 7, 8, 13, 14, 15 })
+            await agency.Team.VisitAsync(motor, agency.Team.Bram, new(2026, 10, day), minutes: 120);
+
+        var count = await agency.CountAsync();
+
+        Assert.Null(count.Mark);
+        Assert.NotNull(count.Ledger.Lines.Single(l => l.Line.Id == agency.Team.Vision.Id && !l.Line.IsProbes).Working.Balance.SpaceLeft);
+        Assert.NotEmpty((await agency.CloseAsync(count)).Problems);
+        Assert.Empty(await agency.ReadAsync(db => db.Statements.ToListAsync()));
     }
 
     [Fact]

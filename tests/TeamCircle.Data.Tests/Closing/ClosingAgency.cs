@@ -23,12 +23,14 @@ internal sealed class ClosingAgency : IAsyncDisposable
     public TestTeam Team { get; }
     public int Director { get; private set; }
 
-    public static async Task<ClosingAgency> CreateAsync(TestDatabase database)
+    /// <param name="today">Another day than that Tuesday.</param>
+    public static async Task<ClosingAgency> CreateAsync(TestDatabase database, LocalDate? today = null)
     {
         var agency = await TestAgency.CreateAsync(database, $"CLOSE{Interlocked.Increment(ref _agencies)}");
         var made = new ClosingAgency(database, agency, await TestTeam.CreateAsync(agency));
         made.Director = await made.Team.PersonAsync("Solveig Harrow", Role.Director, Relation.Team);
-        agency.Clock.SetUtcNow(new DateTimeOffset(2026, 10, 20, 18, 0, 0, TimeSpan.Zero));
+        var day = today ?? new(2026, 10, 20);
+        agency.Clock.SetUtcNow(new DateTimeOffset(day.Year, day.Month, day.Day, 18, 0, 0, TimeSpan.Zero));
         return made;
     }
 
