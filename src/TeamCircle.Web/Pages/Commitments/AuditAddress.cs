@@ -30,7 +30,7 @@ public sealed record AuditAddress(int Period, LocalDate AsOf, AuditFilter Filter
         foreach (var window in line.Line.Windows.All)
         {
             if (window.Closes == line.Balance.UndecidedSince)
-                return $"{Working(line.Line)}#{WindowView.PlaceOf(window)}";
+                return $"{Working(line.Line)}#{WindowView.PlaceOf(line.Line, window)}";
         }
         return Working(line.Line);
     }

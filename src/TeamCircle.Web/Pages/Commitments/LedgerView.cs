@@ -113,10 +113,10 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
     /// <summary>One of its own on the page: a statement shows the same week for every service, and a goal for each of its owners.</summary>
     public string Id => IsSealed
         ? $"window-{(line.IsProbes ? "goal" : "service")}-{line.Line.Id}-{line.Line.OwnerId}-{window.Window.Days.Start:uuuu-MM-dd}"
-        : PlaceOf(window.Window);
+        : PlaceOf(line.Line, window.Window);
 
-    /// <summary>Where a window stands on the page that works out its line.</summary>
-    public static string PlaceOf(Window window) => $"window-{window.Days.Start:uuuu-MM-dd}";
+    /// <summary>Where a window stands on the page that works out its line; a goal's page has the same week for each of its owners.</summary>
+    public static string PlaceOf(CommitmentLine line, Window window) => $"window-{(line.OwnerId is { } owner ? $"{owner}-" : "")}{window.Days.Start:uuuu-MM-dd}";
 
     public string Name => Say.Begin(line.WindowName(window.Index));
 
