@@ -187,6 +187,9 @@ public static class FamilyGlossary
     public static readonly Phrase DoesNotCome = new("{0} does not come{1}.", "{0} no viene{1}.");
     public static readonly Phrase DidNotCome = new("{0} did not come{1}.", "{0} no vino{1}.");
     public static readonly Phrase Gave = new("{0} gave {1} of {2}{3}.", "{0} dio {1} de {2}{3}.");
+    public static readonly Phrase CountsOnceSigned = new(
+        "{0} came for {1}. The minutes count once a colleague has signed for them.", "{0} vino para {1}. Los minutos cuentan cuando los confirme un colega.");
+    public static readonly Phrase CountsNoMinutes = new("{0} came for {1}. The minutes do not count for the plan.", "{0} vino para {1}. Los minutos no cuentan para el plan.");
     public static readonly Phrase ExtraGiven = new($", an {Glossary.MakeUp.Family.English}", $", en una {Glossary.MakeUp.Family.Spanish}");
     public static readonly Phrase CutShort = new("; it was cut short{0}", "; terminó antes de lo previsto{0}");
     public static readonly Phrase WasThere = new("{0} was there for {1}, but it did not take place{2}.", "{0} estuvo para {1}, pero no se pudo hacer{2}.");

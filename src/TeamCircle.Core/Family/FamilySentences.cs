@@ -48,6 +48,8 @@ public sealed record FamilySentences(Language Language, string Child, string? Ca
     public string Before(FamilyVisit visit) => (visit.IsCalledOff, visit.Outcome) switch
     {
         (true, _) => DidNotCome.In(Language, visit.Provider, Why(visit.Reason)),
+        (_, VisitOutcome.Given) when visit.Withheld is { } why =>
+            (why == Withheld.NotCountersigned ? CountsOnceSigned : CountsNoMinutes).In(Language, visit.Provider, For(visit)),
         (_, VisitOutcome.Given) => Gave.In(Language, visit.Provider, Dates.Minutes(visit.Given), Of(visit),
             (visit.IsMakeUp ? ExtraGiven.In(Language) : "") + (visit.Reason is null ? "" : CutShort.In(Language, Why(visit.Reason)))),
         (_, VisitOutcome.Offered) => WasThere.In(Language, visit.Provider, For(visit), Why(visit.Reason)),

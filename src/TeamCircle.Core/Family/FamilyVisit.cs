@@ -14,4 +14,8 @@ namespace TeamCircle.Core.Family;
 /// <param name="Expected">When somebody who runs late expects to begin.</param>
 public sealed record FamilyVisit(
     LocalDate On, LocalTime Start, int Minutes, VisitKind Kind, Discipline? Discipline, string Provider, Place Place, bool IsMakeUp,
-    bool IsCalledOff, VisitOutcome? Outcome, Reason? Reason, int Given, LocalTime? Expected);
+    bool IsCalledOff, VisitOutcome? Outcome, Reason? Reason, int Given, LocalTime? Expected)
+{
+    /// <summary>Why what was given counts no minutes; null where it counts.</summary>
+    public Withheld? Withheld { get; init; }
+}

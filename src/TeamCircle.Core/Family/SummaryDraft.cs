@@ -70,7 +70,7 @@ public sealed class SummaryDraft(FamilySentences sentences)
     {
         if (visits.Count <= MostSingleVisits)
             return visits.Select(OneVisit);
-        var told = visits.Where(v => v is { IsCalledOff: false, Outcome: VisitOutcome.Given, Reason: null }).ToList();
+        var told = visits.Where(v => v is { IsCalledOff: false, Outcome: VisitOutcome.Given, Reason: null, Withheld: null }).ToList();
         var together = told.GroupBy(v => (v.Provider, v.Discipline)).Select(g => GaveOnDays.In(
             _language, g.Key.Provider, _dates.Minutes(g.Sum(v => v.Given)), g.Key.Discipline is { } d ? sentences.Service(d) : sentences.For(g.First()),
             _dates.Visits(g.Count()), _dates.Days(g.Select(v => v.On))));

@@ -68,11 +68,11 @@ public sealed class ReadFamilyFacts(Portal portal)
             join p in db.People on new { v.AgencyId, Id = v.ProviderId } equals new { p.AgencyId, p.Id }
             where v.AgencyId == agency && v.LearnerId == child && v.Live && v.OnDay >= first && v.OnDay <= last
             let logged = db.Sessions.Where(d => d.AgencyId == v.AgencyId && d.VisitId == v.Id && d.Live)
-                .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason, d.Credited }).FirstOrDefault()
+                .Select(d => new { Outcome = (VisitOutcome?)d.Outcome, d.Reason, d.Credited, d.Withheld }).FirstOrDefault()
             orderby v.OnDay, v.StartTime
             select new FamilyVisit(
                 v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State == VisitState.CalledOff,
-                logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart)).ToListAsync(stop);
+                logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart) { Withheld = logged.Withheld }).ToListAsync(stop);
 
     private sealed class Query(PortalDb db, Caller caller, int child)
     {

@@ -51,6 +51,18 @@ public sealed partial class FamilyWordsTests
         static string Blanked(string words) => string.Join(' ', Blanks().Matches(words).Select(m => m.Value).Distinct().Order(StringComparer.Ordinal));
     }
 
+    [Theory]
+    [InlineData(Withheld.NotCountersigned, "The minutes count once a colleague has signed for them.")]
+    [InlineData(Withheld.AssistantsNotCounted, "The minutes do not count for the plan.")]
+    [InlineData(Withheld.NotQualified, "The minutes do not count for the plan.")]
+    public void Visit_whose_minutes_do_not_count_took_place_all_the_same(Withheld why, string said)
+    {
+        var words = English.Before(Visit with { Outcome = VisitOutcome.Given, Withheld = why });
+
+        Assert.StartsWith("Odalys Ferreira came for ", words, StringComparison.Ordinal);
+        Assert.EndsWith(said, words, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void No_phrase_holds_a_word_of_the_staff()
     {
