@@ -1,6 +1,7 @@
 using TeamCircle.Core.Closing;
 using TeamCircle.Data.Closing;
 using TeamCircle.Data.Commitments;
+using TeamCircle.Web.Pages.Commitments;
 using TeamCircle.Web.Ui;
 
 namespace TeamCircle.Web.Pages.Closing;
@@ -18,7 +19,7 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
     public string Field => $"{Form}." + ClosingRules.WhyField(Obstacle.Key);
 
     /// <summary>Visits not logged; occupational therapy.</summary>
-    public string About => Name is { } name ? $"{Head}: {Say.Within(name)}" : Head;
+    public string About => Topic is { } topic ? $"{Head}: {topic}" : Head;
 
     public string Head => ClosingWords.Head(Obstacle.Kind);
 
@@ -31,14 +32,17 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
         ObstacleKind.SetAside => ("/set-aside", "Look at it"),
         ObstacleKind.ReportNotBegun => ($"/learners/{Count.LearnerId}/reports", "Begin the report"),
         ObstacleKind.ReportNotFinished => ($"/reports/{Shown.Report}", "Open the report"),
-        ObstacleKind.Undecided => ($"{Working}#undecided", "Decide, week by week"),
+        ObstacleKind.Undecided => ($"{Working}{Oldest}", "Decide, week by week"),
         ObstacleKind.CountsNowhere => (Working, "See which"),
         _ => null,
     };
 
-    private string? Name => Line is { } line ? StandingWords.Name(line) : null;
+    // Of a goal without its owners: it stands once for all of them.
+    private string? Topic => Line is { } line ? line.IsProbes ? $"probes, {Say.Within(line.Area!)}" : StandingWords.Topic(line, _ => null) : null;
 
     private CommitmentLine? Line => Lines.FirstOrDefault()?.Line;
+
+    private string Oldest => Lines.Select(l => WindowView.OldestUndecided(l.Line, l.Working.Balance)).FirstOrDefault(p => p.Length > 0) ?? "";
 
     private IEnumerable<LedgerLine> Lines => Count.Ledger.Lines.Where(l => l.Line.IsProbes ? l.Line.Id == Obstacle.Goal : l.Line.Id == Obstacle.Service);
 

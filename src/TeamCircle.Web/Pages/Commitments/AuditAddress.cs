@@ -1,7 +1,6 @@
 using System.Globalization;
 using NodaTime;
 using NodaTime.Text;
-using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Commitments;
 using TeamCircle.Web.Ui;
 
@@ -25,15 +24,7 @@ public sealed record AuditAddress(int Period, LocalDate AsOf, AuditFilter Filter
         string.Create(CultureInfo.InvariantCulture, $"/audit/{(line.IsProbes ? "goals" : "services")}/{line.Id}?{When}");
 
     /// <summary>The same working, opened at the oldest window in which something is undecided.</summary>
-    public string Undecided(AuditLine line)
-    {
-        foreach (var window in line.Line.Windows.All)
-        {
-            if (window.Closes == line.Balance.UndecidedSince)
-                return $"{Working(line.Line)}#{WindowView.PlaceOf(line.Line, window)}";
-        }
-        return Working(line.Line);
-    }
+    public string Undecided(AuditLine line) => Working(line.Line) + WindowView.OldestUndecided(line.Line, line.Balance);
 
     private string Narrowing => string.Create(
         CultureInfo.InvariantCulture,

@@ -118,6 +118,17 @@ public sealed class WindowView(LedgerView line, WindowWorking window, PaceWorkin
     /// <summary>Where a window stands on the page that works out its line; a goal's page has the same week for each of its owners.</summary>
     public static string PlaceOf(CommitmentLine line, Window window) => $"window-{(line.OwnerId is { } owner ? $"{owner}-" : "")}{window.Days.Start:uuuu-MM-dd}";
 
+    /// <summary>The same as the end of an address, of the oldest window in which something is undecided; empty where nothing is.</summary>
+    public static string OldestUndecided(CommitmentLine line, in Balance balance)
+    {
+        foreach (var window in line.Windows.All)
+        {
+            if (balance.UndecidedSince != Day.None && window.Closes == balance.UndecidedSince)
+                return $"#{PlaceOf(line, window)}";
+        }
+        return "";
+    }
+
     public string Name => Say.Begin(line.WindowName(window.Index));
 
     public string Dates => Say.Dates(window.Window.Days.Start, window.Window.Days.End);

@@ -91,7 +91,7 @@ public static class ReportWords
     };
 
     public static string Probes(GoalFacts goal) => goal.ProbesDue == 0
-        ? "none were asked for in windows that are past" : $"{Say.Number(goal.ProbesDone)} of {Say.Number(goal.ProbesDue)} that were due";
+        ? "none were asked for in weeks or months that are past" : $"{Say.Number(goal.ProbesDone)} of {Say.Number(goal.ProbesDue)} that were due";
 
     /// <summary>Under which conditions the points were taken, each once; empty where nobody said.</summary>
     public static string Conditions(Level level) => string.Join("; ", level.Points.Select(p => p.Conditions).OfType<string>().Distinct());
