@@ -11,8 +11,8 @@ namespace TeamCircle.Web.Ui;
 /// </summary>
 public sealed class WeekGrid
 {
-    /// <summary>The heads of the days, and one hour, in em.</summary>
-    public const double Head = 3.9, Hour = 7.5;
+    /// <summary>The heads of the days, and one hour, in em: half an hour holds three lines also where a reader sets them half a letter apart.</summary>
+    public const double Head = 3.9, Hour = 9;
 
     /// <summary>A shorter time is drawn as if it had this many minutes: its words need three lines.</summary>
     private const int LeastDrawn = 30;

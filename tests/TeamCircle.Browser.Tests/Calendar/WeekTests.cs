@@ -67,7 +67,7 @@ public sealed class WeekTests(PortalSite site)
     {
         await using var tab = await site.OpenAsync(site.Portal.Team.Odalys, "/calendar?week=2026-10-05");
         var item = tab.Page.Locator(".day[data-day='2026-10-05'] .item[data-move]").First;
-        var (box, hour) = ((await item.Locator("a").BoundingBoxAsync())!, await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 7.5"));
+        var (box, hour) = ((await item.Locator("a").BoundingBoxAsync())!, await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 9"));
         var next = (await tab.Page.Locator(".day[data-day='2026-10-06'] .dayhead").BoundingBoxAsync())!;
         var address = tab.Page.Url;
 
@@ -96,7 +96,7 @@ public sealed class WeekTests(PortalSite site)
     {
         await using var tab = await site.OpenAsync(site.Portal.Team.Odalys, "/calendar?week=2026-10-05");
         var gap = tab.Page.Locator(".day[data-day='2026-10-06'] .gap a").First;
-        var hour = await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 7.5");
+        var hour = await tab.Page.EvaluateAsync<float>("parseFloat(getComputedStyle(document.querySelector('.days')).fontSize) * 9");
 
         await gap.EvaluateAsync("link => link.addEventListener('click', e => e.preventDefault())");
         await gap.PressAsync("Enter");

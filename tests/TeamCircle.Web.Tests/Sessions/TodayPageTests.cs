@@ -44,7 +44,7 @@ public sealed class TodayPageTests(TeamPortal portal) : IClassFixture<TeamPortal
     [Fact]
     public async Task Navigation_shows_each_role_its_own_places()
     {
-        async Task<IReadOnlyList<string>> Places(Data.People.PersonRow who, string path) => (await portal.PageAsync(who, path)).Texts("nav.places a");
+        async Task<IReadOnlyList<string>> Places(Data.People.PersonRow who, string path) => (await portal.PageAsync(who, path)).Texts("nav.places a, .to-find");
 
         Assert.Equal(["Today", "Calendar", "Caseload", "Find"], await Places(portal.Team.Bram, "/"));
         Assert.Equal(["Today", "Calendar", "Caseload", "Audit", "Find"], await Places(portal.Team.Marisol, "/"));

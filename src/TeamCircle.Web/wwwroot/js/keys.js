@@ -29,7 +29,7 @@ function toFind() {
   if (field) {
     field.focus();
     field.select();
-  } else document.querySelector(".places a[href='/find']")?.click();
+  } else document.querySelector(".to-find")?.click();
 }
 
 document.addEventListener("keydown", event => {
