@@ -140,6 +140,14 @@ public static class OwnAccountWords
         "Somebody else saved a change while you were typing. Nothing is lost: what stands now is shown first, yours is in the form below. Bring the two together and save, or leave it as it stands.",
         "Otra persona guardó un cambio mientras usted escribía. No se ha perdido nada: arriba está lo que vale ahora, y abajo lo suyo. Junte los dos y guarde, o déjelo como está.");
 
+    // ------------------------------------------------------------ about to end
+    public static readonly Phrase EndsSoon = new(
+        "In about five minutes your sign-in ends, since nothing was opened or saved for a while.", "En unos cinco minutos se cerrará su sesión, porque hace rato que no abre ni guarda nada.");
+    public static readonly Phrase Stay = new("Stay signed in", "Seguir con la sesión");
+    public static readonly Phrase HasEnded = new(
+        "Your sign-in has ended. What you typed still stands here: save it, and sign in when you are asked.",
+        "Su sesión se ha cerrado. Lo que escribió sigue aquí: guárdelo e inicie sesión cuando se le pida.");
+
     // ------------------------------------------------------------ choosing an agency
     public static readonly Phrase AgencyHeading = new("Choose your agency", "Elija su agencia");
     public static readonly Phrase NoAgency = new(

@@ -51,6 +51,33 @@ public sealed class SignInJourneyTests(PortalSite site)
         tab.AssertNoComplaints();
     }
 
+    [Fact]
+    public async Task Idle_sign_in_says_before_it_ends_that_it_does_and_goes_on_without_losing_what_is_typed()
+    {
+        await using var tab = await site.OpenAsync(site.Portal.Team.Odalys, "/");
+        var page = tab.Page;
+        var (soon, stay) = (page.GetByText("In about five minutes your sign-in ends"), page.GetByRole(AriaRole.Button, new() { Name = "Stay signed in" }));
+        await page.Clock.InstallAsync();
+        await page.GotoAsync("/visits/new/log");
+        var note = page.GetByLabel("Note for the team");
+        await note.FillAsync("half a sentence");
+
+        await page.Clock.FastForwardAsync("53:00");
+        Assert.False(await soon.IsVisibleAsync());
+        await page.Clock.FastForwardAsync("02:00");
+        await soon.WaitForAsync();
+        await LookAtAsync(tab, "sign-in-ends");
+        await note.FocusAsync();
+        var answer = await page.RunAndWaitForResponseAsync(() => stay.ClickAsync(), "**/account");
+        await soon.WaitForAsync(new() { State = WaitForSelectorState.Hidden });
+        Assert.Equal((200, "half a sentence", true), (answer.Status, await note.InputValueAsync(), await note.EvaluateAsync<bool>("field => field === document.activeElement")));
+
+        await page.Clock.FastForwardAsync("59:00");
+        await page.GetByText("Your sign-in has ended. What you typed still stands here").WaitForAsync();
+        Assert.False(await stay.IsVisibleAsync());
+        tab.AssertNoComplaints();
+    }
+
     private static async Task AddPasskeyAsync(Tab tab)
     {
         var page = tab.Page;
