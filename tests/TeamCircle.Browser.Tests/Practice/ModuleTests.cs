@@ -56,6 +56,20 @@ public sealed class ModuleTests(PortalSite site)
     }
 
     [Fact]
+    public async Task Visit_is_not_logged_on_a_device_before_it_has_ended_or_to_end_before_it_began()
+    {
+        var found = await RunAsync("""
+            const { againstTimes } = await import('/js/practise/visit-view.js');
+            const now = { day: '2026-11-30', time: '08:55' }, planned = { start: '08:30', minutes: 30 };
+            const say = (typed, day, at = planned) => againstTimes({ outcome: 'given', ...typed }, day, now, at)?.slice(0, 8) ?? null;
+            return [say({}, now.day), say({ end: '08:55' }, now.day), say({ end: '08:28' }, now.day), say({}, '2026-12-01'), say({}, '2026-11-29'),
+              say({ outcome: 'notOffered' }, now.day), say({ outcome: 'notOffered', end: '08:30' }, now.day), say({ start: '08:00', end: '08:50' }, now.day, undefined)];
+            """);
+
+        Assert.Equal("""["That tim",null,"The end ","That day",null,null,"The end ",null]""", found);
+    }
+
+    [Fact]
     public async Task Mark_stays_where_it_stood_when_the_learner_closes_the_switch_and_begins_anew_after_the_adults_own_act()
     {
         var found = await RunAsync("""

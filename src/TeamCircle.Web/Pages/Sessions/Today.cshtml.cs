@@ -2,6 +2,7 @@ using Microsoft.AspNetCore.Mvc;
 using Microsoft.AspNetCore.Mvc.RazorPages;
 using NodaTime;
 using TeamCircle.Core.Beginning;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Data;
 using TeamCircle.Data.Beginning;
 using TeamCircle.Data.Commitments;
@@ -25,6 +26,9 @@ public sealed class TodayModel(CurrentCaller caller, ReadMyDay today, ReadStandi
     public BeginningFacts? Beginning { get; private set; }
 
     public CaseloadNames Names { get; private set; } = null!;
+
+    /// <summary>Whether there is a learner for whom the reader plans visits: whoever only stands in does not.</summary>
+    public bool MaySchedule => caller.Value.Learners.Any(l => CalendarRules.MayPlan(caller.Value, l, caller.Value.PersonId));
 
     /// <param name="quiet">Nobody is asked to act for a learner who is quiet.</param>
     public async Task OnGetAsync([FromServices] ReadQuiet quiet, [FromServices] ReadBeginning beginning, CancellationToken stop)

@@ -1,6 +1,6 @@
 // What all practice pages share: whose device this is now, what lies open on it, and what the server last said.
 import * as doors from "./doors.js";
-import { Skew } from "./clock.js";
+import { momentIn, Skew } from "./clock.js";
 import { NoRoom } from "./database.js";
 import { Store, waitingBehind, wipe } from "./store.js";
 import { ask, contact, operationOf, othersDone, send, standing } from "./sync.js";
@@ -201,6 +201,9 @@ export class App {
 
   /** Whether the log and the routines of a learner stay shut until the person has read what comes first. */
   mustReadFirst = id => Boolean(this.learner(id)?.readFirst) && !this.readFirst.has(id);
+
+  /** Today and the time of day in the agency's zone, by this device's clock put right. */
+  here = () => momentIn(this.bundle.zone, Date.now() - (this.skew.ms ?? 0));
 
   learner = id => this.bundle?.learners.find(l => l.id === id);
 

@@ -58,3 +58,9 @@ export class Skew {
     return this.wall() - (this.ms ?? 0);
   }
 }
+
+/** The day and the time of day of a moment in a zone. @returns {{ day: string, time: string }} 2026-11-30, 08:55 */
+export const momentIn = (zone, moment) => ({
+  day: new Intl.DateTimeFormat("en-CA", { timeZone: zone }).format(moment),
+  time: new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone }).format(moment),
+});

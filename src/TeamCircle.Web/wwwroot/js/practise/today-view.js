@@ -18,7 +18,9 @@ async function parts(app) {
   const about = el("section", { class: "part" }, el("h2", {}, "This device"), el("ul", { class: "plain-list" }, linesAbout(app, waiting).map(text => el("li", {}, text))));
   if (!app.bundle) return [about, el("section", { class: "part" }, el("h2", {}, "Visits"), el("p", { class: "empty" }, "Nothing is on this device yet: it comes with the next contact, signed in and with network."))];
   const { today, tomorrow } = app.bundle;
-  return [dayPart(app, "Today", today), dayPart(app, "Tomorrow", tomorrow), probes(app), about].filter(Boolean);
+  // What came yesterday and has heard of nothing since does not call yesterday today.
+  const here = app.here().day, words = day => day === here ? "Today" : day > here ? "Tomorrow" : "Before today";
+  return [dayPart(app, words(today), today), dayPart(app, words(tomorrow), tomorrow), probes(app), about].filter(Boolean);
 }
 
 function linesAbout(app, { operations, isPractising }) {
@@ -30,10 +32,13 @@ function linesAbout(app, { operations, isPractising }) {
     app.heard?.signedOut && "You are not signed in: sign in to send.",
     app.state === "notYours" && "Somebody else is signed in to the portal: what is yours waits until you sign in.",
     app.state === "otherFormat" && "These pages and the portal are of different versions. Close and open them with network; nothing is lost.",
-    bundle && `What is here stays until ${atTime(bundle.expires)}, and a week longer after each contact.`,
+    bundle && `What is here stays until ${atTime(bundle.expires)}${staysOn(bundle, checked) ? ", and a week longer after each contact" : ": as long as you stand in"}.`,
     skew.ms !== null && Math.abs(skew.ms) > worthSaying && `This device's clock is ${span(skew.ms)} ${skew.ms > 0 ? "ahead of" : "behind"} the portal's. What is recorded is put right by as much; set the clock when you can.`,
   ].filter(Boolean);
 }
+
+/** What is here for somebody who stands in goes with their last day, whatever contact there is. */
+const staysOn = (bundle, checked) => checked.at === null || Date.parse(bundle.expires) - checked.at > 6 * 24 * 3_600_000;
 
 function dayPart(app, words, day) {
   const visits = app.bundle.visits.filter(v => v.day === day).sort((a, b) => a.start.localeCompare(b.start));

@@ -1,4 +1,5 @@
 // Logs a visit with no network, one that was scheduled or not: the same few fields as the portal's own form.
+import { momentIn } from "./clock.js";
 import { choices, el, field, select } from "./element.js";
 import { filledFields, filledOf, minutesOf } from "./filled.js";
 import { holdsAt, holdWords } from "./gate.js";
@@ -17,9 +18,12 @@ export async function showVisit(app, place, { id }) {
   const save = async event => {
     event.preventDefault();
     const body = { ...bodyOf(new FormData(event.target), filled), visits: [visit.id], version: visit.version };
-    if (await app.record("visit", newId(), body, { words: `Visit to ${code}, ${onDay(visit.day)}` })) app.go("#/", "The visit is recorded on this device.");
+    const against = againstTimes(body, visit.day, app.here(), { start: visit.start, minutes: visit.minutes });
+    if (against) app.tell(against);
+    else if (await app.record("visit", newId(), body, { words: `Visit to ${code}, ${onDay(visit.day)}` })) app.go("#/", "The visit is recorded on this device.");
   };
-  const end = practised.end === null ? "" : hourOf(practised.end - (app.skew.ms ?? 0), app.bundle.zone);
+  // A practice that ended before the visit was to begin says nothing about when the visit ended.
+  const last = practised.end === null ? "" : momentIn(app.bundle.zone, practised.end - (app.skew.ms ?? 0)).time, end = last > visit.start ? last : "";
   place.replaceChildren(head(`Log: ${code}, ${onDay(visit.day)}`, `${visit.service}, ${clockTime(visit.start)}, ${visit.minutes} minutes planned`),
     ...holdsAt(visit, app.checked.holds).map(hold => el("p", { class: "forbids" }, `${holdWords(hold)} Minutes can still be logged.`)),
     el("form", { on: { submit: save } }, outcome(), times(visit.start, end, "Leave it empty if it ended as planned."), reason(),
@@ -48,7 +52,9 @@ function showNew(app, place) {
     const data = new FormData(event.target), day = data.get("onDay");
     const body = { ...bodyOf(data, filled), services: [Number(service.value)], onDay: day };
     const label = { words: `Visit to ${app.learner(learner())?.code}, ${onDay(day)}, not scheduled` };
-    if (await app.record("visit", newId(), body, label)) app.go("#/", "The visit is recorded on this device.");
+    const against = againstTimes(body, day, app.here());
+    if (against) app.tell(against);
+    else if (await app.record("visit", newId(), body, label)) app.go("#/", "The visit is recorded on this device.");
   };
   place.replaceChildren(head("Log a visit that nobody had scheduled", "Learners of today's and tomorrow's visits. For others, log it in the portal."),
     el("form", { on: { submit: save } }, field("Learner and service", service), outcome(), field("Day", el("input", { type: "date", name: "onDay", value: today, max: today, required: true })),
@@ -62,7 +68,23 @@ async function practisedAt(app, visit) {
   return { routines: own.map(l => l.routine), end: own.length > 0 ? Math.max(...own.map(l => Date.parse(l.endedAt))) : null, filled: own.flatMap(l => l.filled ?? []) };
 }
 
-const hourOf = (moment, zone) => new Intl.DateTimeFormat("en-GB", { hour: "2-digit", minute: "2-digit", timeZone: zone }).format(new Date(moment));
+/**
+ * Why the portal would set a log aside for its times; null where it would not. It says the same words.
+ * @param {{ day: string, time: string }} now in the agency's zone
+ * @param {{ start: string, minutes: number }} [planned] what an empty start or end means
+ */
+export function againstTimes({ outcome, start, end }, day, now, planned) {
+  const [from, to] = [start ?? planned?.start, end ?? (planned && later(start ?? planned.start, planned.minutes))];
+  if (from && to && to <= from) return "The end must come after the start. A visit over midnight is logged as two, each on its own day.";
+  if (outcome === "notOffered") return null;
+  if (day > now.day) return "That day is still to come. What has not happened yet cannot be logged as given or offered.";
+  return to && day === now.day && to > now.time ? "That time is still to come. Log the visit when it has ended." : null;
+}
+
+const later = (time, minutes) => {
+  const all = Number(time.slice(0, 2)) * 60 + Number(time.slice(3, 5)) + minutes;
+  return `${String(Math.floor(all / 60)).padStart(2, "0")}:${String(all % 60).padStart(2, "0")}`;
+};
 
 const head = (title, aside) => el("div", { class: "head" }, el("p", {}, el("a", { href: "#/" }, "Today")), el("h1", {}, title), aside && el("p", { class: "aside" }, aside));
 
