@@ -33,6 +33,9 @@ public enum BoundKind
     /// <summary>The last day of a licence of somebody on the team.</summary>
     Licence,
     Other,
+
+    /// <summary>The last day on which the review of a routine's card holds.</summary>
+    RoutineReview,
 }
 
 /// <summary>How near a day is that binds, in calendar days.</summary>
@@ -50,7 +53,7 @@ public enum Nearness
 
 /// <summary>Something that has to have happened by a day, and has not.</summary>
 /// <param name="Due">The last day on which it is in time.</param>
-/// <param name="About">What it rests on, in people's words; for a report the name of its period. Null where its kind says all.</param>
+/// <param name="About">What it rests on, in people's words; for a report the name of its period, for a review that of the routine. Null where its kind says all.</param>
 public sealed record BoundDate(int Learner, BoundKind Kind, LocalDate Due, string? About)
 {
     /// <summary>The row that people keep; null for what another part of the record knows by itself.</summary>
@@ -64,7 +67,7 @@ public sealed record BoundDate(int Learner, BoundKind Kind, LocalDate Due, strin
     /// <summary>After how many months it comes round again; null for once.</summary>
     public int? RepeatMonths { get; init; }
 
-    /// <summary>For a report that has been begun, and for a pack: its id.</summary>
+    /// <summary>For a report that has been begun, for a pack and for a routine: its id.</summary>
     public int? Paper { get; init; }
 
     /// <summary>Whether people keep it, and not another part of the record.</summary>

@@ -15,14 +15,15 @@ public sealed record AccessPage(string Learner, IReadOnlyList<AccessShown> Entri
 /// <summary>Reads who opened a learner's record, newest first.</summary>
 public sealed class ReadAccess(Portal portal)
 {
-    public const int PageLength = 100;
+    public const int PageLength = 100, PrintLength = 5000;
 
     /// <param name="before">Entries older than this one; null begins with the newest.</param>
+    /// <param name="length">How many at most.</param>
     /// <returns>Null where the scope reaches no such learner.</returns>
-    public Task<AccessPage?> RunAsync(Scope scope, int learner, long? before, CancellationToken stop = default) =>
-        portal.ReadAsync(scope, db => ReadAsync(db, scope.AgencyId, learner, before ?? long.MaxValue, stop), stop);
+    public Task<AccessPage?> RunAsync(Scope scope, int learner, long? before, int length = PageLength, CancellationToken stop = default) =>
+        portal.ReadAsync(scope, db => ReadAsync(db, scope.AgencyId, learner, before ?? long.MaxValue, length, stop), stop);
 
-    private static async Task<AccessPage?> ReadAsync(PortalDb db, int agency, int learner, long before, CancellationToken stop)
+    private static async Task<AccessPage?> ReadAsync(PortalDb db, int agency, int learner, long before, int length, CancellationToken stop)
     {
         if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.LegalName ?? l.Name).SingleOrDefaultAsync(stop) is not { } name)
             return null;
@@ -33,11 +34,11 @@ public sealed class ReadAccess(Portal portal)
             where a.AgencyId == agency && (a.LearnerIds.Contains(learner) || a.WholeAgency) && a.Id < before
             orderby a.Id descending
             select new { a.Id, a.At, p.Name, a.Page, a.Ground, InList = a.WholeAgency || a.LearnerIds.Length > 1, a.Refused })
-            .Take(PageLength + 1).ToListAsync(stop);
+            .Take(length + 1).ToListAsync(stop);
         var time = DateTimeZoneProviders.Tzdb[zone];
         return new AccessPage(
             name,
-            [.. rows.Take(PageLength).Select(r => new AccessShown(r.Id, r.At.InZone(time).LocalDateTime, r.Name, r.Page, r.Ground, r.InList, r.Refused))],
-            rows.Count > PageLength);
+            [.. rows.Take(length).Select(r => new AccessShown(r.Id, r.At.InZone(time).LocalDateTime, r.Name, r.Page, r.Ground, r.InList, r.Refused))],
+            rows.Count > length);
     }
 }

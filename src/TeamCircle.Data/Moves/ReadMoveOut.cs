@@ -1,12 +1,16 @@
 using Microsoft.EntityFrameworkCore;
+using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Moves;
+using TeamCircle.Core.Sessions;
+using TeamCircle.Data.Calendar;
 
 namespace TeamCircle.Data.Moves;
 
 /// <summary>How a learner goes, and the files that were made for it.</summary>
 /// <param name="Out">Null where no last day is set.</param>
 /// <param name="Files">The newest first.</param>
-public sealed record MoveOutPage(int LearnerId, string Learner, MoveOutShown? Out, IReadOnlyList<TransferFileShown> Files);
+/// <param name="NotLogged">Visits of a service before today that nobody has logged or called off.</param>
+public sealed record MoveOutPage(int LearnerId, string Learner, MoveOutShown? Out, IReadOnlyList<TransferFileShown> Files, int NotLogged);
 
 public sealed record MoveOutShown(
     LocalDate LastDay, string ToWhere, TransferGround Ground, string GroundWords, LocalDate ReadUntil, string? Works, string? WorksNot, string SetBy, int Version);
@@ -21,7 +25,7 @@ public sealed record TransferFile(int LearnerId, string Agency, LocalDateTime Ma
 public sealed class ReadMoveOut(Portal portal)
 {
     /// <summary>Null where the scope reaches no such learner.</summary>
-    public Task<MoveOutPage?> RunAsync(Scope scope, int learner, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
+    public Task<MoveOutPage?> RunAsync(Scope scope, int learner, LocalDate today, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
         var agency = scope.AgencyId;
         if (await db.Learners.Where(l => l.AgencyId == agency && l.Id == learner).Select(l => l.Name).SingleOrDefaultAsync(stop) is not { } name)
@@ -36,7 +40,8 @@ public sealed class ReadMoveOut(Portal portal)
             row is null ? null : new(row.LastDay, row.ToWhere, row.Ground, row.GroundWords, row.ReadUntil, row.Works, row.WorksNot, people.GetValueOrDefault(row.SetBy, "somebody"), row.Version),
             [.. files.Select(f => new TransferFileShown(
                 f.Id, f.MadeAt.InZone(zone).LocalDateTime, people.GetValueOrDefault(f.MadeBy, "somebody"), f.SentOn, f.SentTo, f.SentHow,
-                f.SentBy is { } by ? people.GetValueOrDefault(by) : null, f.Version))]);
+                f.SentBy is { } by ? people.GetValueOrDefault(by) : null, f.Version))],
+            await db.Visits.CountAsync(v => v.AgencyId == agency && v.LearnerId == learner && v.Live && v.Kind == VisitKind.Service && v.State == VisitState.Planned && v.OnDay < today, stop));
     }, stop);
 
     /// <summary>Null where there is no such file of that learner.</summary>

@@ -2,6 +2,7 @@ using Microsoft.EntityFrameworkCore;
 using TeamCircle.Core.Papers;
 using TeamCircle.Core.People;
 using TeamCircle.Data.Calendar;
+using TeamCircle.Data.Routines;
 
 namespace TeamCircle.Data.Papers;
 
@@ -12,12 +13,12 @@ internal static class DateFacts
 
     private sealed record ReportFact(int Learner, int Period, int Id, bool IsSent);
 
-    /// <summary>What is open, by day; seven statements.</summary>
+    /// <summary>What is open, by day; eight statements.</summary>
     /// <param name="learners">Null: all of the agency.</param>
     public static async Task<IReadOnlyList<BoundDate>> ReadAsync(PortalDb db, int agency, IReadOnlyCollection<int>? learners, LocalDate today, CancellationToken stop) =>
         await ReadAsync(db, agency, learners, await db.Periods.Where(p => p.AgencyId == agency).OrderBy(p => p.StartDay).ToListAsync(stop), today, stop);
 
-    /// <summary>The same for whoever has the reporting periods at hand; six statements.</summary>
+    /// <summary>The same for whoever has the reporting periods at hand; seven statements.</summary>
     public static async Task<IReadOnlyList<BoundDate>> ReadAsync(
         PortalDb db, int agency, IReadOnlyCollection<int>? learners, IReadOnlyList<PeriodRow> periods, LocalDate today, CancellationToken stop)
     {
@@ -35,10 +36,12 @@ internal static class DateFacts
                 && !db.Deliveries.Any(d => d.AgencyId == m.AgencyId && d.LearnerId == m.LearnerId && d.MeetingId == m.Id && d.ReturnedOn == null))
             .Select(m => new { m.LearnerId, m.Id, m.FamilyBy, m.About }).ToListAsync(stop);
         var licences = await LicencesAsync(db, agency, learners, today, stop);
+        var reviews = await CardFacts.ReviewDaysAsync(db, agency, learners, today, stop);
         return BoundDates.Standing([
             .. licences,
             .. kept.Select(Kept),
             .. plans.Select(p => p.Last()).Select(p => new BoundDate(p.Learner, BoundKind.AnnualReview, BoundDates.AnnualReview(p.Start, p.End), null)),
+            .. reviews.Select(r => new BoundDate(r.Learner, BoundKind.RoutineReview, r.Until, r.Name) { Paper = r.Routine }),
             .. decisions.Select(d => new BoundDate(d.LearnerId, BoundKind.ExtendedYear, d.DecideBy, null)),
             .. packs.Select(m => new BoundDate(m.LearnerId, BoundKind.Pack, m.FamilyBy, m.About) { Paper = m.Id }),
             // The next plan may be written already: reports are those of the one that runs.

@@ -65,7 +65,7 @@ public sealed class ReadDates(Portal portal)
             await QuietLearners.LeaveOutAsync(db, caller, stop);
         var learners = await db.Learners.Where(l => l.AgencyId == scope.AgencyId).ToDictionaryAsync(l => l.Id, l => whole ? l.Code : l.Name, stop);
         var dates = await DateFacts.ReadAsync(db, scope.AgencyId, whole ? null : learners.Keys, caller.Today, stop);
-        return (IReadOnlyList<ListedDate>)[.. dates.Select(d => new ListedDate(whole && d.IsKept ? d with { About = null, Note = null } : d, learners[d.Learner]))];
+        return (IReadOnlyList<ListedDate>)[.. dates.Select(d => new ListedDate(whole && (d.IsKept || d.Kind == BoundKind.RoutineReview) ? d with { About = null, Note = null } : d, learners[d.Learner]))];
     }, stop);
 
     /// <summary>How many days of a case manager's learners have passed or come within 30 days.</summary>

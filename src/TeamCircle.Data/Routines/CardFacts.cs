@@ -11,6 +11,9 @@ internal sealed record NamedReview(int Routine, GivenReview Given, int PersonId,
 /// <param name="By">Who gave the review that it speaks of; null without one.</param>
 internal sealed record StandingCard(int Routine, int Learner, int VersionId, int Number, RoutineContent Content, ReviewStanding Review, NamedReview? By);
 
+/// <param name="Until">The last day on which the review holds.</param>
+internal sealed record ReviewDay(int Learner, int Routine, string Name, LocalDate Until);
+
 /// <summary>Facts about cards that several reads need.</summary>
 internal static class CardFacts
 {
@@ -29,6 +32,26 @@ internal static class CardFacts
             var standing = ReviewRules.Standing(content, v.Number, reviews[v.RoutineId].Select(r => r.Given), months, today);
             return new StandingCard(v.RoutineId, v.LearnerId, v.Id, v.Number, content, standing, reviews[v.RoutineId].FirstOrDefault(r => r.Given.Id == standing.Review?.Id));
         })];
+    }
+
+    /// <summary>The last day of the review on which each card that needs one stands, past days too. None where nobody has reviewed the card as it is: its routine says so. One statement.</summary>
+    /// <param name="learners">Null: all of the agency.</param>
+    public static async Task<IReadOnlyList<ReviewDay>> ReviewDaysAsync(PortalDb db, int agency, IReadOnlyCollection<int>? learners, LocalDate today, CancellationToken stop)
+    {
+        var (all, of) = (learners is null, learners ?? []);
+        var rows = await (
+            from g in db.RoutineReviews
+            join v in db.RoutineVersions on new { g.AgencyId, Id = g.VersionId } equals new { v.AgencyId, v.Id }
+            join r in db.Routines on new { v.AgencyId, Id = v.RoutineId } equals new { r.AgencyId, r.Id }
+            join n in db.RoutineVersions on new { v.AgencyId, v.RoutineId } equals new { n.AgencyId, n.RoutineId }
+            join a in db.Agencies on g.AgencyId equals a.Id
+            where g.AgencyId == agency && r.Live && (all || of.Contains(r.LearnerId))
+                && !db.RoutineVersions.Any(later => later.AgencyId == n.AgencyId && later.RoutineId == n.RoutineId && later.Number > n.Number)
+            select new { r.LearnerId, v.RoutineId, r.Name, g.Id, v.Number, g.ReviewedOn, v.Content, Newest = n.Number, Card = n.Content, a.ReviewMonths }).ToListAsync(stop);
+        return [.. rows.GroupBy(r => r.RoutineId, (_, given) => given.ToList()).Select(given => (Of: given[0], Review: ReviewRules.Standing(
+                RoutineContent.Read(given[0].Card), given[0].Newest, given.Select(g => new GivenReview(g.Id, g.Number, g.ReviewedOn, RoutineContent.Read(g.Content))), given[0].ReviewMonths, today)))
+            .Where(s => s.Review.State != ReviewState.NotNeeded && s.Review.Until is not null)
+            .Select(s => new ReviewDay(s.Of.LearnerId, s.Of.RoutineId, s.Of.Name, s.Review.Until!.Value))];
     }
 
     public static async Task<IReadOnlyList<NamedReview>> ReviewsAsync(PortalDb db, int agency, IReadOnlyCollection<int> routines, CancellationToken stop)

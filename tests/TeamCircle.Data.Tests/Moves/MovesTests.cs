@@ -242,6 +242,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
 
         var file = (await _made.Agency.Get<ReadMoveOut>().FileAsync(Scope.Of(await _made.Team.CallerAsync(_made.Team.Marisol)), _made.Team.Wren, made.File))!.Content;
         Assert.Equal(("Renata Belmares", "Wren Belmares"), (file.Learner, file.Called));
+        Assert.Equal(6, page.NotLogged); // Tuesdays from 18 August to 22 September; the one of 29 September is logged
         Assert.Equal((10, LastDay.PlusDays(MoveRules.UsualDaysToRead)), (begun.Visits, page.Out!.ReadUntil));
         Assert.All((await _made.RowsAsync(_series)).Where(v => v.OnDay > LastDay), v => Assert.False(v.Live));
         Assert.Equal([_made.Team.Vision.Code, _therapy.Code], file.Services.Select(s => s.Code).Order());
@@ -277,7 +278,7 @@ public sealed class MovesTests(TestDatabase database) : IClassFixture<TestDataba
 
     private async Task<MoveInPage> MoveInAsync() => (await _made.Agency.Get<ReadMoveIn>().RunAsync(_made.Agency.Person(_made.Team.Marisol, _made.Team.Wren), _made.Team.Wren))!;
 
-    private async Task<MoveOutPage> MoveOutAsync() => (await _made.Agency.Get<ReadMoveOut>().RunAsync(_made.Agency.Person(_made.Team.Marisol, _made.Team.Wren), _made.Team.Wren))!;
+    private async Task<MoveOutPage> MoveOutAsync() => (await _made.Agency.Get<ReadMoveOut>().RunAsync(_made.Agency.Person(_made.Team.Marisol, _made.Team.Wren), _made.Team.Wren, (await _made.Team.CallerAsync(_made.Team.Marisol)).Today))!;
 
     private async Task SetAsync() => CalendarAgency.Value(await _made.RunAsync<SetLastDay, SetLastDay.Saved>(_dele, (o, c, id) => o.RunAsync(c, id, new() { Person = _made.Team.Bram, Day = LastDay })));
 

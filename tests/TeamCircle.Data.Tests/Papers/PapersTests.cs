@@ -4,12 +4,15 @@ using NodaTime;
 using Npgsql;
 using TeamCircle.Core;
 using TeamCircle.Core.Family;
+using TeamCircle.Core.Learners;
 using TeamCircle.Core.Papers;
+using TeamCircle.Core.Routines;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Family;
 using TeamCircle.Data.Names;
 using TeamCircle.Data.Papers;
 using TeamCircle.Data.Reports;
+using TeamCircle.Data.Routines;
 using TeamCircle.Data.Sessions;
 using TeamCircle.Data.Tests.Calendar;
 using TeamCircle.Data.Tests.Closing;
@@ -52,6 +55,32 @@ public sealed class PapersTests(TestDatabase database) : IClassFixture<TestDatab
     {
         var caller = await _made.CallerAsync(Marisol);
         return (await Agency.Get<ReadPapers>().RunAsync(caller, Scope.Of(caller), Wren))!.Papers.Single(p => p.Place.Kind == kind);
+    }
+
+    // Reviewed on 1 November 2025, for twelve months: its last day is 31 October 2026. What leaves the position as it was needs no new review; another position does.
+    [Fact]
+    public async Task Review_of_a_routine_binds_until_its_last_day_for_as_long_as_it_speaks_of_the_card()
+    {
+        var routine = await Agency.AddAsync(new RoutineRow { LearnerId = Wren, Name = "Warm towel hello" });
+        async Task<int> WriteAsync(int number, string position, string say) => (await Agency.AddAsync(new RoutineVersionRow
+        {
+            LearnerId = Wren,
+            RoutineId = routine.Id,
+            Number = number,
+            Content = new RoutineContent { Position = position, Say = say }.Write(),
+            WrittenBy = Marisol,
+        })).Id;
+        var days = async () => (await DatesAsync()).Dates.Where(d => d.Kind == BoundKind.RoutineReview).Select(d => (d.Due, d.About, d.Paper, d.IsKept));
+        var first = await WriteAsync(1, "In her chair", "Hello");
+        Assert.Empty(await days());
+        await Agency.AddAsync(new RoutineReviewRow { LearnerId = Wren, VersionId = first, PersonId = _made.Team.Odalys, Discipline = Discipline.PhysicalTherapy, ReviewedOn = new(2025, 11, 1) });
+        Assert.Equal([(new(2026, 10, 31), "Warm towel hello", routine.Id, false)], await days());
+        await WriteAsync(2, "In her chair", "Good morning");
+        Assert.Single(await days());
+        var whole = await Agency.Get<ReadDates>().AllAsync(await _made.CallerAsync(Marisol), Agency.WholeAgency);
+        Assert.Null(Assert.Single(whole, d => d.Date.Kind == BoundKind.RoutineReview).Date.About); // words that people wrote
+        await WriteAsync(3, "On the mat, on her side", "Good morning");
+        Assert.Empty(await days());
     }
 
     [Fact]

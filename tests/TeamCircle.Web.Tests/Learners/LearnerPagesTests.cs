@@ -1,6 +1,8 @@
 using System.Net;
 using Microsoft.EntityFrameworkCore;
+using NodaTime;
 using TeamCircle.Core.Learners;
+using TeamCircle.Data.History;
 using TeamCircle.Web.Tests.Access;
 
 namespace TeamCircle.Web.Tests.Learners;
@@ -171,6 +173,20 @@ public sealed class LearnerPagesTests(TeamPortal portal) : IClassFixture<TeamPor
         Assert.Contains(page.QuerySelectorAll("tbody tr"), r =>
             r.Text("th") == "Priya Lindqvist" && r.TextContent.Contains("Learner's page", StringComparison.Ordinal));
         Assert.Equal(HttpStatusCode.NotFound, refused.StatusCode);
+    }
+
+    [Fact]
+    public async Task Record_of_access_prints_whole_on_one_page_where_it_is_asked_for()
+    {
+        for (var i = 0; i <= ReadAccess.PageLength; i++)
+            await portal.Agency.AddAsync(new AccessRow { At = Instant.FromUtc(2026, 9, 1, 12, 0), PersonId = portal.Team.Priya.Id, Ground = "team", Page = "GET /Learners/Learner", LearnerIds = [portal.Team.Wren.Id] });
+
+        var page = await portal.PageAsync(portal.Team.Marisol, $"{Wren}/access");
+        var whole = await portal.PageAsync(portal.Team.Marisol, page.QuerySelector("a[href*='all=true']")!.GetAttribute("href")!);
+
+        Assert.Equal(ReadAccess.PageLength, page.QuerySelectorAll("tbody tr").Length);
+        Assert.True(whole.QuerySelectorAll("tbody tr").Length > ReadAccess.PageLength + 1);
+        Assert.Null(whole.QuerySelector("a[href*='before=']"));
     }
 
     private static Dictionary<string, string> TextOf(string text, int version) => new()

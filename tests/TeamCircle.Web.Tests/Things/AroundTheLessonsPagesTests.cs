@@ -3,10 +3,13 @@ using Microsoft.EntityFrameworkCore;
 using NodaTime;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
+using TeamCircle.Core.Road;
 using TeamCircle.Data.Calendar;
 using TeamCircle.Data.Learners;
 using TeamCircle.Data.People;
+using TeamCircle.Data.Road;
 using TeamCircle.Data.Routines;
+using TeamCircle.Web.Pages.Road;
 
 namespace TeamCircle.Web.Tests.Things;
 
@@ -67,6 +70,17 @@ public sealed class AroundTheLessonsPagesTests(TeamPortal portal) : IClassFixtur
         Assert.DoesNotContain("%", said, StringComparison.Ordinal);
         var undone = await (await FilledForm.OpenAsync(ines, $"/family/{Wren}/at-home?in=es", "form:has([name='Back.Tap'])")).SaveAsync();
         Assert.DoesNotContain("Towel in the evening: No se pudo", Flat(undone), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Way_of_which_nothing_is_known_is_a_dash_and_stands_once_with_all_its_days()
+    {
+        var places = new Dictionary<int, RoadPlace> { [1] = new("BASE", "The office", null), [2] = new("HERON", "The house by the pond", null) };
+        RoadDay On(int day, int? tenths) => new(new(2026, 10, day), [], [new(1, 2, 15, tenths)]);
+        var month = new RoadMonth("Bram Nakamura", "Tallow Fern", new(2026, 10), DistanceUnit.Mile, true, [On(5, null), On(6, null), On(7, 84)], places);
+
+        Assert.Equal(["– *", "– *", "8.4"], month.Days.Select(d => RoadWords.Known(d, l => l.Tenths, RoadWords.Number)));
+        Assert.Equal(["BASE to HERON, distance not known: Mon 5 Oct, Tue 6 Oct"], RoadWords.Unknown(month));
     }
 
     [Fact]

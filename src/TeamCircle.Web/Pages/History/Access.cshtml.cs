@@ -12,9 +12,13 @@ public sealed class AccessModel(CurrentCaller caller, ReadAccess read) : PageMod
 
     public AccessPage Record { get; private set; } = null!;
 
-    public async Task<IActionResult> OnGetAsync(int id, long? before, CancellationToken stop)
+    /// <summary>Whether all of it stands on one page, to be printed.</summary>
+    public bool IsWhole { get; private set; }
+
+    public async Task<IActionResult> OnGetAsync(int id, long? before, bool all, CancellationToken stop)
     {
-        if (await read.RunAsync(caller.Scope, id, before, stop) is not { } record)
+        IsWhole = all;
+        if (await read.RunAsync(caller.Scope, id, before, all ? ReadAccess.PrintLength : ReadAccess.PageLength, stop) is not { } record)
             return NotFound();
         (Learner, Record) = (id, record);
         return Page();

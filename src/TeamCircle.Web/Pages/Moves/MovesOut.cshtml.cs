@@ -32,7 +32,7 @@ public sealed class MovesOutModel(CurrentCaller caller, ReadMoveOut read, MoveOu
 
     public async Task<IActionResult> OnGetAsync(CancellationToken stop)
     {
-        if (await read.RunAsync(caller.Scope, Id, stop) is not { } page)
+        if (await read.RunAsync(caller.Scope, Id, caller.Value.Today, stop) is not { } page)
             return NotFound();
         Shown = page;
         Written = new() { Version = page.Out?.Version ?? 0, Works = page.Out?.Works, WorksNot = page.Out?.WorksNot };

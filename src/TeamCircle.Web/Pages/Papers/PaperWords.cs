@@ -23,6 +23,7 @@ public static class PaperWords
         BoundKind.Trial => "decision on a trial",
         BoundKind.Licence => "last day of a licence",
         BoundKind.Pack => "the family has the pack for a meeting",
+        BoundKind.RoutineReview => "review of a routine",
         _ => "something else",
     };
 
@@ -54,6 +55,7 @@ public static class PaperWords
         { Kind: BoundKind.AnnualReview } => "the plan's dates, and never more than a year",
         { Kind: BoundKind.Licence } => date.About ?? "",
         { Kind: BoundKind.Pack } => $"the meeting: {date.About}",
+        { Kind: BoundKind.RoutineReview } => $"{date.About}: its review holds until then",
         { Kind: BoundKind.Report } => $"{date.About}, and {BoundDates.ReportDays} days for writing it",
         _ => "the day that was set for it",
     };
@@ -65,6 +67,7 @@ public static class PaperWords
         BoundKind.AnnualReview => $"/learners/{date.Learner}/plan",
         BoundKind.Licence => $"/learners/{date.Learner}/team",
         BoundKind.Pack => $"/learners/{date.Learner}/meeting-pack/{date.Paper}",
+        BoundKind.RoutineReview => $"/routines/{date.Paper}",
         BoundKind.Report => date.Paper is { } report ? $"/reports/{report}" : $"/learners/{date.Learner}/reports",
         _ => $"/learners/{date.Learner}/extended-year",
     };

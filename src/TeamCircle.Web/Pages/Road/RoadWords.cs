@@ -20,12 +20,12 @@ public static class RoadWords
     /// <summary>12.4 miles</summary>
     public static string Distance(int tenths, DistanceUnit unit) => $"{Number(tenths)} {Unit(unit)}";
 
-    /// <summary>The sum of what is known of a day's ways, with a star where something is not; a star alone where nothing is.</summary>
+    /// <summary>The sum of what is known of a day's ways, with a star where something is not; a dash with a star where nothing is.</summary>
     public static string Known(RoadDay day, Func<RoadLeg, int?> of, Func<int, string> say)
     {
         if (day.Legs.All(l => of(l) is { }))
             return say(day.Legs.Sum(of) ?? 0);
-        return day.Legs.Any(l => of(l) is { }) ? $"{say(day.Legs.Sum(of) ?? 0)} *" : "*";
+        return day.Legs.Any(l => of(l) is { }) ? $"{say(day.Legs.Sum(of) ?? 0)} *" : "– *";
     }
 
     /// <summary>October 2026</summary>
@@ -47,9 +47,13 @@ public static class RoadWords
         _ => "minutes and distance not known",
     };
 
-    /// <summary>BASE to HERON: distance not known</summary>
+    /// <summary>Each way of which something is not known once, with its days: BASE to HERON, distance not known: Mon 5 Oct, Tue 6 Oct</summary>
+    public static IEnumerable<string> Unknown(RoadMonth month) => month.Days.SelectMany(d => d.Unknown.Select(l => (d.On, Way: Unknown(l, month.Places))))
+        .GroupBy(u => u.Way, (way, days) => $"{way}: {string.Join(", ", days.Select(d => Say.ShortDay(d.On)).Distinct())}");
+
+    /// <summary>BASE to HERON, distance not known</summary>
     public static string Unknown(RoadLeg leg, IReadOnlyDictionary<int, RoadPlace> places) =>
-        $"{Code(leg.From, places)} to {Code(leg.To, places)}: {(leg.Minutes is null ? "minutes and distance" : "distance")} not known";
+        $"{Code(leg.From, places)} to {Code(leg.To, places)}, {(leg.Minutes is null ? "minutes and distance" : "distance")} not known";
 
     public static string Code(int? place, IReadOnlyDictionary<int, RoadPlace> places) => place is { } id && places.TryGetValue(id, out var found) ? found.Code : "?";
 }

@@ -35,8 +35,9 @@ public static class ThingWords
         _ => "Given back",
     };
 
-    /// <summary>14 days, 10 of them school days</summary>
-    public static string Days(DayCount days) => $"{Say.Count(days.Calendar, "day")}, {Say.Number(days.School)} of them school {(days.School == 1 ? "day" : "days")}";
+    /// <summary>14 days, 10 of them school days; 1 day, a school day</summary>
+    public static string Days(DayCount days) => days.Calendar == 1 ? $"1 day, {(days.School == 1 ? "a" : "no")} school day"
+        : $"{Say.Count(days.Calendar, "day")}, {Say.Number(days.School)} of them {(days.School == 1 ? "a school day" : "school days")}";
 
     /// <summary>How it stands, in one sentence.</summary>
     public static string Stands(ThingShown thing) => (thing.Story.State, thing.EndedOn) switch
