@@ -13,12 +13,12 @@ internal static class DateFacts
 
     private sealed record ReportFact(int Learner, int Period, int Id, bool IsSent);
 
-    /// <summary>What is open, by day; eight statements.</summary>
+    /// <summary>What is open, by day; seven statements.</summary>
     /// <param name="learners">Null: all of the agency.</param>
     public static async Task<IReadOnlyList<BoundDate>> ReadAsync(PortalDb db, int agency, IReadOnlyCollection<int>? learners, LocalDate today, CancellationToken stop) =>
         await ReadAsync(db, agency, learners, await db.Periods.Where(p => p.AgencyId == agency).OrderBy(p => p.StartDay).ToListAsync(stop), today, stop);
 
-    /// <summary>The same for whoever has the reporting periods at hand; seven statements.</summary>
+    /// <summary>The same for whoever has the reporting periods at hand; six statements.</summary>
     public static async Task<IReadOnlyList<BoundDate>> ReadAsync(
         PortalDb db, int agency, IReadOnlyCollection<int>? learners, IReadOnlyList<PeriodRow> periods, LocalDate today, CancellationToken stop)
     {
@@ -30,11 +30,11 @@ internal static class DateFacts
             .Select(r => new ReportFact(r.LearnerId, r.PeriodId, r.Id, r.SharedAt != null || db.Deliveries.Any(d => d.AgencyId == r.AgencyId && d.LearnerId == r.LearnerId && d.ReportId == r.Id && d.ReturnedOn == null)))
             .ToListAsync(stop)).ToDictionary(r => (r.Learner, r.Period));
         var kept = await db.BoundDates.Where(d => d.AgencyId == agency && d.DoneOn == null && (all || of.Contains(d.LearnerId))).ToListAsync(stop);
-        var decisions = await db.ExtendedYears.Where(e => e.AgencyId == agency && e.Answer == null && (all || of.Contains(e.LearnerId)))
-            .Select(e => new { e.LearnerId, e.DecideBy }).ToListAsync(stop);
-        var packs = await db.Meetings.Where(m => m.AgencyId == agency && m.OnDay >= today && (all || of.Contains(m.LearnerId))
-                && !db.Deliveries.Any(d => d.AgencyId == m.AgencyId && d.LearnerId == m.LearnerId && d.MeetingId == m.Id && d.ReturnedOn == null))
-            .Select(m => new { m.LearnerId, m.Id, m.FamilyBy, m.About }).ToListAsync(stop);
+        var asked = await db.ExtendedYears.Where(e => e.AgencyId == agency && e.Answer == null && (all || of.Contains(e.LearnerId)))
+            .Select(e => new { e.LearnerId, Meeting = 0, On = e.DecideBy, About = "" })
+            .Concat(db.Meetings.Where(m => m.AgencyId == agency && m.OnDay >= today && (all || of.Contains(m.LearnerId))
+                    && !db.Deliveries.Any(d => d.AgencyId == m.AgencyId && d.LearnerId == m.LearnerId && d.MeetingId == m.Id && d.ReturnedOn == null))
+                .Select(m => new { m.LearnerId, Meeting = m.Id, On = m.FamilyBy, m.About })).ToListAsync(stop);
         var licences = await LicencesAsync(db, agency, learners, today, stop);
         var reviews = await CardFacts.ReviewDaysAsync(db, agency, learners, today, stop);
         return BoundDates.Standing([
@@ -42,8 +42,7 @@ internal static class DateFacts
             .. kept.Select(Kept),
             .. plans.Select(p => p.Last()).Select(p => new BoundDate(p.Learner, BoundKind.AnnualReview, BoundDates.AnnualReview(p.Start, p.End), null)),
             .. reviews.Select(r => new BoundDate(r.Learner, BoundKind.RoutineReview, r.Until, r.Name) { Paper = r.Routine }),
-            .. decisions.Select(d => new BoundDate(d.LearnerId, BoundKind.ExtendedYear, d.DecideBy, null)),
-            .. packs.Select(m => new BoundDate(m.LearnerId, BoundKind.Pack, m.FamilyBy, m.About) { Paper = m.Id }),
+            .. asked.Select(a => a.Meeting == 0 ? new BoundDate(a.LearnerId, BoundKind.ExtendedYear, a.On, null) : new BoundDate(a.LearnerId, BoundKind.Pack, a.On, a.About) { Paper = a.Meeting }),
             // The next plan may be written already: reports are those of the one that runs.
             .. plans.Select(p => p.LastOrDefault(x => x.Start <= today)).OfType<PlanFact>().SelectMany(plan => periods.Where(p => p.StartDay <= plan.End && p.EndDay >= plan.Start && p.StartDay <= today)
                 .Where(p => reports.GetValueOrDefault((plan.Learner, p.Id)) is not { IsSent: true })
