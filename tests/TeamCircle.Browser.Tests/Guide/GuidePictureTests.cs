@@ -22,7 +22,7 @@ public sealed class GuidePictureTests(PortalSite site)
     [
         new("today", Odalys, "/", 800, 620),
         new("log-visit", Odalys, "/", 800, 640, null, "Log the visit"),
-        new("calendar-week", Odalys, "/calendar", 800, 740),
+        new("calendar-week", Odalys, "/calendar", 1000, 740),
         new("routine-card", Bram, "/learners/1/routines", 800, 640, null, "Watering the herbs"),
         new("caseload", Marisol, "/caseload", 800, 470, "Wren Belmares"),
         new("audit", Marisol, "/audit", 390, 760, "Services and goals"),
