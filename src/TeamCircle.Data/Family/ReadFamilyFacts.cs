@@ -72,7 +72,8 @@ public sealed class ReadFamilyFacts(Portal portal)
             orderby v.OnDay, v.StartTime
             select new FamilyVisit(
                 v.OnDay, v.StartTime, v.Minutes, v.Kind, s == null ? null : s.Discipline, p.Name, v.Place, v.PaysOn != null, v.State == VisitState.CalledOff,
-                logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart) { Withheld = logged.Withheld }).ToListAsync(stop);
+                logged.Outcome, v.CalledOff ?? logged.Reason, (int?)logged.Credited ?? 0, v.ExpectedStart)
+            { Withheld = logged.Withheld }).ToListAsync(stop);
 
     private sealed class Query(PortalDb db, Caller caller, int child)
     {
