@@ -192,8 +192,9 @@ public sealed class SignInTests(AccessWorld world) : IClassFixture<AccessWorld>
         }
 
         Assert.Single(bodies);
-        // Not a stop watch's proof: the hash alone takes most of it, and leaving it out would halve the time.
-        Assert.True(unknown.Order().First() * 2 > wrong.Order().First(), $"unknown {string.Join(' ', unknown)} ms, wrong {string.Join(' ', wrong)} ms");
+        // Not a stop watch's proof: the hash alone takes most of it, and leaving it out would halve the time, try by try and not only where something else held one up.
+        var shorter = wrong.Zip(unknown).Count(pair => pair.Second * 2 < pair.First);
+        Assert.True(shorter <= wrong.Count / 2, $"unknown {string.Join(' ', unknown)} ms, wrong {string.Join(' ', wrong)} ms");
     }
 
     [Fact]
