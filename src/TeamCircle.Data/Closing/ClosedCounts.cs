@@ -26,6 +26,7 @@ internal static class ClosedCounts
         {
             0 => null,
             1 when learner is not null => new("", "The count of this reporting period is closed. Nothing that counts in it can change until the count is restated."),
+            1 => new("", "A learner's count of these reporting periods is closed. Nothing that counts in it can change until it is restated."),
             _ => new("", string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{closed} counts of these reporting periods are closed. Nothing that counts in them can change until they are restated.")),
         };
     }
