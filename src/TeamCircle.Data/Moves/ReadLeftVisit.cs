@@ -21,9 +21,11 @@ public sealed class ReadLeftVisit(Portal portal, ReadPlannedVisit visits)
     /// <summary>Null where the caller does not manage the learner, or the visit is not left behind.</summary>
     public async Task<LeftVisitPage?> RunAsync(Caller caller, Scope scope, Guid id, CancellationToken stop = default) =>
         await portal.ReadAsync(scope, db => LeftAsync(db, caller, id, stop), stop) is { } left && await visits.RunAsync(scope, caller, id, stop) is { MayChange: true } planned
-            ? left with { Planned = planned } : null;
+            ? new(planned, left.LastDay, left.Successor, left.Team, left.Against) : null;
 
-    private static async Task<LeftVisitPage?> LeftAsync(PortalDb db, Caller caller, Guid id, CancellationToken stop)
+    private sealed record Left(LocalDate LastDay, NamedId? Successor, IReadOnlyList<NamedId> Team, IReadOnlyList<Clash> Against);
+
+    private static async Task<Left?> LeftAsync(PortalDb db, Caller caller, Guid id, CancellationToken stop)
     {
         if (await db.Visits.SingleOrDefaultAsync(v => v.AgencyId == caller.AgencyId && v.Id == id && v.Live && v.State == VisitState.Planned, stop) is not { } visit
             || !caller.Manages(visit.LearnerId) || await DecideLeftVisit.LastDayAsync(db, visit, stop) is not { } last)
@@ -33,7 +35,7 @@ public sealed class ReadLeftVisit(Portal portal, ReadPlannedVisit visits)
         var handedTo = await db.LearnerHandOvers.Where(h => h.AgencyId == visit.AgencyId && h.LearnerId == visit.LearnerId && h.PersonId == visit.ProviderId
             && h.LastDay == last.Day && h.UndoneAt == null && h.FromDay <= visit.OnDay).OrderBy(h => h.Id).Select(h => h.ToPersonId).LastOrDefaultAsync(stop);
         var successor = team.Find(t => t.Id == handedTo);
-        return new(null!, last.Day, successor, team, successor is null ? [] : await AgainstAsync(db, visit, successor.Id, stop));
+        return new(last.Day, successor, team, successor is null ? [] : await AgainstAsync(db, visit, successor.Id, stop));
     }
 
     private static async Task<IReadOnlyList<Clash>> AgainstAsync(PortalDb db, VisitRow visit, int to, CancellationToken stop)

@@ -23,12 +23,11 @@ public static class StandingWords
     public static string Topic(this StandingLine standing, CaseloadNames names) => Topic(standing.Line, id => names.People.GetValueOrDefault(id));
 
     /// <inheritdoc cref="Topic(StandingLine, CaseloadNames)"/>
-    public static string Topic(CommitmentLine line, Func<int, string?> person)
-    {
-        if (!line.IsProbes)
-            return Say.Within(Say.Discipline(line.Service!.Discipline));
-        return line.OwnerId is { } owner ? $"probes, {Say.Within(line.Area!)} ({person(owner)})" : $"probes, {Say.Within(line.Area!)}";
-    }
+    public static string Topic(CommitmentLine line, Func<int, string?> person) =>
+        line is { IsProbes: true, OwnerId: { } owner } ? $"{Topic(line)} ({person(owner)})" : Topic(line);
+
+    /// <summary>The same without an owner, where a goal stands once for all of them.</summary>
+    public static string Topic(CommitmentLine line) => line.IsProbes ? $"probes, {Say.Within(line.Area!)}" : Say.Within(Say.Discipline(line.Service!.Discipline));
 
     /// <summary>Who is named for it on a day: names; for a line that is over, who was last and until when; where nobody is, who comes next; or "nobody assigned".</summary>
     public static string Who(this StandingLine standing, CaseloadNames names, LocalDate day)

@@ -37,8 +37,7 @@ public sealed record ObstacleView(CountPage Count, CountObstacle Shown, string? 
         _ => null,
     };
 
-    // Of a goal without its owners: it stands once for all of them.
-    private string? Topic => Line is { } line ? line.IsProbes ? $"probes, {Say.Within(line.Area!)}" : StandingWords.Topic(line, _ => null) : null;
+    private string? Topic => Line is { } line ? StandingWords.Topic(line) : null;
 
     private CommitmentLine? Line => Lines.FirstOrDefault()?.Line;
 
