@@ -28,8 +28,7 @@ public sealed class CancelVisit(Portal portal)
                 return Outcome<Saved>.Refused(found.Problems);
             if (input.Reason is not { } reason)
                 return Outcome<Saved>.Refused(nameof(input.Reason), "Choose the reason.");
-            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, reason, visit.SeriesId is not null);
-            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+            visit.CallOff(reason);
             return Outcome<Saved>.Of(new(visit.Id, visit.OnDay));
         }, stop);
 }

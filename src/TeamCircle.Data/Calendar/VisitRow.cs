@@ -93,6 +93,13 @@ public sealed class VisitRow : ILearnerRow, IVersionedRow
         var (from, to) = Core.Time.WallTime.Span(day + start, minutes, DateTimeZoneProviders.Tzdb[Zone]);
         During = new(from, lowerBoundIsInclusive: true, to, upperBoundIsInclusive: false);
     }
+
+    /// <summary>Calls it off with a reason; calendars that follow it hear of that, and its series leaves it so.</summary>
+    public void CallOff(Reason reason)
+    {
+        (State, CalledOff, Touched) = (VisitState.CalledOff, reason, SeriesId is not null);
+        (Sequence, ExpectedStart) = (Sequence + 1, null);
+    }
 }
 
 public enum VisitState

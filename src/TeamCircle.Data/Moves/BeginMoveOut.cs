@@ -98,8 +98,7 @@ public sealed class BeginMoveOut(Portal portal)
             await FollowingVisits.EndAsync(db, series, LocalDate.Max(last.PlusDays(1), series.FirstDay), Guid.Empty, stop);
         foreach (var visit in await planned.ToListAsync(stop))
         {
-            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.FamilyAway, visit.SeriesId is not null);
-            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+            visit.CallOff(Reason.FamilyAway);
         }
         return visits;
     }

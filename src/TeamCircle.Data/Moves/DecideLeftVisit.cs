@@ -47,8 +47,7 @@ public sealed class DecideLeftVisit(Portal portal)
         var person = visit.ProviderId;
         if (input.To is null)
         {
-            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NobodyAssigned, visit.SeriesId is not null);
-            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+            visit.CallOff(Reason.NobodyAssigned);
             return Outcome<Saved>.Of(new(visit.LearnerId, person, null, visit.OnDay, visit.StartTime));
         }
         Problem[] problems = [.. await CheckAsync(db, caller, visit, last, input, stop)];

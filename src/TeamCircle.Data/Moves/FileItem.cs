@@ -66,8 +66,7 @@ public sealed class FileItem(Portal portal, TimeProvider clock)
         var visit = (await LoggedVisit.LockAsync(db, caller.AgencyId, [id], stop)).Single();
         if (visit.State != VisitState.Planned)
             return Refusals.LoggedMeanwhile;
-        (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NotRecorded, visit.SeriesId is not null);
-        (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+        visit.CallOff(Reason.NotRecorded);
         return null;
     }
 }

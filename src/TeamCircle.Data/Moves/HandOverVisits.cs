@@ -59,8 +59,7 @@ internal sealed class HandOverVisits(PortalDb db, LearnerHandOverRow over, Local
     {
         if (over.ToPersonId is not { } to)
         {
-            (visit.State, visit.CalledOff, visit.Touched) = (VisitState.CalledOff, Reason.NobodyAssigned, visit.SeriesId is not null);
-            (visit.Sequence, visit.ExpectedStart) = (visit.Sequence + 1, null);
+            visit.CallOff(Reason.NobodyAssigned);
             _moved++;
             return;
         }
