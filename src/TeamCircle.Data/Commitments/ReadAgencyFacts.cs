@@ -34,14 +34,21 @@ internal sealed class ReadAgencyFacts
         _rows.GivenBefore();
         _rows.Debts((line, debt) => _reach.BringForward(line, debt));
         var sums = new List<(int Line, Entry Sum)>();
-        TwoAtOnce.Run(_hasTwo, ReadSessions, () =>
-        {
-            ReadProbes();
-            ReadPlanned();
-            ReadSums((line, sum) => sums.Add((line, sum)));
-            _beside.Decisions();
-            WidenWhereSomethingCountsNowhere();
-        });
+        TwoAtOnce.Run(
+            _hasTwo,
+            () =>
+            {
+                ReadSessions();
+                ReadSums((line, sum) => sums.Add((line, sum)));
+                WidenServices();
+            },
+            () =>
+            {
+                ReadProbes();
+                ReadPlanned();
+                _beside.Decisions();
+                WidenGoals();
+            });
         ReadWide();
         foreach (var (line, sum) in sums)
         {
@@ -114,9 +121,12 @@ internal sealed class ReadAgencyFacts
     }
 
     /// <summary>What was given outside a line's dates, or on a day without school, may count nowhere, whatever the period.</summary>
-    private void WidenWhereSomethingCountsNowhere()
+    private void WidenServices() => _rows.Numbers(
+        Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given' and s.award_id is null", "services"), id => _reach.Widen(_rows.Index.Service(id)));
+
+    /// <inheritdoc cref="WidenServices"/>
+    private void WidenGoals()
     {
-        _beside.Numbers(Elsewhere("sessions", "service_id", "s.live and s.outcome = 'Given' and s.award_id is null", "services"), id => _reach.Widen(_rows.Index.Service(id)));
         _beside.Numbers(Elsewhere("probes", "goal_id", "s.live and s.kind = 'Probe'", "goals"), id =>
         {
             var (first, count) = _rows.Index.Goal(id);
@@ -183,9 +193,9 @@ internal sealed class ReadAgencyFacts
         if (summed.Count == 0)
             return;
         var before = new DateRange(summed.Min(i => _rows.Lines[i].Promise.Dates.First), Math.Min(_reach.Days.First - 1, _rows.AsOf));
-        _beside.SessionSums(Ids(summed), before, take);
+        _rows.SessionSums(Ids(summed), before, take);
         if (_rows.AsOf > _reach.Days.Last)
-            _beside.SessionSums(Ids(summed), new(_reach.Days.Last + 1, _rows.AsOf), take);
+            _rows.SessionSums(Ids(summed), new(_reach.Days.Last + 1, _rows.AsOf), take);
     }
 
     private string Ids(IEnumerable<int> lines) => $"'{{{string.Join(',', lines.Select(l => _rows.Lines[l].Id).Distinct())}}}'::int[]";
