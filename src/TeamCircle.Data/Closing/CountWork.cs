@@ -42,7 +42,7 @@ internal sealed record CountWork(int LearnerId, PeriodRow Period, CommitmentFact
         var (names, facts) = await Task.Run(
             () => (AuditNames.Read(connection, agency), new ReadFacts(connection, filter, rules, Day.Of(asOf)).Run()), stop);
         var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), rules.Policies);
-        var lines = facts.ByLearner[learner].Select(line => new CountLine(line, facts.Lines[line], Ledger.Explain(facts.Of(line, at), at)))
+        var lines = facts.ByLearner.Of(learner).ToArray().Select(line => new CountLine(line, facts.Lines[line], Ledger.Explain(facts.Of(line, at), at)))
             .Where(l => l.Line.Promise.Dates.Touches(at.Period) || l.Working.Closing.Count + l.Working.Open.Count > 0);
         return new(learner, row, facts, at, names, [.. lines]);
     }

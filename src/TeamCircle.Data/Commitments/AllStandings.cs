@@ -39,7 +39,7 @@ internal sealed class AllStandings
         var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), facts.Rules.Policies);
         var desk = new LedgerDesk();
         var standings = new LineStanding[facts.Lines.Count];
-        foreach (var line in facts.ByLearner.SelectMany(learner => learner))
+        foreach (var line in facts.ByLearner.All)
         {
             var balance = Ledger.Judge(facts.Of(line, at), at, desk);
             standings[line] = new(balance.Status, balance.Minutes.Owed, balance.Sessions.Owed, balance.Open.Owed);

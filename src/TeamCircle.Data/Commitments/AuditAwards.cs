@@ -37,7 +37,7 @@ internal static class AuditAwards
 
     private static int Line(CommitmentFacts facts, int learner, int service, Discipline discipline)
     {
-        foreach (var line in facts.ByLearner[learner])
+        foreach (var line in facts.ByLearner.Of(learner))
         {
             if (facts.Lines[line] is { Service: { } terms } found && (service == 0 ? terms.Discipline == discipline : found.Id == service))
                 return line;

@@ -7,17 +7,14 @@ namespace TeamCircle.Data.Commitments;
 public sealed class CommitmentFacts
 {
     private readonly LineEntries _entries;
-    private readonly Identified<Decision> _decisions;
-    private readonly Identified<Debt> _debts;
+    private readonly ByLine<Decision> _decisions;
+    private readonly ByLine<Debt> _debts;
     private BusyDays _busy = new();
     private (int Learner, Judging At)? _busyFor;
 
     internal CommitmentFacts(
-        AgencyRules rules, CommitmentLine[] lines, LineEntries entries, Identified<Decision> decisions, Identified<Debt> debts)
-    {
-        (Rules, Lines, _entries, _decisions, _debts) = (rules, lines, entries, decisions, debts);
-        ByLearner = Enumerable.Range(0, lines.Length).ToLookup(i => lines[i].LearnerId);
-    }
+        AgencyRules rules, CommitmentLine[] lines, LinesByLearner byLearner, LineEntries entries, ByLine<Decision> decisions, ByLine<Debt> debts) =>
+        (Rules, Lines, ByLearner, _entries, _decisions, _debts) = (rules, lines, byLearner, entries, decisions, debts);
 
     public AgencyRules Rules { get; }
 
@@ -28,7 +25,7 @@ public sealed class CommitmentFacts
     public IReadOnlyList<LineCheck> Otherwise { get; internal init; } = [];
 
     /// <summary>Indexes of the lines of each learner.</summary>
-    public ILookup<int, int> ByLearner { get; }
+    public LinesByLearner ByLearner { get; }
 
     /// <summary>What was given for a line: visits by day and start.</summary>
     public ReadOnlySpan<Entry> Given(int line) => EntriesGiven(line).Of(line);
@@ -41,16 +38,16 @@ public sealed class CommitmentFacts
     /// <summary>Who is to give each of <see cref="Planned"/>.</summary>
     public ReadOnlySpan<int> PlannedBy(int line) => _entries.Planned.PeopleOf(line);
 
-    public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Values.Of(line);
+    public ReadOnlySpan<Decision> Decisions(int line) => _decisions.Of(line);
 
     /// <summary>The row of each of <see cref="Decisions"/>.</summary>
-    public ReadOnlySpan<int> DecisionIds(int line) => _decisions.Ids.Of(line);
+    public ReadOnlySpan<int> DecisionIds(int line) => _decisions.NumbersOf(line);
 
     /// <summary>What sealed periods brought forward, oldest first.</summary>
-    public ReadOnlySpan<Debt> Debts(int line) => _debts.Values.Of(line);
+    public ReadOnlySpan<Debt> Debts(int line) => _debts.Of(line);
 
     /// <summary>The row of each of <see cref="Debts"/>.</summary>
-    public ReadOnlySpan<int> DebtIds(int line) => _debts.Ids.Of(line);
+    public ReadOnlySpan<int> DebtIds(int line) => _debts.NumbersOf(line);
 
     /// <summary>The same facts for another thread.</summary>
     public CommitmentFacts Beside()
@@ -68,7 +65,7 @@ public sealed class CommitmentFacts
         if (row.IsProbes)
             FillDays(line, at);
         else if (row.DailyLimit is not null && _busyFor != (row.LearnerId, at))
-            FillDays(row.LearnerId, ByLearner[row.LearnerId], at);
+            FillDays(row.LearnerId, ByLearner.Of(row.LearnerId), at);
         return new()
         {
             Promise = row.Promise,
@@ -84,7 +81,7 @@ public sealed class CommitmentFacts
 
     private EntriesByLine EntriesGiven(int line) => Lines[line].IsProbes ? _entries.Probes : _entries.Given;
 
-    private void FillDays(int learner, IEnumerable<int> lines, in Judging at)
+    private void FillDays(int learner, ReadOnlySpan<int> lines, in Judging at)
     {
         _busy.Clear(at.Period);
         foreach (var line in lines)
@@ -105,6 +102,3 @@ public sealed class CommitmentFacts
 
 /// <summary>Visits given, probes taken, and what is planned of both.</summary>
 internal readonly record struct LineEntries(EntriesByLine Given, EntriesByLine Probes, EntriesByLine Planned);
-
-/// <summary>Values of many lines, and the row of each.</summary>
-internal readonly record struct Identified<T>(ByLine<T> Values, ByLine<int> Ids) where T : struct;

@@ -6,29 +6,20 @@ namespace TeamCircle.Data.Commitments;
 internal sealed class EntriesByLine
 {
     private readonly ByLine<Entry> _entries = new();
-    private readonly ByLine<int> _people = new();
+    private (int Day, int Person, int Pays)[] _keys = [];
 
-    public void Add(int line, int person, in Entry entry)
-    {
-        _entries.Add(line, entry);
-        _people.Add(line, person);
-    }
+    public void Add(int line, int person, in Entry entry) => _entries.Add(line, person, entry);
 
     /// <summary>Drops what was added for some lines.</summary>
-    public void Forget(Func<int, bool> isForgotten)
-    {
-        _entries.Forget(isForgotten);
-        _people.Forget(isForgotten);
-    }
+    public void Forget(Func<int, bool> isForgotten) => _entries.Forget(isForgotten);
 
-    /// <summary>Sorts by line; afterwards nothing can be added. Of probes, one a day and person is kept.</summary>
+    /// <summary>Sorts by line; afterwards nothing can be added. Of probes, each of which counts as one, one a day and person is kept.</summary>
     public void Sort(IReadOnlyList<CommitmentLine> lines)
     {
         _entries.Sort(lines.Count);
-        _people.Sort(lines.Count);
         for (var line = 0; line < lines.Count; line++)
         {
-            if (lines[line].IsProbes)
+            if (lines[line].IsProbes && !IsOneADay(_entries.Of(line)))
                 KeepOneADay(line);
         }
     }
@@ -36,19 +27,30 @@ internal sealed class EntriesByLine
     public ReadOnlySpan<Entry> Of(int line) => _entries.Of(line);
 
     /// <summary>Who gave, or is to give, each entry of a line.</summary>
-    public ReadOnlySpan<int> PeopleOf(int line) => _people.Of(line);
+    public ReadOnlySpan<int> PeopleOf(int line) => _entries.NumbersOf(line);
+
+    /// <summary>Whether each is of a later day than the one before, as they mostly come.</summary>
+    private static bool IsOneADay(ReadOnlySpan<Entry> entries)
+    {
+        for (var i = 1; i < entries.Length; i++)
+        {
+            if (entries[i].Day <= entries[i - 1].Day)
+                return false;
+        }
+        return true;
+    }
 
     /// <summary>Where there are several on one day, the one that makes up for nothing comes first.</summary>
     private void KeepOneADay(int line)
     {
         var entries = _entries.Of(line);
-        var people = _people.Of(line);
-        if (entries.Length < 2)
-            return;
-        var keys = new (int Day, int Person, int Pays)[entries.Length];
+        var people = _entries.NumbersOf(line);
+        if (_keys.Length < entries.Length)
+            _keys = new (int, int, int)[entries.Length * 2];
+        var keys = _keys.AsSpan(0, entries.Length);
         for (var i = 0; i < keys.Length; i++)
             keys[i] = (entries[i].Day, people[i], entries[i].Pays);
-        Array.Sort(keys);
+        keys.Sort();
         var kept = 0;
         for (var i = 0; i < keys.Length; i++)
         {
@@ -58,6 +60,5 @@ internal sealed class EntriesByLine
             people[kept++] = keys[i].Person;
         }
         _entries.Trim(line, kept);
-        _people.Trim(line, kept);
     }
 }

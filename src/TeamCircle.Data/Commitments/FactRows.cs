@@ -27,10 +27,9 @@ internal sealed class FactRows
     private readonly AgencyRules _rules;
     private readonly Groups<Named> _owners;
     private readonly ByLine<Decision> _decisions = new();
-    private readonly ByLine<int> _decisionIds = new();
     private readonly ByLine<Debt> _debts = new();
-    private readonly ByLine<int> _debtIds = new();
     private readonly GivenOtherwise? _otherwise, _probedOtherwise;
+    private readonly bool _hasTwo;
     private NpgsqlConnection _connection;
 
     /// <param name="beside">A second connection that sees the same, to read lines on both at once; null where there is none.</param>
@@ -38,12 +37,12 @@ internal sealed class FactRows
     /// <param name="lookAt">The days on which to look at what was given otherwise than promised; null for none.</param>
     public FactRows(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
     {
-        (_connection, _rows, _rules, AsOf) = (connection, rows, rules, asOf);
+        (_connection, _rows, _rules, AsOf, _hasTwo) = (connection, rows, rules, asOf, beside is not null);
         var lines = new ReadLines(connection, beside, rows, rules);
         (Lines, _owners) = (lines.Run(), lines.Owners);
         Index = new LineIndex(Lines);
         if (lookAt is { } days)
-            (_otherwise, _probedOtherwise) = (new(Lines, days), new(Lines, days));
+            (_otherwise, _probedOtherwise) = (new(Lines, days), new([], days)); // probes are held against owners, not against lines
     }
 
     public int AsOf { get; }
@@ -160,7 +159,7 @@ internal sealed class FactRows
         if (service == 0)
             AddGoalDecision(id, goal, owner, decision);
         else if (Index.Service(service) is >= 0 and var line)
-            AddDecision(id, line, decision);
+            _decisions.Add(line, id, decision);
     });
 
     /// <summary>What sealed periods brought forward, and what an agency brought along of it.</summary>
@@ -180,8 +179,7 @@ internal sealed class FactRows
         var debt = new Debt(row.Day(), row.Day(), new(row.Int(), row.Int()), new(row.Int(), row.Int()), new(row.Int(), row.Int())) { IsFromFile = isFromFile };
         if ((service != 0 ? Index.Service(service) : ProbeLine(goal, owner, debt.Day)) is not (>= 0 and var line))
             return;
-        _debts.Add(line, debt);
-        _debtIds.Add(line, id);
+        _debts.Add(line, id, debt);
         look?.Invoke(line, debt);
     });
 
@@ -210,14 +208,14 @@ internal sealed class FactRows
 
     public CommitmentFacts Finish()
     {
-        Given.Sort(Lines);
-        Probed.Sort(Lines);
-        Planned.Sort(Lines);
-        _decisions.Sort(Lines.Length);
-        _decisionIds.Sort(Lines.Length);
-        _debts.Sort(Lines.Length);
-        _debtIds.Sort(Lines.Length);
-        return new(_rules, Lines, new(Given, Probed, Planned), new(_decisions, _decisionIds), new(_debts, _debtIds))
+        TwoAtOnce.Run(_hasTwo, () => Given.Sort(Lines), () =>
+        {
+            Probed.Sort(Lines);
+            Planned.Sort(Lines);
+            _decisions.Sort(Lines.Length);
+            _debts.Sort(Lines.Length);
+        });
+        return new(_rules, Lines, Index.ByLearner, new(Given, Probed, Planned), _decisions, _debts)
         {
             Otherwise = [.. _otherwise?.Checks ?? [], .. _probedOtherwise?.Checks ?? []],
         };
@@ -240,9 +238,9 @@ internal sealed class FactRows
 
     private void AddPlannedProbes(int learner, int person, int day)
     {
-        foreach (var line in Index.ProbesOf[learner])
+        foreach (var line in Index.ByLearner.Of(learner))
         {
-            if (Lines[line].Promise.Dates.Holds(day) && Lines[line].IsNamed(person, day))
+            if (Lines[line].IsProbes && Lines[line].Promise.Dates.Holds(day) && Lines[line].IsNamed(person, day))
                 Planned.Add(line, person, new(day, 1));
         }
     }
@@ -255,7 +253,7 @@ internal sealed class FactRows
         {
             var isAbout = owner == 0 || Lines[line].OwnerId is null || Lines[line].OwnerId == owner;
             if (isAbout && (count == 1 || Lines[line].Promise.Dates.Holds(decision.Day)))
-                AddDecision(id, line, decision);
+                _decisions.Add(line, id, decision);
         }
     }
 
@@ -268,12 +266,6 @@ internal sealed class FactRows
                 return line;
         }
         return -1;
-    }
-
-    private void AddDecision(int id, int line, in Decision decision)
-    {
-        _decisions.Add(line, decision);
-        _decisionIds.Add(line, id);
     }
 
     private void Copy(string query, Action<CopyRows> row) => CopyRows.Read(_connection, query, row);

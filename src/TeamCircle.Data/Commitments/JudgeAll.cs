@@ -20,19 +20,19 @@ internal sealed class JudgeAll
     public static (IReadOnlyList<AuditLine> Lines, IReadOnlyList<ProviderAudit> Providers) Run(CommitmentFacts facts, Judging at)
     {
         var lines = new AuditLine[facts.Lines.Count];
-        var half = facts.ByLearner.Count / 2;
+        var (learners, half) = (facts.ByLearner.Learners, facts.ByLearner.Learners / 2);
         var (first, second) = (new JudgeAll(facts, at, lines), new JudgeAll(facts.Beside(), at, lines));
-        TwoAtOnce.Run(() => first.Judge(facts.ByLearner.Take(half)), () => second.Judge(facts.ByLearner.Skip(half)));
+        TwoAtOnce.Run(() => first.Judge(0, half), () => second.Judge(half, learners));
         foreach (var (person, share) in second._shares)
             first.ShareOf(person).Add(share);
         return (lines, [.. first._shares.OrderBy(s => s.Key).Select(s => s.Value.Of(s.Key))]);
     }
 
-    private void Judge(IEnumerable<IGrouping<int, int>> learners)
+    private void Judge(int firstLearner, int end)
     {
-        foreach (var learner in learners)
+        for (var learner = firstLearner; learner < end; learner++)
         {
-            foreach (var line in learner)
+            foreach (var line in _facts.ByLearner.At(learner))
                 JudgeLine(line);
         }
     }

@@ -23,11 +23,10 @@ internal sealed class LineIndex
             else
                 _goals[lines[i].Id] = (i, 1);
         }
-        ProbesOf = Enumerable.Range(0, lines.Length).Where(i => lines[i].IsProbes).ToLookup(i => lines[i].LearnerId);
+        ByLearner = new(lines);
     }
 
-    /// <summary>The probe commitments of a learner.</summary>
-    public ILookup<int, int> ProbesOf { get; }
+    public LinesByLearner ByLearner { get; }
 
     /// <summary>-1 where the service is not among the lines.</summary>
     public int Service(int id) => _services.GetValueOrDefault(id, -1);

@@ -9,7 +9,7 @@ namespace TeamCircle.Data.Commitments;
 /// <param name="beside">A second connection that sees the same, over which a part is read meanwhile; null where there is none.</param>
 internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules)
 {
-    private readonly HashSet<ServiceTerms> _terms = [];
+    private readonly Dictionary<(Discipline, ServiceKind, Place, SessionFormat), ServiceTerms> _terms = [];
 
     /// <summary>Who is named for each goal, also on days on which no probes of it are promised.</summary>
     public Groups<Named> Owners { get; private set; } = new();
@@ -22,7 +22,9 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
         Groups<PromiseVersion> versions = new();
         TwoAtOnce.Run(beside is not null, () => named = Assigned(), () => versions = Versions(other));
         TwoAtOnce.Run(beside is not null, () => AddServices(services, versions, named), () => AddProbes(other, probes));
-        return [.. services, .. probes];
+        CommitmentLine[] lines = [.. services, .. probes];
+        Array.Sort([.. services.Select(s => s.Id)], lines, 0, services.Count); // not in the query: tens of thousands do not fit into what the database sorts in memory
+        return lines;
     }
 
     private Groups<Named> Assigned() => People(connection, "select a.service_id, a.person_id, a.from_day, a.to_day " +
@@ -30,7 +32,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
 
     private void AddServices(List<CommitmentLine> lines, Groups<PromiseVersion> versions, Groups<Named> named)
     {
-        var windows = rules.Windows();
+        var promises = new SharedPromises(rules.Windows());
         CopyRows.Read(connection, $"""
             select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
                    s.every_unit, s.every_count, s.from_day, s.to_day, p.start_day, p.end_day, l.most_minutes_a_day
@@ -38,19 +40,18 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
             join portal.plans p on (p.agency_id, p.learner_id, p.id) = (s.agency_id, s.learner_id, s.plan_id)
             join portal.learners l on (l.agency_id, l.id) = (s.agency_id, s.learner_id)
             where {rows.Sql("s")} and s.live
-            """, row => lines.Add(Service(row, windows, versions, named)));
-        lines.Sort((x, y) => x.Id.CompareTo(y.Id)); // not in the query: tens of thousands do not fit into what the database sorts in memory
+            """, row => lines.Add(Service(row, promises, versions, named)));
     }
 
-    private CommitmentLine Service(CopyRows row, WindowCatalog windows, Groups<PromiseVersion> versions, Groups<Named> named)
+    private CommitmentLine Service(CopyRows row, SharedPromises promises, Groups<PromiseVersion> versions, Groups<Named> named)
     {
         var (id, learner, code, position) = (row.Int(), row.Int(), row.Text(), row.Int());
-        var service = Shared(new(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>()));
+        var service = Shared(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>());
         var (terms, shortWindow, wording) = (row.Code<LineTerms>(), row.CodeOrNull<ShortWindow>(), row.CodeOrNull<Wording>());
         var every = new Every(row.Code<EveryUnit>(), row.Int());
         var (dates, plan) = (new DateRange(row.Day(), row.Day()), new DateRange(row.Day(), row.Day()));
         var most = row.Int();
-        var promise = new Promise(every, dates, GoalLines.Within(dates, versions.Of(id))) { Terms = terms, ShortWindow = shortWindow, Wording = wording };
+        var (promise, windows) = promises.Of(every, dates, plan, versions.Of(id), terms, shortWindow, wording);
         return new()
         {
             IsProbes = false,
@@ -60,7 +61,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
             Position = position,
             Named = [.. named.Of(id)],
             Promise = promise,
-            Windows = windows.Of(promise, plan),
+            Windows = windows,
             Plan = plan,
             DailyLimit = service.Kind == ServiceKind.Direct ? most : null,
             Service = service,
@@ -68,12 +69,11 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
     }
 
     /// <summary>One object for all services of the same terms.</summary>
-    private ServiceTerms Shared(ServiceTerms terms)
+    private ServiceTerms Shared(Discipline discipline, ServiceKind kind, Place place, SessionFormat format)
     {
-        if (_terms.TryGetValue(terms, out var known))
-            return known;
-        _terms.Add(terms);
-        return terms;
+        if (!_terms.TryGetValue((discipline, kind, place, format), out var known))
+            _terms[(discipline, kind, place, format)] = known = new(discipline, kind, place, format);
+        return known;
     }
 
     private Groups<PromiseVersion> Versions(NpgsqlConnection from)
@@ -95,7 +95,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
 
     private void AddProbes(NpgsqlConnection from, List<CommitmentLine> lines)
     {
-        var goals = new GoalLines(rules.Windows(), lines);
+        var goals = new GoalLines(new(rules.Windows()), lines);
         var commitments = new Groups<ProbeVersion>();
         CopyRows.Read(from, $"""
             select c.goal_id, c.from_day, c.probes, c.every_unit, c.every_count, c.by_each

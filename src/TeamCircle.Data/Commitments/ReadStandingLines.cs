@@ -54,7 +54,7 @@ public sealed class ReadStandingLines(Portal portal)
         var facts = await Task.Run(() => new ReadFacts(work.Connection, rows, rules, Day.Of(asOf)).Run(), stop);
         await work.CommitAsync(stop);
         var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), rules.Policies);
-        return new Standings(period, asOf, [.. facts.ByLearner.SelectMany(l => l).Select(line => Judge(facts, line, at)).OfType<StandingLine>()]);
+        return new Standings(period, asOf, [.. facts.ByLearner.All.Select(line => Judge(facts, line, at)).OfType<StandingLine>()]);
     }
 
     /// <summary>Null for a line that ended before the period or begins after it.</summary>

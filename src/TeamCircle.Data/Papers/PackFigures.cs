@@ -58,7 +58,7 @@ internal sealed class PackFigures(PortalDb db, Caller caller, int learner)
         var days = DateRange.Of(plan.StartDay, plan.EndDay);
         var periods = rules.Periods.Where(p => p.StartDay <= LocalDate.Min(plan.EndDay, caller.Today) && p.EndDay >= plan.StartDay).ToList();
         var services = new List<PackService>();
-        foreach (var index in facts.ByLearner.SelectMany(l => l).Where(i => !facts.Lines[i].IsProbes && facts.Lines[i].Plan == days))
+        foreach (var index in facts.ByLearner.All.Where(i => !facts.Lines[i].IsProbes && facts.Lines[i].Plan == days))
         {
             var line = facts.Lines[index];
             var own = words[line.Id].LastOrDefault(v => v.FromDay <= caller.Today) ?? words[line.Id].FirstOrDefault();

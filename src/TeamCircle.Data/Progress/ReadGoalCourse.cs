@@ -72,7 +72,7 @@ public sealed class ReadGoalCourse(Portal portal)
             var lines = new List<CommitmentLine>();
             var planned = new PlannedGoal(
                 id, head.Goal.LearnerId, head.Goal.Code, head.Goal.Position, head.Goal.Area, DateRange.Of(head.Goal.FromDay, head.Goal.ToDay), DateRange.Of(head.PlanStart, head.PlanEnd));
-            new GoalLines(rules.Windows(), lines).Add(
+            new GoalLines(new(rules.Windows()), lines).Add(
                 planned, [.. head.Asked.Select(a => new ProbeVersion(new(Day.Of(a.FromDay), a.Probes), a.Every, a.ByEach))],
                 [.. head.Owners.Select(o => new Named(o.PersonId, DateRange.Of(o.FromDay, o.ToDay)))]);
             var taken = probes.Where(p => p.Live && p.Kind == ProbeKind.Probe).ToList();

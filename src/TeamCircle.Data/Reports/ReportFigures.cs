@@ -64,7 +64,7 @@ internal static class ReportFigures
         var at = new Judging(DateRange.Of(period.Start, period.End), Day.Of(asOf), rules.Policies);
         var desk = new LedgerDesk();
         var sums = new Dictionary<int, PeriodBalance>();
-        foreach (var index in facts.ByLearner.SelectMany(l => l))
+        foreach (var index in facts.ByLearner.All)
         {
             if (facts.Lines[index] is { IsProbes: true } line)
                 sums[line.Id] = sums.GetValueOrDefault(line.Id).Plus(Ledger.Judge(facts.Of(index, at), at, desk).Minutes);
