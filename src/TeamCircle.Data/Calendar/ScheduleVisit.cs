@@ -79,7 +79,7 @@ public sealed class ScheduleVisit(Portal portal)
             return true;
         var rules = await AgencyRules.ReadAsync(db, spec.Agency, stop);
         var connection = (Npgsql.NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = new ReadLines(connection, null, new RowFilter(spec.Agency, [spec.Learner.Id]), rules).Run();
+        var lines = ReadLines.Few(connection, new RowFilter(spec.Agency, [spec.Learner.Id]), rules);
         return lines.First(l => !l.IsProbes && l.Id == service.Id).Windows.Find(Day.Of(day)) < 0
             && !await db.Debts.AnyAsync(d => d.AgencyId == spec.Agency && d.ServiceId == service.Id && d.PeriodId == null && d.Live && d.OnDay == day, stop);
     }

@@ -38,9 +38,9 @@ internal sealed record CountWork(int LearnerId, PeriodRow Period, CommitmentFact
         if (rules.Periods.SingleOrDefault(p => p.Id == period) is not { } row)
             return null;
         var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var filter = new RowFilter(agency, [learner]);
-        var (names, facts) = await Task.Run(
-            () => (AuditNames.Read(connection, agency), new ReadFacts(connection, filter, rules, Day.Of(asOf)).Run()), stop);
+        var read = new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(asOf));
+        var names = AuditNames.Read(read.Also, agency);
+        var facts = await Task.Run(read.Run, stop);
         var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), rules.Policies);
         var lines = facts.ByLearner.Of(learner).ToArray().Select(line => new CountLine(line, facts.Lines[line], Ledger.Explain(facts.Of(line, at), at)))
             .Where(l => l.Line.Promise.Dates.Touches(at.Period) || l.Working.Closing.Count + l.Working.Open.Count > 0);

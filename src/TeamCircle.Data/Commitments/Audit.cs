@@ -1,4 +1,3 @@
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Data.Calendar;
 
@@ -84,20 +83,20 @@ public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IRe
 
     public string Email(int id) => People.TryGetValue(id, out var person) ? person.Email : "";
 
-    /// <summary>The names that the scope of an open transaction reaches; on a worker thread, like all that comes by COPY.</summary>
+    /// <summary>The names that the scope of an open transaction reaches; they are there once the reader has read them.</summary>
     /// <param name="learner">Only this learner's, and of people only those who stand beside their lines, visits, probes and decisions: a page of one learner
     /// is not to grow with the agency. Null: all.</param>
-    public static AuditNames Read(NpgsqlConnection connection, int agency, int? learner = null)
+    public static AuditNames Read(IRowReader reader, int agency, int? learner = null)
     {
         var people = new Dictionary<int, PersonName>();
         var (beside, own) = learner is { } one ? ($" and p.id in ({Beside(agency, one)})", $" and l.id = {one}") : ("", "");
-        CopyRows.Read(connection, $"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}{beside}", row =>
+        reader.Read($"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}{beside}", row =>
         {
             var id = row.Int();
             people[id] = new(id, row.Text(), row.Text());
         });
         var learners = new Dictionary<int, LearnerName>();
-        CopyRows.Read(connection, $"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}{own}", row =>
+        reader.Read($"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}{own}", row =>
         {
             var id = row.Int();
             learners[id] = new(id, row.Text(), row.Text());

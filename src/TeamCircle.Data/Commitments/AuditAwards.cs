@@ -1,4 +1,3 @@
-using Npgsql;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Learners;
 
@@ -13,27 +12,28 @@ public readonly record struct AuditAward(int Line, AwardUnit Unit, int Awarded, 
 }
 
 /// <summary>Reads the awards that stand, for an audit: in no figure of a promise.</summary>
-internal static class AuditAwards
+internal sealed class AuditAwards
 {
-    public static List<AuditAward> Read(NpgsqlConnection connection, RowFilter rows, CommitmentFacts facts, int asOf)
+    private readonly List<(int Learner, int Service, Discipline Discipline, AwardUnit Unit, int Awarded, int Given)> _awards = [];
+
+    /// <summary>Awards that are there once the reader has read them.</summary>
+    public static AuditAwards Read(IRowReader reader, RowFilter rows, int asOf)
     {
-        var awards = new List<AuditAward>();
-        CopyRows.Read(connection, $"""
+        var awards = new AuditAwards();
+        reader.Read($"""
             select a.learner_id, coalesce(a.service_id, 0), a.discipline, a.unit, a.amount,
                    case a.unit when '{AwardUnit.Minutes}' then coalesce(g.minutes, 0) else coalesce(g.sessions, 0) end
             from portal.awards a left join lateral (
                 select sum(s.credited)::int as minutes, (count(*) filter (where s.credited > 0))::int as sessions from portal.sessions s
                 where (s.agency_id, s.learner_id, s.award_id) = (a.agency_id, a.learner_id, a.id) and s.live and s.outcome = 'Given' and s.on_day <= {FactRows.Sql(asOf)}) g on true
             where {rows.Sql("a")} and a.live order by a.id
-            """, row =>
-        {
-            var (learner, service, discipline) = (row.Int(), row.Int(), row.Code<Discipline>());
-            var (unit, awarded, given) = (row.Code<AwardUnit>(), row.Int(), row.Int());
-            if (Line(facts, learner, service, discipline) is >= 0 and var line)
-                awards.Add(new(line, unit, awarded, given));
-        });
+            """, row => awards._awards.Add((row.Int(), row.Int(), row.Code<Discipline>(), row.Code<AwardUnit>(), row.Int(), row.Int())));
         return awards;
     }
+
+    /// <summary>Each beside its line; without those that have none.</summary>
+    public List<AuditAward> Beside(CommitmentFacts facts) =>
+        [.. _awards.Select(a => new AuditAward(Line(facts, a.Learner, a.Service, a.Discipline), a.Unit, a.Awarded, a.Given)).Where(a => a.Line >= 0)];
 
     private static int Line(CommitmentFacts facts, int learner, int service, Discipline discipline)
     {

@@ -19,6 +19,7 @@ public sealed class CopyRows
     private readonly Stream _rows;
     private byte[] _bytes = new byte[32 * 1024];
     private int _at, _end;
+    private bool _isTyped;
 
     private CopyRows(Stream rows) => _rows = rows;
 
@@ -29,9 +30,33 @@ public sealed class CopyRows
         using var rows = connection.BeginRawBinaryCopy($"copy ({query}) to stdout (format binary)");
         var reader = new CopyRows(rows);
         reader.Take(SignatureAndFlags);
-        reader.Take(reader.Length());
+        reader.Take(reader.Number());
         while (BinaryPrimitives.ReadInt16BigEndian(reader.Take(sizeof(short))) >= 0)
             row(reader);
+        while (rows.Read(reader._bytes) > 0) { } // what the server says after the last row
+    }
+
+    /// <summary>Reads several queries by one COPY: its only row holds for each query the list of its rows, as <c>record_send</c> writes a row.</summary>
+    /// <remarks>So the queries come in their order, and the rows of each in its own order, whatever plan the database chooses: an ordered query
+    /// within <c>from</c> is never cut into parts.</remarks>
+    /// <param name="steps">Queries, each with what takes its rows; what has no query is called once, when all before it is read.</param>
+    internal static void ReadJoined(NpgsqlConnection connection, IReadOnlyList<(string? Query, Action<CopyRows> Take)> steps)
+    {
+        var lists = steps.Where(s => s.Query is not null).Select(s => $"(select array_agg(record_send(q)) from ({s.Query}) q)");
+        using var rows = connection.BeginRawBinaryCopy($"copy (select {string.Join(",\n", lists)}) to stdout (format binary)");
+        var reader = new CopyRows(rows) { _isTyped = true };
+        reader.Take(SignatureAndFlags);
+        reader.Take(reader.Number());
+        reader.Take(sizeof(short));
+        foreach (var (query, take) in steps)
+        {
+            for (var left = query is null ? 1 : reader.ListLength(); left > 0; left--)
+            {
+                if (query is not null)
+                    reader.Take(2 * sizeof(int)); // bytes and columns of the row
+                take(reader);
+            }
+        }
         while (rows.Read(reader._bytes) > 0) { } // what the server says after the last row
     }
 
@@ -53,7 +78,25 @@ public sealed class CopyRows
     /// <exception cref="InvalidOperationException">It is not known.</exception>
     public T? CodeOrNull<T>() where T : struct, Enum => Length() is >= 0 and var length ? Codes<T>.Of(Take(length)) : null;
 
-    private int Length() => BinaryPrimitives.ReadInt32BigEndian(Take(sizeof(int)));
+    private int Length()
+    {
+        if (_isTyped)
+            Take(sizeof(int));
+        return Number();
+    }
+
+    private int Number() => BinaryPrimitives.ReadInt32BigEndian(Take(sizeof(int)));
+
+    /// <summary>How many rows a list holds; what follows is the first of them.</summary>
+    private int ListLength()
+    {
+        if (Number() < 0)
+            return 0; // no row, no list
+        Take(3 * sizeof(int)); // dimensions, whether there are nulls, the kind of value
+        var count = Number();
+        Take(sizeof(int)); // where it begins to count
+        return count;
+    }
 
     /// <summary>The next bytes; they hold until the next are taken.</summary>
     private ReadOnlySpan<byte> Take(int count)

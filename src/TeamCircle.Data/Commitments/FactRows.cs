@@ -1,4 +1,3 @@
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
@@ -25,31 +24,31 @@ internal sealed class FactRows
 
     private readonly RowFilter _rows;
     private readonly AgencyRules _rules;
-    private readonly Groups<Named> _owners;
+    private readonly ReadLines _lines;
     private readonly ByLine<Decision> _decisions = new();
     private readonly ByLine<Debt> _debts = new();
-    private readonly GivenOtherwise? _otherwise, _probedOtherwise;
+    private readonly DateRange? _lookAt;
     private readonly bool _hasTwo;
-    private NpgsqlConnection _connection;
+    private GivenOtherwise? _otherwise, _probedOtherwise;
+    private IRowReader _reader;
 
-    /// <param name="beside">A second connection that sees the same, to read lines on both at once; null where there is none.</param>
+    /// <param name="beside">Reads over a second connection that sees the same, to read lines on both at once; null where there is none.</param>
     /// <param name="asOf">The as-of day: visits after it count as planned, also where they have been logged since.</param>
     /// <param name="lookAt">The days on which to look at what was given otherwise than promised; null for none.</param>
-    public FactRows(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
+    public FactRows(IRowReader reader, IRowReader? beside, RowFilter rows, AgencyRules rules, int asOf, DateRange? lookAt)
     {
-        (_connection, _rows, _rules, AsOf, _hasTwo) = (connection, rows, rules, asOf, beside is not null);
-        var lines = new ReadLines(connection, beside, rows, rules);
-        (Lines, _owners) = (lines.Run(), lines.Owners);
-        Index = new LineIndex(Lines);
-        if (lookAt is { } days)
-            (_otherwise, _probedOtherwise) = (new(Lines, days), new([], days)); // probes are held against owners, not against lines
+        (_reader, _rows, _rules, AsOf, _lookAt, _hasTwo) = (reader, rows, rules, asOf, lookAt, beside is not null);
+        _lines = new(reader, beside, rows, rules);
+        _lines.Run();
+        reader.Then(TakeLines);
     }
 
     public int AsOf { get; }
 
-    public CommitmentLine[] Lines { get; }
+    /// <summary>The lines, once they are read; none before.</summary>
+    public CommitmentLine[] Lines => _lines.Lines;
 
-    public LineIndex Index { get; }
+    public LineIndex Index { get; private set; } = new([]);
 
     /// <summary>Visits given.</summary>
     public EntriesByLine Given { get; } = new();
@@ -59,12 +58,12 @@ internal sealed class FactRows
 
     public EntriesByLine Planned { get; } = new();
 
-    /// <summary>The same gathering over another connection. Two threads may read at once what goes into different places: visits given; probes;
+    /// <summary>The same gathering over another connection, once the lines are read. Two threads may read at once what goes into different places: visits given; probes;
     /// what is to come; decisions.</summary>
-    public FactRows Over(NpgsqlConnection connection)
+    public FactRows Over(IRowReader reader)
     {
         var other = (FactRows)MemberwiseClone();
-        other._connection = connection;
+        other._reader = reader;
         return other;
     }
 
@@ -76,8 +75,8 @@ internal sealed class FactRows
     /// <param name="look">Whether to look for what was given otherwise than promised; nobody may look at a row twice.</param>
     public void Sessions(string where, TakeEntry take, bool look = false)
     {
-        var otherwise = look ? _otherwise : null;
-        var columns = otherwise is null ? "" : $", nullif(s.place, '{Usual.Place}'), nullif(s.format, '{Usual.Format}')";
+        var isLooking = look && _lookAt is not null;
+        var columns = !isLooking ? "" : $", nullif(s.place, '{Usual.Place}'), nullif(s.format, '{Usual.Format}')";
         Copy($"""
             select s.service_id, s.provider_id, s.on_day, s.credited, s.pays_on{columns}
             from portal.sessions s where {_rows.Sql("s")} and s.live and s.outcome = 'Given' and s.award_id is null and {where}
@@ -87,11 +86,11 @@ internal sealed class FactRows
             var entry = new Entry(row.Day(), row.Int(), row.Day());
             if (line >= 0)
                 take(line, person, entry);
-            if (otherwise is null)
+            if (!isLooking)
                 return;
             var (place, format) = (row.CodeOrNull<Place>() ?? Usual.Place, row.CodeOrNull<SessionFormat>() ?? Usual.Format);
             if (line >= 0)
-                otherwise.Look(line, person, entry.Day, place, format);
+                _otherwise!.Look(line, person, entry.Day, place, format);
         });
     }
 
@@ -115,7 +114,7 @@ internal sealed class FactRows
         if (Index.Probe(goal, person, day, pays) is >= 0 and var line)
             take(line, person, new(day, 1, pays));
         if (look && _probedOtherwise is not null && Index.Goal(goal) is { Count: > 0 } lines)
-            _probedOtherwise.Look(lines.First, _owners.Of(goal), person, day);
+            _probedOtherwise.Look(lines.First, _lines.Owners.Of(goal), person, day);
     });
 
     /// <summary>Visits to come; one that names no goals stands for a probe of each goal that its provider owns.</summary>
@@ -268,5 +267,12 @@ internal sealed class FactRows
         return -1;
     }
 
-    private void Copy(string query, Action<CopyRows> row) => CopyRows.Read(_connection, query, row);
+    private void TakeLines()
+    {
+        Index = new(Lines);
+        if (_lookAt is { } days)
+            (_otherwise, _probedOtherwise) = (new(Lines, days), new([], days)); // probes are held against owners, not against lines
+    }
+
+    private void Copy(string query, Action<CopyRows> row) => _reader.Read(query, row);
 }

@@ -22,8 +22,9 @@ internal sealed class ReadAgencyFacts
     public ReadAgencyFacts(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter agency, AgencyRules rules, int asOf, DateRange period)
     {
         (_rules, _period, _hasTwo) = (rules, period, beside is not null);
-        _rows = new FactRows(connection, beside, agency, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
-        _beside = _rows.Over(beside ?? connection);
+        var (here, there) = (new OneByOne(connection), beside is null ? null : new OneByOne(beside));
+        _rows = new FactRows(here, there, agency, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
+        _beside = _rows.Over(there ?? here);
         _reach = new PeriodReach(_rows.Lines, period);
     }
 

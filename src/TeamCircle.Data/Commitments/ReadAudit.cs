@@ -1,6 +1,5 @@
 using System.Data;
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
@@ -81,19 +80,34 @@ public sealed class ReadAudit(Portal portal, StandbyReads standby)
         PortalWork work, PortalWork? beside, Scope scope, AgencyRules rules, PeriodRow row, LocalDate asOf, CancellationToken stop)
     {
         var (filter, period) = (RowFilter.Of(scope), DateRange.Of(row.StartDay, row.EndDay));
-        var (checks, names) = await ReadBesideAsync(work, beside, new(scope.AgencyId, row.StartDay, row.EndDay, asOf, Provider: null), stop);
+        var asked = new ReadVisitChecks.Asked(scope.AgencyId, row.StartDay, row.EndDay, asOf, Provider: null);
+        if (filter.Learners is not null)
+            return await ReadFewAsync(work, filter, rules, row, asked, stop);
+        var (checks, names) = await ReadBesideAsync(work, beside, asked, stop);
         var (facts, awards) = await Task.Run(() =>
         {
-            var read = ReadFacts((work.Connection, beside?.Connection), filter, rules, Day.Of(asOf), period);
-            return (read, AuditAwards.Read(work.Connection, filter, read, Day.Of(asOf)));
+            var read = new ReadAgencyFacts(work.Connection, beside?.Connection, filter, rules, Day.Of(asOf), period).Run();
+            return (read, AuditAwards.Read(new OneByOne(work.Connection), filter, Day.Of(asOf)).Beside(read));
         }, stop);
         return new(facts, row, names, checks, awards);
+    }
+
+    /// <summary>Of some learners only, by one statement.</summary>
+    private static async Task<Rows> ReadFewAsync(
+        PortalWork work, RowFilter filter, AgencyRules rules, PeriodRow row, ReadVisitChecks.Asked asked, CancellationToken stop)
+    {
+        var (asOf, period) = (Day.Of(asked.Today), DateRange.Of(row.StartDay, row.EndDay));
+        var read = new ReadFacts(work.Connection, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
+        var names = AuditNames.Read(read.Also, filter.Agency);
+        var awards = AuditAwards.Read(read.Also, filter, asOf);
+        var facts = await Task.Run(read.Run, stop);
+        return new(facts, row, names, await ReadChecksAsync(work.Db, asked, stop), awards.Beside(facts));
     }
 
     /// <summary>What is checked outside the lines, and meanwhile all names where there is a second connection for them.</summary>
     private static async Task<(Checks, AuditNames)> ReadBesideAsync(PortalWork work, PortalWork? beside, ReadVisitChecks.Asked asked, CancellationToken stop)
     {
-        Task<AuditNames> NamesAsync(PortalWork from) => Task.Run(() => AuditNames.Read(from.Connection, asked.Agency), CancellationToken.None);
+        Task<AuditNames> NamesAsync(PortalWork from) => Task.Run(() => AuditNames.Read(new OneByOne(from.Connection), asked.Agency), CancellationToken.None);
         if (beside is null)
             return (await ReadChecksAsync(work.Db, asked, stop), await NamesAsync(work));
         var (checks, names) = (ReadChecksAsync(work.Db, asked, stop), NamesAsync(beside));
@@ -106,10 +120,4 @@ public sealed class ReadAudit(Portal portal, StandbyReads standby)
         await ReadChecks.SetAsideAsync(db, asked.Agency, stop),
         await ReadAways.OpenAsync(db, asked.Agency, asked.Today, stop),
         await ReadVisitChecks.RunAsync(db, asked, stop));
-
-    private static CommitmentFacts ReadFacts(
-        (NpgsqlConnection One, NpgsqlConnection? Beside) connections, RowFilter filter, AgencyRules rules, int asOf, DateRange period) =>
-        filter.Learners is null
-            ? new ReadAgencyFacts(connections.One, connections.Beside, filter, rules, asOf, period).Run()
-            : new ReadFacts(connections.One, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) }).Run();
 }

@@ -6,44 +6,61 @@ using TeamCircle.Core.Time;
 namespace TeamCircle.Data.Commitments;
 
 /// <summary>Reads services and probe commitments as promises: services in the order they came, then the goals.</summary>
-/// <param name="beside">A second connection that sees the same, over which a part is read meanwhile; null where there is none.</param>
-internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? beside, RowFilter rows, AgencyRules rules)
+/// <param name="beside">Reads over a second connection that sees the same, by which a part is read meanwhile; null where there is none.</param>
+internal sealed class ReadLines(IRowReader reader, IRowReader? beside, RowFilter rows, AgencyRules rules)
 {
     private readonly Dictionary<(Discipline, ServiceKind, Place, SessionFormat), ServiceTerms> _terms = [];
+    private readonly List<CommitmentLine> _services = [], _probes = [];
+    private readonly Groups<Named> _named = new();
+    private readonly Groups<PromiseVersion> _versions = new();
+
+    /// <summary>The lines, once they are read.</summary>
+    public CommitmentLine[] Lines { get; private set; } = [];
 
     /// <summary>Who is named for each goal, also on days on which no probes of it are promised.</summary>
-    public Groups<Named> Owners { get; private set; } = new();
+    public Groups<Named> Owners { get; } = new();
 
-    public CommitmentLine[] Run()
+    /// <summary>The lines of some learners by one statement; on a worker thread where there may be many.</summary>
+    public static CommitmentLine[] Few(NpgsqlConnection connection, RowFilter learners, AgencyRules rules)
     {
-        var other = beside ?? connection;
-        List<CommitmentLine> services = [], probes = [];
-        Groups<Named> named = new();
-        Groups<PromiseVersion> versions = new();
-        TwoAtOnce.Run(beside is not null, () => named = Assigned(), () => versions = Versions(other));
-        TwoAtOnce.Run(beside is not null, () => AddServices(services, versions, named), () => AddProbes(other, probes));
-        CommitmentLine[] lines = [.. services, .. probes];
-        Array.Sort([.. services.Select(s => s.Id)], lines, 0, services.Count); // not in the query: tens of thousands do not fit into what the database sorts in memory
-        return lines;
+        var joined = new JoinedRows(connection);
+        var lines = new ReadLines(joined, null, learners, rules);
+        lines.Run();
+        joined.Run();
+        return lines.Lines;
     }
 
-    private Groups<Named> Assigned() => People(connection, "select a.service_id, a.person_id, a.from_day, a.to_day " +
+    public void Run()
+    {
+        var other = beside ?? reader;
+        TwoAtOnce.Run(beside is not null, ReadNamed, () => ReadVersions(other));
+        TwoAtOnce.Run(beside is not null, ReadServices, () => ReadProbes(other));
+        reader.Then(TakeLines);
+    }
+
+    private void TakeLines()
+    {
+        Lines = [.. _services, .. _probes];
+        Array.Sort([.. _services.Select(s => s.Id)], Lines, 0, _services.Count); // not in the query: tens of thousands do not fit into what the database sorts in memory
+    }
+
+    private void ReadNamed() => People(reader, _named, "select a.service_id, a.person_id, a.from_day, a.to_day " +
         $"from portal.assignments a where {rows.Sql("a")} and a.live order by a.service_id, a.from_day, a.id");
 
-    private void AddServices(List<CommitmentLine> lines, Groups<PromiseVersion> versions, Groups<Named> named)
+    private void ReadServices()
     {
         var promises = new SharedPromises(rules.Windows());
-        CopyRows.Read(connection, $"""
+        reader.Read($"""
             select s.id, s.learner_id, s.code, s.position, s.discipline, s.kind, s.place, s.format, s.terms, s.short_window, s.wording,
                    s.every_unit, s.every_count, s.from_day, s.to_day, p.start_day, p.end_day, l.most_minutes_a_day
             from portal.services s
             join portal.plans p on (p.agency_id, p.learner_id, p.id) = (s.agency_id, s.learner_id, s.plan_id)
             join portal.learners l on (l.agency_id, l.id) = (s.agency_id, s.learner_id)
             where {rows.Sql("s")} and s.live
-            """, row => lines.Add(Service(row, promises, versions, named)));
+            """, row => _services.Add(Service(row, promises)));
     }
 
-    private CommitmentLine Service(CopyRows row, SharedPromises promises, Groups<PromiseVersion> versions, Groups<Named> named)
+    private CommitmentLine Service(CopyRows row, SharedPromises promises)
     {
         var (id, learner, code, position) = (row.Int(), row.Int(), row.Text(), row.Int());
         var service = Shared(row.Code<Discipline>(), row.Code<ServiceKind>(), row.Code<Place>(), row.Code<SessionFormat>());
@@ -51,7 +68,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
         var every = new Every(row.Code<EveryUnit>(), row.Int());
         var (dates, plan) = (new DateRange(row.Day(), row.Day()), new DateRange(row.Day(), row.Day()));
         var most = row.Int();
-        var (promise, windows) = promises.Of(every, dates, plan, versions.Of(id), terms, shortWindow, wording);
+        var (promise, windows) = promises.Of(every, dates, plan, _versions.Of(id), terms, shortWindow, wording);
         return new()
         {
             IsProbes = false,
@@ -59,7 +76,7 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
             LearnerId = learner,
             Code = code,
             Position = position,
-            Named = [.. named.Of(id)],
+            Named = [.. _named.Of(id)],
             Promise = promise,
             Windows = windows,
             Plan = plan,
@@ -76,35 +93,26 @@ internal sealed class ReadLines(NpgsqlConnection connection, NpgsqlConnection? b
         return known;
     }
 
-    private Groups<PromiseVersion> Versions(NpgsqlConnection from)
-    {
-        var versions = new Groups<PromiseVersion>();
-        CopyRows.Read(from, $"""
-            select v.service_id, v.from_day, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
-            where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
-            """, row => versions.Add(row.Int(), new(row.Day(), row.Int(), row.Int())));
-        return versions;
-    }
+    private void ReadVersions(IRowReader from) => from.Read($"""
+        select v.service_id, v.from_day, v.quantity, coalesce(v.sessions, 0) from portal.service_versions v
+        where {rows.Sql("v")} and v.live order by v.service_id, v.from_day
+        """, row => _versions.Add(row.Int(), new(row.Day(), row.Int(), row.Int())));
 
-    private static Groups<Named> People(NpgsqlConnection from, string query)
-    {
-        var people = new Groups<Named>();
-        CopyRows.Read(from, query, row => people.Add(row.Int(), new(row.Int(), new(row.Day(), row.Day()))));
-        return people;
-    }
+    private static void People(IRowReader from, Groups<Named> people, string query) =>
+        from.Read(query, row => people.Add(row.Int(), new(row.Int(), new(row.Day(), row.Day()))));
 
-    private void AddProbes(NpgsqlConnection from, List<CommitmentLine> lines)
+    private void ReadProbes(IRowReader from)
     {
-        var goals = new GoalLines(new(rules.Windows()), lines);
+        var goals = new GoalLines(new(rules.Windows()), _probes);
         var commitments = new Groups<ProbeVersion>();
-        CopyRows.Read(from, $"""
+        from.Read($"""
             select c.goal_id, c.from_day, c.probes, c.every_unit, c.every_count, c.by_each
             from portal.probe_commitments c where {rows.Sql("c")} and c.live order by c.goal_id, c.from_day
             """, row => commitments.Add(row.Int(),
                 new(new(row.Day(), row.Int()), new(row.Code<EveryUnit>(), row.Int()), row.Flag())));
-        Owners = People(from, "select o.goal_id, o.person_id, o.from_day, o.to_day " +
+        People(from, Owners, "select o.goal_id, o.person_id, o.from_day, o.to_day " +
             $"from portal.goal_owners o where {rows.Sql("o")} and o.live order by o.goal_id, o.position, o.id");
-        CopyRows.Read(from, $"""
+        from.Read($"""
             select g.id, g.learner_id, g.code, g.position, g.area, g.from_day, g.to_day, p.start_day, p.end_day
             from portal.goals g join portal.plans p on (p.agency_id, p.learner_id, p.id) = (g.agency_id, g.learner_id, g.plan_id)
             where {rows.Sql("g")} and g.live order by g.id

@@ -49,13 +49,15 @@ public sealed class ReadMakeUps(Portal portal)
         var rules = await AgencyRules.ReadAsync(db, caller.AgencyId, stop);
         if (PeriodOf(rules, ask, caller.Today) is not { } period)
             return null;
-        var (lacking, unassigned) = Lacking(db, caller, ask, rules, period);
+        int[] learners = [.. caller.Learners.Where(l => caller.IsMember(l) && (ask.Learner is null || ask.Learner == l))];
+        var read = new ReadFacts((NpgsqlConnection)db.Database.GetDbConnection(), new(caller.AgencyId, learners), rules, Day.Of(caller.Today));
+        var names = AuditNames.Read(read.Also, caller.AgencyId);
+        var (lacking, unassigned) = Lacking(read.Run(), caller, ask, period);
         var places = await PlannerPlaces.ReadAsync(db, caller.AgencyId, stop);
         var needs = lacking.Select(l => l.Need(places.Of(l.Found.Line.LearnerId, l.Found.Line.Service!.Place))).ToList();
         var days = DaysLeft(rules.Calendar.For(LineTerms.Both), period, caller.Today);
         var (problem, assumed) = await ProblemAsync(db, rules, needs, days, places, stop);
         problem = problem with { Refused = [.. refused.Select(r => ($"{r.Service}", Day.Of(r.Window), Day.Of(r.Day)))] };
-        var names = AuditNames.Read((NpgsqlConnection)db.Database.GetDbConnection(), caller.AgencyId);
         return new(period, problem, [.. lacking.Select(l => l.Found)], unassigned, names, assumed);
     }
 
@@ -65,11 +67,9 @@ public sealed class ReadMakeUps(Portal portal)
         ?? (rules.Periods.Count > 0 ? rules.Periods[0] : null);
 
     private static (List<(LackingWindow Found, Func<string, Need> Need)> Lacking, List<CommitmentLine> Unassigned) Lacking(
-        PortalDb db, Caller caller, MakeUpAsk ask, AgencyRules rules, PeriodRow period)
+        CommitmentFacts facts, Caller caller, MakeUpAsk ask, PeriodRow period)
     {
-        int[] learners = [.. caller.Learners.Where(l => caller.IsMember(l) && (ask.Learner is null || ask.Learner == l))];
         var today = Day.Of(caller.Today);
-        var facts = new ReadFacts((NpgsqlConnection)db.Database.GetDbConnection(), new(caller.AgencyId, learners), rules, today).Run();
         var windows = new LackingWindows(facts, DateRange.Of(period.StartDay, period.EndDay), today);
         var (lacking, unassigned) = (new List<(LackingWindow, Func<string, Need>)>(), new List<CommitmentLine>());
         for (var i = 0; i < facts.Lines.Count; i++)

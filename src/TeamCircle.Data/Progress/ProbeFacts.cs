@@ -22,7 +22,7 @@ internal sealed record ProbeFacts(
         var owners = await db.GoalOwners.AsNoTracking().Where(o => o.AgencyId == agency && o.GoalId == goal && o.Live).ToListAsync(stop);
         var probes = await db.Probes.AsNoTracking().Where(p => p.AgencyId == agency && p.GoalId == goal && p.Live).ToListAsync(stop);
         var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = new ReadLines(connection, null, new RowFilter(agency, [row.LearnerId]), rules).Run();
+        var lines = ReadLines.Few(connection, new RowFilter(agency, [row.LearnerId]), rules);
         return new(row, AgencyClock.Today(clock, rules.Agency.TimeZone), [.. lines.Where(l => l.IsProbes && l.Id == goal)], owners, probes);
     }
 

@@ -48,7 +48,7 @@ internal sealed class SessionFacts
             .Where(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && r.Live
                 && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
         var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = new ReadLines(connection, null, new RowFilter(agency, learners), rules).Run();
+        var lines = ReadLines.Few(connection, new RowFilter(agency, learners), rules);
         var brought = await db.Debts.Where(d => d.AgencyId == agency && learners.Contains(d.LearnerId) && d.Live && d.PeriodId == null && d.ServiceId != null)
             .Select(d => new { Service = d.ServiceId!.Value, d.OnDay }).ToListAsync(stop);
         return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team)
