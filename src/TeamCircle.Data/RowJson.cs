@@ -15,6 +15,12 @@ internal static class RowJson
     /// <exception cref="JsonException">It holds something else.</exception>
     public static T Read<T>(string json) => JsonSerializer.Deserialize<T>(json, Options) ?? throw new JsonException("There is no row.");
 
+    /// <inheritdoc cref="Read{T}(string)"/>
+    public static T Read<T>(JsonElement row) => row.Deserialize<T>(Options) ?? throw new JsonException("There is no row.");
+
+    /// <summary>One value of a row; null where it is null.</summary>
+    public static object? Read(JsonElement value, Type kind) => value.Deserialize(kind, Options);
+
     private static JsonSerializerOptions Make()
     {
         var options = new JsonSerializerOptions

@@ -45,18 +45,18 @@ public sealed class ReadOpenCounts(Portal portal)
     }, stop);
 
     /// <summary>For a case manager: the oldest period of each of their learners that is over and not closed, of periods in which the learner had a plan.</summary>
-    internal static async Task<IReadOnlyList<OpenCount>> ToCloseAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<OpenCount>> ToCloseAsync(PortalDb db, Together all, Caller caller)
     {
         int[] managed = [.. caller.Learners.Where(caller.Manages)];
         if (managed.Length == 0)
             return [];
-        var open = await (
+        var open = await all.ListAsync(
             from l in db.LearnerPeriods
             join p in db.Periods on new { l.AgencyId, Id = l.PeriodId } equals new { p.AgencyId, p.Id }
             where l.AgencyId == caller.AgencyId && managed.Contains(l.LearnerId) && l.ClosedAt == null && p.EndDay < caller.Today
                 && db.Plans.Any(n => n.AgencyId == l.AgencyId && n.LearnerId == l.LearnerId && n.StartDay <= p.EndDay && n.EndDay >= p.StartDay)
             orderby p.EndDay, l.LearnerId
-            select new OpenCount(l.LearnerId, p.Id, p.Name, p.EndDay)).ToListAsync(stop);
+            select new OpenCount(l.LearnerId, p.Id, p.Name, p.EndDay));
         return [.. open.DistinctBy(c => c.LearnerId)];
     }
 

@@ -20,6 +20,10 @@ public sealed class ReadSetAside(Portal portal)
     public Task<List<ListedAside>> RunAsync(Caller caller, Scope scope, CancellationToken stop = default) =>
         portal.ReadAsync(scope, db => ReadAsync(db, caller, stop), stop);
 
+    /// <summary>How many there are.</summary>
+    internal static async Task<int> CountAsync(PortalDb db, Together all, Caller caller) =>
+        (await all.ListAsync(Waiting(db, caller).GroupBy(_ => 1).Select(s => new { Count = s.Count() }))).Sum(s => s.Count);
+
     internal static IQueryable<SetAsideRow> Waiting(PortalDb db, Caller caller)
     {
         var managed = caller.Standings.Where(s => s.Relation == Relation.CaseManager).Select(s => s.LearnerId).ToList();

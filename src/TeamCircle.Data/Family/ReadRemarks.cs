@@ -60,14 +60,14 @@ public sealed class ReadRemarks(Portal portal)
         portal.ReadAsync(scope, db => db.Agencies.AnyAsync(a => a.Id == scope.AgencyId && a.FamilyTells, stop), stop);
 
     /// <summary>Unanswered remarks for a case manager, and for the provider of the visit that they are about; the oldest first.</summary>
-    internal static async Task<IReadOnlyList<RemarkWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<RemarkWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
         var (team, managed) = (caller.Learners.Where(caller.OnTeam).ToList(), caller.Learners.Where(caller.Manages).ToList());
-        return await db.FamilyRemarks
+        return await all.ListAsync(db.FamilyRemarks
             .Where(r => r.AgencyId == caller.AgencyId && r.Answer == null && team.Contains(r.LearnerId)
                 && (managed.Contains(r.LearnerId)
                     || db.Visits.Any(v => v.AgencyId == r.AgencyId && v.LearnerId == r.LearnerId && v.Id == r.VisitId && v.ProviderId == caller.PersonId)))
-            .OrderBy(r => r.SaidOn).ThenBy(r => r.Id).Select(r => new RemarkWaits(r.LearnerId, r.Kind, r.SaidOn, r.SaidBy)).ToListAsync(stop);
+            .OrderBy(r => r.SaidOn).ThenBy(r => r.Id).Select(r => new RemarkWaits(r.LearnerId, r.Kind, r.SaidOn, r.SaidBy)));
     }
 
     private static Task<List<RemarkVisit>> VisitsAsync(IQueryable<VisitRow> visits, PortalDb db, CancellationToken stop) => (

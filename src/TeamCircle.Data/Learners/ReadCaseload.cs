@@ -59,13 +59,16 @@ public sealed class ReadCaseload(Portal portal)
 
     private static async Task<CaseloadNames> NamesAsync(PortalDb db, int agency, CancellationToken stop)
     {
-        var named = Named(db, agency);
+        var (all, named) = (new Together(db), Named(db, agency));
+        var learners = all.ListAsync(db.Learners.Where(l => l.AgencyId == agency).Select(l => new { l.Id, l.Name }));
+        var people = all.ListAsync(db.People.Where(p => p.AgencyId == agency && named.Contains(p.Id)).Select(p => new { p.Id, p.Name }));
+        var services = all.ListAsync(db.Services.Where(s => s.AgencyId == agency).Select(s => new { s.Id, s.Discipline }));
+        var goals = all.ListAsync(db.Goals.Where(g => g.AgencyId == agency).Select(g => new { g.Id, g.Area }));
+        var agencies = all.ListAsync(db.Agencies.Where(a => a.Id == agency).Select(a => new { a.WeekStart }));
+        await all.RunAsync(stop, learners, people, services, goals, agencies);
         return new(
-            await db.Learners.Where(l => l.AgencyId == agency).Select(l => new { l.Id, l.Name }).ToDictionaryAsync(l => l.Id, l => l.Name, stop),
-            await db.People.Where(p => p.AgencyId == agency && named.Contains(p.Id)).Select(p => new { p.Id, p.Name }).ToDictionaryAsync(p => p.Id, p => p.Name, stop),
-            await db.Services.Where(s => s.AgencyId == agency).Select(s => new { s.Id, s.Discipline }).ToDictionaryAsync(s => s.Id, s => s.Discipline, stop),
-            await db.Goals.Where(g => g.AgencyId == agency).Select(g => new { g.Id, g.Area }).ToDictionaryAsync(g => g.Id, g => g.Area, stop),
-            await db.Agencies.Where(a => a.Id == agency).Select(a => a.WeekStart).SingleAsync(stop));
+            (await learners).ToDictionary(l => l.Id, l => l.Name), (await people).ToDictionary(p => p.Id, p => p.Name), (await services).ToDictionary(s => s.Id, s => s.Discipline),
+            (await goals).ToDictionary(g => g.Id, g => g.Area), (await agencies).Single().WeekStart);
     }
 
     /// <summary>Whoever stands beside a line or a visit to come of the learners in reach, and not all people of the agency: those are more the larger it is.</summary>

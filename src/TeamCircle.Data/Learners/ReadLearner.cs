@@ -40,11 +40,14 @@ public sealed class ReadLearner(Portal portal)
             }).SingleOrDefaultAsync(stop);
             if (found is not { Row: var row })
                 return null;
-            var plan = await PlanAsync(stop);
+            var all = new Together(db);
+            var (ofPlan, parts, team) = (PlanAsync(all), PartsAsync(all), TeamAsync(all));
+            var services = ServicesAsync(all, ofPlan);
+            await all.RunAsync(stop, ofPlan, parts, team, services);
+            var plan = await ofPlan;
             return new LearnerPage(
-                row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await PartsAsync(stop),
-                plan is null ? [] : await ServicesAsync(plan.Id, stop), plan is null ? [] : await GoalsAsync(plan.Id, stop),
-                await TeamAsync(stop), await VisitsAsync(stop), await RoutinesAsync(stop))
+                row.Id, row.Code, row.Name, row.MostMinutesADay, plan is null ? null : new DateInterval(plan.StartDay, plan.EndDay), await parts,
+                await services, plan is null ? [] : await GoalsAsync(plan.Id, stop), await team, await VisitsAsync(stop), await RoutinesAsync(stop))
             {
                 LastDay = found.LastDay,
                 ComparableSince = found.Since,
@@ -63,22 +66,22 @@ public sealed class ReadLearner(Portal portal)
             return [.. routines.Select(r => new RoutineNamed(r.Id, r.Name, r.ObjectCue, cards.GetValueOrDefault(r.Id)?.Review.State))];
         }
 
-        private async Task<PlanRow?> PlanAsync(CancellationToken stop)
+        private async Task<PlanRow?> PlanAsync(Together all)
         {
-            var plans = await db.Plans.Where(p => p.AgencyId == _agency && p.LearnerId == learner).OrderBy(p => p.StartDay).ToListAsync(stop);
+            var plans = await all.ListAsync(db.Plans.Where(p => p.AgencyId == _agency && p.LearnerId == learner).OrderBy(p => p.StartDay));
             return plans.LastOrDefault(p => p.StartDay <= caller.Today && caller.Today <= p.EndDay)
                 ?? plans.FirstOrDefault(p => p.StartDay > caller.Today) ?? plans.LastOrDefault();
         }
 
-        private async Task<IReadOnlyList<PartShown>> PartsAsync(CancellationToken stop)
+        private async Task<IReadOnlyList<PartShown>> PartsAsync(Together all)
         {
-            var written = await (
+            var parts = all.ListAsync(
                 from p in db.TeachParts
                 join who in db.People on new { p.AgencyId, Id = p.WrittenBy } equals new { who.AgencyId, who.Id }
                 where p.AgencyId == _agency && p.LearnerId == learner
-                select new { p.Part, p.Owner, p.Text, p.WrittenOn, who.Name }).ToDictionaryAsync(p => p.Part, stop);
-            var qualified = (await db.PersonDisciplines.Where(d => d.AgencyId == _agency && d.PersonId == caller.PersonId)
-                .Select(d => d.Discipline).ToListAsync(stop)).ToHashSet();
+                select new { p.Part, p.Owner, p.Text, p.WrittenOn, who.Name });
+            var own = all.ListAsync(db.PersonDisciplines.Where(d => d.AgencyId == _agency && d.PersonId == caller.PersonId).Select(d => new { d.Discipline }));
+            var (written, qualified) = ((await parts).ToDictionary(p => p.Part), (await own).Select(d => d.Discipline).ToHashSet());
             return [.. Enum.GetValues<TeachPart>().Select(part =>
             {
                 var row = written.GetValueOrDefault(part);
@@ -90,19 +93,20 @@ public sealed class ReadLearner(Portal portal)
 
         private bool MayWriteHere => caller.Stands(learner, Relation.Team) || caller.Manages(learner);
 
-        private async Task<IReadOnlyList<ServiceShown>> ServicesAsync(int plan, CancellationToken stop)
+        private async Task<IReadOnlyList<ServiceShown>> ServicesAsync(Together all, Task<PlanRow?> ofPlan)
         {
-            var versions = (await db.ServiceVersions.Where(v => v.AgencyId == _agency && v.LearnerId == learner).OrderBy(v => v.FromDay).ToListAsync(stop))
-                .ToLookup(v => v.ServiceId, v => new AmountShown(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason));
-            var assigned = (await (
+            var amounts = all.ListAsync(db.ServiceVersions.Where(v => v.AgencyId == _agency && v.LearnerId == learner).OrderBy(v => v.FromDay));
+            var people = all.ListAsync(
                 from a in db.Assignments
                 join p in db.People on new { a.AgencyId, Id = a.PersonId } equals new { p.AgencyId, p.Id }
                 where a.AgencyId == _agency && a.LearnerId == learner
                 orderby a.FromDay, p.Name
-                select new { a.ServiceId, p.Name, a.FromDay, a.ToDay }).ToListAsync(stop))
-                .ToLookup(a => a.ServiceId, a => new PersonDates(a.Name, a.FromDay, a.ToDay));
-            var services = await db.Services.Where(s => s.AgencyId == _agency && s.LearnerId == learner && s.PlanId == plan)
-                .OrderBy(s => s.Position).ThenBy(s => s.Id).ToListAsync(stop);
+                select new { a.ServiceId, p.Name, a.FromDay, a.ToDay });
+            if (await ofPlan is not { Id: var plan })
+                return [];
+            var services = await all.ListAsync(db.Services.Where(s => s.AgencyId == _agency && s.LearnerId == learner && s.PlanId == plan).OrderBy(s => s.Position).ThenBy(s => s.Id));
+            var versions = (await amounts).ToLookup(v => v.ServiceId, v => new AmountShown(v.FromDay, v.Quantity, v.QuantityTo, v.Sessions, v.PlanWords, v.PlanPage, v.Reason));
+            var assigned = (await people).ToLookup(a => a.ServiceId, a => new PersonDates(a.Name, a.FromDay, a.ToDay));
             return [.. services.Select(s => new ServiceShown(
                 s.Id, s.Discipline, s.Kind, s.Place, s.Format, s.Terms, s.CoTreatment, s.ShortWindow, new Every(s.EveryUnit, s.EveryCount),
                 s.FromDay, s.ToDay, s.Wording, s.EndReason, [.. versions[s.Id]], [.. assigned[s.Id]]))];
@@ -133,16 +137,16 @@ public sealed class ReadLearner(Portal portal)
             (commitments.LastOrDefault(c => c.FromDay <= caller.Today) ?? commitments.FirstOrDefault()) is { Probes: > 0 } row
                 ? new ProbesAsked(row.Probes, new Every(row.EveryUnit, row.EveryCount), row.ByEach) : null;
 
-        private async Task<IReadOnlyList<MemberShown>> TeamAsync(CancellationToken stop)
+        private async Task<IReadOnlyList<MemberShown>> TeamAsync(Together all)
         {
-            var members = await (
+            var members = await all.ListAsync(
                 from r in db.Relations
                 join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
                 where r.AgencyId == _agency && r.LearnerId == learner && (r.ToDay == null || r.ToDay >= caller.Today)
                 orderby p.Name
-                select new { p.Id, p.Name, r.Kind, r.FromDay, r.ToDay }).ToListAsync(stop);
+                select new { p.Id, p.Name, r.Kind, r.FromDay, r.ToDay });
             var ids = members.Select(m => m.Id).Distinct().ToList();
-            var disciplines = (await db.PersonDisciplines.Where(d => d.AgencyId == _agency && ids.Contains(d.PersonId)).ToListAsync(stop))
+            var disciplines = (await all.ListAsync(db.PersonDisciplines.Where(d => d.AgencyId == _agency && ids.Contains(d.PersonId))))
                 .ToLookup(d => d.PersonId, d => d.Discipline);
             return [.. members.OrderBy(m => m.Kind is Relation.Family).ThenBy(m => m.Kind is not Relation.CaseManager)
                 .Select(m => new MemberShown(m.Id, m.Name, m.Kind, [.. disciplines[m.Id].Order()], m.FromDay, m.ToDay))];

@@ -66,7 +66,7 @@ internal sealed class LeftBehind(PortalDb db, int agency, LastDayRow last, Local
         var teams = await db.Relations.Where(r => r.AgencyId == agency && r.PersonId == _person && r.FromDay <= last.Day && (r.ToDay == null || r.ToDay >= last.Day)
             && (r.Kind == Relation.Team || r.Kind == Relation.CaseManager)).Select(r => new Standing(r.LearnerId, r.Kind)).ToListAsync(stop);
         var leaver = new Caller(agency, _person, "", new HashSet<Role> { Role.Provider }, teams, today);
-        return (await ReadReports.WaitingAsync(db, leaver, stop)).Where(r => r.What != ReportWait.Review && !filed.Contains(r.Report))
+        return (await Together.AloneAsync(db, all => ReadReports.WaitingAsync(db, all, leaver), stop)).Where(r => r.What != ReportWait.Review && !filed.Contains(r.Report))
             .Select(r => new HandOverItem(HandOverKind.Report, r.LearnerId, r.Report)).Distinct();
     }
 

@@ -67,23 +67,23 @@ public sealed class ReadLastDay(Portal portal)
         scope, db => FiledAsync(db, scope.AgencyId, f => (visit != null && f.VisitId == visit) || (report != null && f.ReportId == report), stop), stop);
 
     /// <summary>Last days that are near or past and not finished: their own, for an administrator all, for a case manager those with learners of theirs of whom something is left.</summary>
-    internal static async Task<IReadOnlyList<LastDayWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<LastDayWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
         var (agency, near) = (caller.AgencyId, caller.Today.PlusDays(LastDayRules.WarningDays));
-        var days = await (
+        var days = await all.ListAsync(
             from d in db.LastDays
             join p in db.People on new { d.AgencyId, Id = d.PersonId } equals new { p.AgencyId, p.Id }
             where d.AgencyId == agency && d.FinishedAt == null && d.Day <= near
             orderby d.Day, p.Name
-            select new LastDayWaits(d.PersonId, p.Name, d.Day)).ToListAsync(stop);
+            select new LastDayWaits(d.PersonId, p.Name, d.Day));
         if (days.Count == 0 || caller.Is(Role.Administrator))
             return days;
-        var theirs = await LeftWithAsync(db, agency, [.. caller.Learners.Where(caller.Manages)], caller.Today, stop);
+        var theirs = await LeftWithAsync(db, all, agency, [.. caller.Learners.Where(caller.Manages)], caller.Today);
         return [.. days.Where(d => d.Person == caller.PersonId || theirs.Contains(d.Person))];
     }
 
     /// <summary>Who leaves something with one of some learners.</summary>
-    private static async Task<IReadOnlySet<int>> LeftWithAsync(PortalDb db, int agency, int[] learners, LocalDate today, CancellationToken stop) => (await db.LastDays
+    private static async Task<IReadOnlySet<int>> LeftWithAsync(PortalDb db, Together all, int agency, int[] learners, LocalDate today) => (await all.ListAsync(db.LastDays
         .Where(d => d.AgencyId == agency && d.FinishedAt == null
             && (db.Assignments.Any(a => a.AgencyId == agency && learners.Contains(a.LearnerId) && a.PersonId == d.PersonId && a.ToDay > d.Day
                     && db.Services.Any(s => s.AgencyId == agency && s.Id == a.ServiceId && s.ToDay > d.Day))
@@ -96,7 +96,7 @@ public sealed class ReadLastDay(Portal portal)
                     && !db.FiledItems.Any(f => f.AgencyId == agency && f.PersonId == d.PersonId && f.VisitId == s.VisitId))
                 || db.Visits.Any(v => v.AgencyId == agency && learners.Contains(v.LearnerId) && v.ProviderId == d.PersonId && v.Live && v.State == VisitState.Planned
                     && (v.OnDay > d.Day || (d.Day < today && v.OnDay < today)))))
-        .Select(d => d.PersonId).ToListAsync(stop)).ToHashSet();
+        .Select(d => new { d.PersonId }))).Select(d => d.PersonId).ToHashSet();
 
     private static async Task<IReadOnlyList<FiledShown>> FiledAsync(
         PortalDb db, int agency, Expression<Func<FiledItemRow, bool>> which, CancellationToken stop)

@@ -69,10 +69,10 @@ public sealed class ReadDates(Portal portal)
     }, stop);
 
     /// <summary>How many days of a case manager's learners have passed or come within 30 days.</summary>
-    internal static async Task<int> NearAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<int> NearAsync(PortalDb db, Together all, Caller caller)
     {
         var managed = caller.Learners.Where(caller.Manages).ToList();
-        return managed.Count == 0 ? 0 : (await DateFacts.ReadAsync(db, caller.AgencyId, managed, caller.Today, stop))
+        return managed.Count == 0 ? 0 : (await DateFacts.ReadAsync(db, all, caller.AgencyId, managed, null, caller.Today))
             .Count(d => BoundDates.Waits(d, caller.Today));
     }
 

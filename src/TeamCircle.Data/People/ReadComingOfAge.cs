@@ -22,7 +22,7 @@ public sealed class ReadComingOfAge(Portal portal)
     public async Task<ComingOfAgePage?> RunAsync(Caller caller, Scope scope, int learner, CancellationToken stop = default) => !caller.Manages(learner) ? null : await portal.ReadAsync(scope, async db =>
     {
         var name = await db.Learners.Where(l => l.AgencyId == caller.AgencyId && l.Id == learner).Select(l => l.Name).SingleAsync(stop);
-        var policy = await PolicyAsync(db, caller.AgencyId, stop);
+        var policy = await Policies(db, caller.AgencyId).SingleAsync(stop);
         var birth = await db.Births.SingleOrDefaultAsync(b => b.AgencyId == caller.AgencyId && b.LearnerId == learner, stop);
         var seats = await (
             from r in db.Relations
@@ -37,24 +37,27 @@ public sealed class ReadComingOfAge(Portal portal)
     }, stop);
 
     /// <summary>Of the learners whom the caller manages: who is to be told, and whose family's seats are to be decided; the earliest day first.</summary>
-    internal static async Task<IReadOnlyList<AgeWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<AgeWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
         var managed = caller.Learners.Where(caller.Manages).ToList();
         if (managed.Count == 0)
             return [];
-        var policy = await PolicyAsync(db, caller.AgencyId, stop);
-        var births = await db.Births.Where(b => b.AgencyId == caller.AgencyId && managed.Contains(b.LearnerId)).Select(b => new
+        var policies = all.ListAsync(Policies(db, caller.AgencyId));
+        var births = all.ListAsync(db.Births.Where(b => b.AgencyId == caller.AgencyId && managed.Contains(b.LearnerId)).Select(b => new
         {
-            Row = b,
+            b.LearnerId,
+            b.BornOn,
+            b.ToldOn,
             Open = db.Relations.Any(r => r.AgencyId == b.AgencyId && r.LearnerId == b.LearnerId && r.Kind == Relation.Family && r.AdultBasis == null
                 && r.FromDay <= caller.Today && (r.ToDay == null || r.ToDay >= caller.Today)),
-        }).ToListAsync(stop);
-        return [.. births.Select(b => (b.Row, b.Open, Day: ComingOfAge.Day(b.Row.BornOn, policy.Years)))
-            .SelectMany(b => new[] { (b.Day, b.Row.LearnerId, Decide: false, Due: b.Day > caller.Today && ComingOfAge.IsNoticeDue(b.Row.BornOn, policy.Years, b.Row.ToldOn, caller.Today)),
-                (b.Day, b.Row.LearnerId, Decide: true, Due: b.Day <= caller.Today && b.Open && policy.Pauses) })
+        }));
+        var policy = (await policies).Single();
+        return [.. (await births).Select(b => (Born: b, b.Open, Day: ComingOfAge.Day(b.BornOn, policy.Years)))
+            .SelectMany(b => new[] { (b.Day, b.Born.LearnerId, Decide: false, Due: b.Day > caller.Today && ComingOfAge.IsNoticeDue(b.Born.BornOn, policy.Years, b.Born.ToldOn, caller.Today)),
+                (b.Day, b.Born.LearnerId, Decide: true, Due: b.Day <= caller.Today && b.Open && policy.Pauses) })
             .Where(w => w.Due).OrderBy(w => w.Day).Select(w => new AgeWaits(w.LearnerId, w.Day, w.Decide))];
     }
 
-    private static Task<MajorityPolicy> PolicyAsync(PortalDb db, int agency, CancellationToken stop) =>
-        db.Agencies.Where(a => a.Id == agency).Select(a => new MajorityPolicy(a.MajorityAge, a.MajorityPauses)).SingleAsync(stop);
+    private static IQueryable<MajorityPolicy> Policies(PortalDb db, int agency) =>
+        db.Agencies.Where(a => a.Id == agency).Select(a => new MajorityPolicy(a.MajorityAge, a.MajorityPauses));
 }

@@ -29,7 +29,7 @@ public sealed record SupervisionWaits(int LearnerId, string Learner, string Assi
 /// <summary>Reads how assistants are supervised.</summary>
 public sealed class ReadSupervision(Portal portal)
 {
-    /// <summary>Null where the scope reaches no such learner. Five statements.</summary>
+    /// <summary>Null where the scope reaches no such learner. Four statements.</summary>
     public Task<SupervisionPage?> RunAsync(Caller caller, Scope scope, int learner, CancellationToken stop = default) => portal.ReadAsync(scope, async db =>
     {
         var name = await db.Learners.Where(l => l.AgencyId == caller.AgencyId && l.Id == learner).Select(l => l.Name).SingleOrDefaultAsync(stop);
@@ -37,27 +37,27 @@ public sealed class ReadSupervision(Portal portal)
             return null;
         var relations = await db.Relations.Where(r => r.AgencyId == caller.AgencyId && r.LearnerId == learner && r.Kind == Relation.Assistant).OrderBy(r => r.FromDay).ToListAsync(stop);
         var names = await db.People.Where(p => p.AgencyId == caller.AgencyId).ToDictionaryAsync(p => p.Id, p => p.Name, stop);
-        var facts = await FactsAsync(db, caller, [learner], stop);
+        var facts = await Together.AloneAsync(db, all => FactsAsync(db, all, caller, [learner]), stop);
         return new SupervisionPage(
             learner, name, [.. relations.GroupBy(r => r.PersonId).Select(a => Assistant(a.Key, [.. a], names, facts, caller.Today)).OrderBy(a => a.Name)],
             [.. facts.Held.OrderByDescending(h => h.OnDay).ThenByDescending(h => h.Id).Select(h => new ObservationShown(
                 h.Id, h.AssistantId, names[h.AssistantId], h.ObserverId, names[h.ObserverId], h.OnDay, h.Minutes, h.Direct, h.Note))]);
     }, stop);
 
-    /// <summary>What the caller, as a supervisor today, still owes in the window that runs; one statement where they supervise nobody, else three.</summary>
-    internal static async Task<IReadOnlyList<SupervisionWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    /// <summary>What the caller, as a supervisor today, still owes in the window that runs; one question where they supervise nobody, else two more.</summary>
+    internal static async Task<IReadOnlyList<SupervisionWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
-        var supervised = await (
+        var supervised = await all.ListAsync(
             from r in db.Relations
             join l in db.Learners on new { r.AgencyId, Id = r.LearnerId } equals new { l.AgencyId, l.Id }
             join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
             where r.AgencyId == caller.AgencyId && r.SupervisorId == caller.PersonId && r.Kind == Relation.Assistant
                 && r.FromDay <= caller.Today && (r.ToDay == null || r.ToDay >= caller.Today)
             orderby l.Name, p.Name
-            select new { r.LearnerId, Learner = l.Name, r.PersonId, Assistant = p.Name }).ToListAsync(stop);
+            select new { r.LearnerId, Learner = l.Name, r.PersonId, Assistant = p.Name });
         if (supervised.Count == 0)
             return [];
-        var facts = await FactsAsync(db, caller, [.. supervised.Select(s => s.LearnerId).Distinct()], stop);
+        var facts = await FactsAsync(db, all, caller, [.. supervised.Select(s => s.LearnerId).Distinct()]);
         return [.. supervised.Select(s => (Of: s, facts.Of(s.LearnerId, s.PersonId, caller.Today).Standing)).Where(s => s.Standing?.DueBy is not null)
             .Select(s => new SupervisionWaits(s.Of.LearnerId, s.Of.Learner, s.Of.Assistant, s.Standing!.DueBy!.Value, s.Standing.IsOverdue))];
     }
@@ -75,9 +75,12 @@ public sealed class ReadSupervision(Portal portal)
         }
     }
 
-    private static async Task<Facts> FactsAsync(PortalDb db, Caller caller, int[] learners, CancellationToken stop) => new(
-        await db.Supervisions.Where(s => s.AgencyId == caller.AgencyId && learners.Contains(s.LearnerId)).ToListAsync(stop),
-        await db.Observations.Where(o => o.AgencyId == caller.AgencyId && learners.Contains(o.LearnerId)).ToListAsync(stop));
+    private static async Task<Facts> FactsAsync(PortalDb db, Together all, Caller caller, int[] learners)
+    {
+        var promised = all.ListAsync(db.Supervisions.Where(s => s.AgencyId == caller.AgencyId && learners.Contains(s.LearnerId)));
+        var held = all.ListAsync(db.Observations.Where(o => o.AgencyId == caller.AgencyId && learners.Contains(o.LearnerId)));
+        return new(await promised, await held);
+    }
 
     private static SupervisedAssistant Assistant(int person, RelationRow[] relations, Dictionary<int, string> names, Facts facts, LocalDate today)
     {

@@ -31,10 +31,10 @@ public sealed class ReadReports(Portal portal)
         select new SharedReport(r.Id, p.StartDay, p.EndDay)).ToListAsync(stop);
 
     /// <summary>What waits for a person: paragraphs and signatures of theirs, and for owners and case managers reviews that nobody closed.</summary>
-    internal static async Task<IReadOnlyList<ReportWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<ReportWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
         var learners = caller.Learners.Where(l => ReportRules.MayBegin(caller, l)).ToList();
-        var rows = await (
+        var rows = await all.ListAsync(
             from g in db.ReportGoals
             join r in db.Reports on new { g.AgencyId, g.LearnerId, Id = g.ReportId } equals new { r.AgencyId, r.LearnerId, r.Id }
             join p in db.Periods.IgnoreQueryFilters() on new { r.AgencyId, Id = r.PeriodId } equals new { p.AgencyId, p.Id }
@@ -52,7 +52,7 @@ public sealed class ReadReports(Portal portal)
                 Owns = db.GoalOwners.Any(o => o.AgencyId == g.AgencyId && o.GoalId == g.GoalId && o.PersonId == caller.PersonId && o.FromDay <= p.EndDay && o.ToDay >= p.StartDay),
                 Wrote = db.ReportParts.Any(x => x.AgencyId == g.AgencyId && x.ReportId == g.ReportId && x.GoalId == g.GoalId && x.PersonId == caller.PersonId),
                 Signed = db.ReportSignatures.Any(s => s.AgencyId == g.AgencyId && s.ReportId == r.Id && s.PersonId == caller.PersonId && s.Hash == r.Hash),
-            }).ToListAsync(stop);
+            });
         var waits = rows.GroupBy(r => r.Report).SelectMany(report =>
         {
             var first = report.First();

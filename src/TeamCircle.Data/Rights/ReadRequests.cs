@@ -62,11 +62,11 @@ public sealed class ReadRequests(Portal portal)
             ? await db.RecordRequests.SingleOrDefaultAsync(r => r.AgencyId == caller.AgencyId && r.LearnerId == learner && r.Id == request, stop) : null;
 
     /// <summary>Unanswered requests about the learners of a case manager, by their outer date.</summary>
-    internal static async Task<IReadOnlyList<RequestWaits>> WaitingAsync(PortalDb db, Caller caller, CancellationToken stop)
+    internal static async Task<IReadOnlyList<RequestWaits>> WaitingAsync(PortalDb db, Together all, Caller caller)
     {
         var managed = caller.Learners.Where(caller.Manages).ToList();
-        return managed.Count == 0 ? [] : [.. (await db.RecordRequests.Where(r => r.AgencyId == caller.AgencyId && r.Answer == null && managed.Contains(r.LearnerId))
-            .OrderBy(r => r.ReceivedOn).ThenBy(r => r.Id).ToListAsync(stop)).Select(r => new RequestWaits(r.Id, r.LearnerId, r.Kind, RequestRules.OuterDate(r.ReceivedOn)))];
+        return managed.Count == 0 ? [] : [.. (await all.ListAsync(db.RecordRequests.Where(r => r.AgencyId == caller.AgencyId && r.Answer == null && managed.Contains(r.LearnerId))
+            .OrderBy(r => r.ReceivedOn).ThenBy(r => r.Id))).Select(r => new RequestWaits(r.Id, r.LearnerId, r.Kind, RequestRules.OuterDate(r.ReceivedOn)))];
     }
 
     private static RecordRequest Shown(RecordRequestRow r, Dictionary<int, string> names, Caller caller) => new(

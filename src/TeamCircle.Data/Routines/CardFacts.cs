@@ -34,20 +34,20 @@ internal static class CardFacts
         })];
     }
 
-    /// <summary>The last day of the review on which each card that needs one stands, past days too. None where nobody has reviewed the card as it is: its routine says so. One statement.</summary>
+    /// <summary>The last day of the review on which each card that needs one stands, past days too. None where nobody has reviewed the card as it is: its routine says so.</summary>
     /// <param name="learners">Null: all of the agency.</param>
-    public static async Task<IReadOnlyList<ReviewDay>> ReviewDaysAsync(PortalDb db, int agency, IReadOnlyCollection<int>? learners, LocalDate today, CancellationToken stop)
+    public static async Task<IReadOnlyList<ReviewDay>> ReviewDaysAsync(PortalDb db, Together all, int agency, IReadOnlyCollection<int>? learners, LocalDate today)
     {
-        var (all, of) = (learners is null, learners ?? []);
-        var rows = await (
+        var (isAll, of) = (learners is null, learners ?? []);
+        var rows = await all.ListAsync(
             from g in db.RoutineReviews
             join v in db.RoutineVersions on new { g.AgencyId, Id = g.VersionId } equals new { v.AgencyId, v.Id }
             join r in db.Routines on new { v.AgencyId, Id = v.RoutineId } equals new { r.AgencyId, r.Id }
             join n in db.RoutineVersions on new { v.AgencyId, v.RoutineId } equals new { n.AgencyId, n.RoutineId }
             join a in db.Agencies on g.AgencyId equals a.Id
-            where g.AgencyId == agency && r.Live && (all || of.Contains(r.LearnerId))
+            where g.AgencyId == agency && r.Live && (isAll || of.Contains(r.LearnerId))
                 && !db.RoutineVersions.Any(later => later.AgencyId == n.AgencyId && later.RoutineId == n.RoutineId && later.Number > n.Number)
-            select new { r.LearnerId, v.RoutineId, r.Name, g.Id, v.Number, g.ReviewedOn, v.Content, Newest = n.Number, Card = n.Content, a.ReviewMonths }).ToListAsync(stop);
+            select new { r.LearnerId, v.RoutineId, r.Name, g.Id, v.Number, g.ReviewedOn, v.Content, Newest = n.Number, Card = n.Content, a.ReviewMonths });
         return [.. rows.GroupBy(r => r.RoutineId, (_, given) => given.ToList()).Select(given => (Of: given[0], Review: ReviewRules.Standing(
                 RoutineContent.Read(given[0].Card), given[0].Newest, given.Select(g => new GivenReview(g.Id, g.Number, g.ReviewedOn, RoutineContent.Read(g.Content))), given[0].ReviewMonths, today)))
             .Where(s => s.Review.State != ReviewState.NotNeeded && s.Review.Until is not null)

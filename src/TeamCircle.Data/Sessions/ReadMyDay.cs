@@ -136,27 +136,48 @@ public sealed class ReadMyDay(Portal portal)
         var notLogged = await Shown(db, open).Take(MostListed).ToListAsync(stop);
         var count = notLogged.Count < MostListed ? notLogged.Count : await open.CountAsync(stop);
         var (toSign, sentBack) = await ReadCountersign.OfAsync(db, caller, stop);
-        var away = await ReadAways.OpenAsync(db, caller.AgencyId, caller.Today, stop);
-        return new MyDay(today, notLogged, count, await TogetherAsync(db, caller, stop), await DeclinedAsync(db, caller, stop))
+        var away = caller.Learners.Any(caller.Manages) ? await ReadAways.OpenAsync(db, caller.AgencyId, caller.Today, stop) : [];
+        var waits = await WaitAsync(db, caller, stop);
+        return waits with
         {
+            Visits = today,
+            NotLogged = notLogged,
+            NotLoggedCount = count,
             ReadFirst = await People.ReadFirst.UnreadAsync(db, caller, stop),
             ToCountersign = toSign,
             SentBack = sentBack,
-            Supervision = await ReadSupervision.WaitingAsync(db, caller, stop),
             PlansToRead = await PlanStates.ToReadAsync(db, caller, stop),
-            StandIns = await StandInsAsync(db, caller, stop),
             ToMeet = [.. away.Where(a => caller.Manages(a.LearnerId))],
             ToCheck = await ReadVisitChecks.RunAsync(db, Checks(caller), stop),
-            SetAside = await ReadSetAside.Waiting(db, caller).CountAsync(stop),
-            Reports = await ReadReports.WaitingAsync(db, caller, stop),
-            Remarks = await ReadRemarks.WaitingAsync(db, caller, stop),
-            Requests = await ReadRequests.WaitingAsync(db, caller, stop),
-            DatesNear = await ReadDates.NearAsync(db, caller, stop),
-            OfAge = await ReadComingOfAge.WaitingAsync(db, caller, stop),
             Things = await ReadThings.WaitingAsync(db, caller, stop),
-            ToClose = await ReadOpenCounts.ToCloseAsync(db, caller, stop),
-            LastDays = await ReadLastDay.WaitingAsync(db, caller, stop),
             Holds = await HoldFacts.AtVisitsAsync(db, caller.AgencyId, [.. today.Where(v => v.State == VisitState.Planned).Select(v => (v.Id, v.LearnerId))], stop),
+        };
+    }
+
+    /// <summary>What waits in all those places of which none needs another's answer: by one statement, and a second where something asks on.</summary>
+    private static async Task<MyDay> WaitAsync(PortalDb db, Caller caller, CancellationToken stop)
+    {
+        var all = new Together(db);
+        var (together, declined, standIns) = (TogetherAsync(db, all, caller), DeclinedAsync(db, all, caller), StandInsAsync(db, all, caller));
+        var supervision = ReadSupervision.WaitingAsync(db, all, caller);
+        var setAside = ReadSetAside.CountAsync(db, all, caller);
+        var (reports, remarks, requests) = (ReadReports.WaitingAsync(db, all, caller), ReadRemarks.WaitingAsync(db, all, caller), ReadRequests.WaitingAsync(db, all, caller));
+        var (near, ofAge) = (ReadDates.NearAsync(db, all, caller), ReadComingOfAge.WaitingAsync(db, all, caller));
+        var (toClose, lastDays) = (ReadOpenCounts.ToCloseAsync(db, all, caller), ReadLastDay.WaitingAsync(db, all, caller));
+        await all.RunAsync(stop, together, declined, standIns, supervision, setAside, reports, remarks, requests, near, ofAge, toClose, lastDays);
+        return new MyDay([], [], 0, await together, await declined)
+        {
+            StandIns = await standIns,
+            Supervision = await supervision,
+            SetAside = await setAside,
+            Reports = await reports,
+            Remarks = await remarks,
+            Requests = await requests,
+            DatesNear = await near,
+            OfAge = await ofAge,
+            ToClose = await toClose,
+            LastDays = await lastDays,
+            Holds = Array.Empty<HoldShown>().ToLookup(_ => Guid.Empty),
         };
     }
 
@@ -175,30 +196,30 @@ public sealed class ReadMyDay(Portal portal)
             logged.Outcome, v.CalledOff ?? logged.Reason,
             db.People.Where(p => p.AgencyId == v.AgencyId && p.Id == v.PartnerId).Select(p => p.Name).FirstOrDefault(), v.Version, v.ExpectedStart);
 
-    private static async Task<IReadOnlyList<StandsIn>> StandInsAsync(PortalDb db, Caller caller, CancellationToken stop)
+    private static async Task<IReadOnlyList<StandsIn>> StandInsAsync(PortalDb db, Together all, Caller caller)
     {
         int[] managed = [.. caller.Learners.Where(caller.Manages)];
-        return managed.Length == 0 ? [] : await (
+        return managed.Length == 0 ? [] : await all.ListAsync((
             from r in NewPeople.Of(db, caller.AgencyId)
             join l in db.Learners on new { r.AgencyId, Id = r.LearnerId } equals new { l.AgencyId, l.Id }
             join p in db.People on new { r.AgencyId, Id = r.PersonId } equals new { p.AgencyId, p.Id }
             where managed.Contains(r.LearnerId) && r.ToDay >= caller.Today
             orderby r.FromDay, l.Name
-            select new StandsIn(r.LearnerId, l.Name, p.Name, r.FromDay, r.ToDay!.Value)).Take(MostListed).ToListAsync(stop);
+            select new StandsIn(r.LearnerId, l.Name, p.Name, r.FromDay, r.ToDay!.Value)).Take(MostListed));
     }
 
-    private static async Task<IReadOnlyList<DeclinedShown>> DeclinedAsync(PortalDb db, Caller caller, CancellationToken stop) =>
-        await (
+    private static async Task<IReadOnlyList<DeclinedShown>> DeclinedAsync(PortalDb db, Together all, Caller caller) =>
+        await all.ListAsync((
             from s in db.Sessions
             join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
             join p in db.People on new { s.AgencyId, Id = s.PartnerId } equals new { p.AgencyId, Id = (int?)p.Id }
             where s.AgencyId == caller.AgencyId && s.ProviderId == caller.PersonId && s.Live && s.DeclinedReason != null
             orderby s.OnDay, s.StartTime
             select new DeclinedShown(s.VisitId, s.LearnerId, l.Name, p.Name, s.OnDay, s.DeclinedReason!))
-            .Take(MostListed).ToListAsync(stop);
+            .Take(MostListed));
 
-    private static async Task<IReadOnlyList<TogetherShown>> TogetherAsync(PortalDb db, Caller caller, CancellationToken stop) =>
-        await (
+    private static async Task<IReadOnlyList<TogetherShown>> TogetherAsync(PortalDb db, Together all, Caller caller) =>
+        await all.ListAsync((
             from s in db.Sessions
             join v in db.Visits on new { s.AgencyId, s.LearnerId, Id = s.VisitId } equals new { v.AgencyId, v.LearnerId, v.Id }
             join l in db.Learners on new { s.AgencyId, Id = s.LearnerId } equals new { l.AgencyId, l.Id }
@@ -208,5 +229,5 @@ public sealed class ReadMyDay(Portal portal)
                     && own.OnDay == s.OnDay && own.TogetherNo == v.TogetherNo && own.Live && own.State == VisitState.Logged)
             orderby s.OnDay, s.StartTime
             select new TogetherShown(s.Id, s.LearnerId, l.Name, p.Name, s.OnDay, s.StartTime, s.EndTime))
-            .Take(MostListed).ToListAsync(stop);
+            .Take(MostListed));
 }

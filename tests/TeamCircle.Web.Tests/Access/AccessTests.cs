@@ -64,10 +64,10 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         ["/Family/Facts"] = 15,
         ["/Learners/AddGoal"] = 12,
         ["/Learners/Assign"] = 12,
-        ["/Learners/Index"] = 15,
-        ["/Learners/Learner"] = 38,
+        ["/Learners/Index"] = 11,
+        ["/Learners/Learner"] = 26,
         ["/Learners/Owners"] = 12,
-        ["/Learners/Plan"] = 23,
+        ["/Learners/Plan"] = 17,
         ["/MakeUps/Index"] = 14,
         ["/Monitoring/File"] = 22,
         ["/Monitoring/Monitor"] = 22,
@@ -89,7 +89,7 @@ public sealed class AccessTests(AccessWorld world) : IClassFixture<AccessWorld>
         ["/Sessions/Log"] = 25,
         ["/Sessions/Restate"] = 17,
         ["/Sessions/RunningLate"] = 14,
-        ["/Sessions/Today"] = 41,
+        ["/Sessions/Today"] = 22,
         ["/Sessions/Visit"] = 35,
     };
 
