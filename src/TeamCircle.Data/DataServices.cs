@@ -1,7 +1,6 @@
 using Microsoft.EntityFrameworkCore;
 using Microsoft.Extensions.DependencyInjection;
 using Microsoft.Extensions.DependencyInjection.Extensions;
-using Npgsql;
 using TeamCircle.Data.Account;
 using TeamCircle.Data.Beginning;
 using TeamCircle.Data.Calendar;
@@ -45,19 +44,11 @@ public static class DataServices
     /// <param name="reads">The same for long readings that may be some moments old; null or empty where no standby is named.</param>
     public static IServiceCollection AddTeamCircleData(this IServiceCollection services, string connection, string? reads = null)
     {
-        // Role and settings belong to a transaction, so a connection comes back to its pool as it was; cleared by DISCARD ALL it would also lose what the
-        // database had planned of triggers, keys and policies (docs/decisions/0040-connections-as-they-were.md).
-        var app = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle", NoResetOnClose = true };
-        var account = new NpgsqlConnectionStringBuilder(connection)
-        {
-            ApplicationName = "TeamCircle accounts",
-            NoResetOnClose = true,
-            Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}",
-        };
         // A server has a hundred places by default: these pools and the jobs' leases leave some for backups and commands. Who comes when all
         // are taken waits; without a bound the server refused them (seen: 53300 with fifty forms at once).
-        app.MaxPoolSize = Math.Min(app.MaxPoolSize, MostConnections);
-        account.MaxPoolSize = Math.Min(account.MaxPoolSize, MostAccountConnections);
+        var app = Pools.Of(connection, "TeamCircle", MostConnections);
+        var account = Pools.Of(connection, "TeamCircle accounts", MostAccountConnections);
+        account.Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}";
         services.TryAddSingleton(TimeProvider.System);
         services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
         services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));

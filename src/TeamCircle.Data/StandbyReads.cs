@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 
 namespace TeamCircle.Data;
 
@@ -32,12 +31,8 @@ public sealed class StandbyReads
         return held.Standby ? held.Until : null;
     }
 
-    private static IDbContextFactory<PortalDb> Factory(string connection)
-    {
-        var reads = new NpgsqlConnectionStringBuilder(connection) { ApplicationName = "TeamCircle reads", NoResetOnClose = true };
-        reads.MaxPoolSize = Math.Min(reads.MaxPoolSize, MostConnections);
-        return Contexts.PortalFactory(reads.ConnectionString);
-    }
+    private static IDbContextFactory<PortalDb> Factory(string connection) =>
+        Contexts.PortalFactory(Pools.Of(connection, "TeamCircle reads", MostConnections).ConnectionString);
 
     private sealed record Held(bool Standby, Instant Until);
 }

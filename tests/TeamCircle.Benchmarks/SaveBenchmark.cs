@@ -38,6 +38,7 @@ internal static class SaveBenchmark
         if (visits.Count < wanted)
             Console.WriteLine($"only {visits.Count} visits wait to be logged: no more than these arrive");
         await check.BeginAsync();
+        Console.WriteLine($"{visitors.Count} people are signed in; {Math.Min(visits.Count, wanted)} of {visits.Count} visits arrive");
         var (chance, clock, due) = (new Random(Seed), Stopwatch.StartNew(), 0.0);
         var all = new List<Task>();
         foreach (var visit in visits.Take(wanted))
@@ -60,6 +61,11 @@ internal static class SaveBenchmark
     private static async Task MorningAsync(LiveSite site, NpgsqlConnection owner, SavedCheck check, int agency)
     {
         var visits = await VisitsAsync(owner, agency, "Team", Tablets, 50);
+        if (visits.Count == 0)
+        {
+            Console.WriteLine("no morning: nothing is left for tablets to send");
+            return;
+        }
         var visitors = await SignInAsync(site, agency, visits);
         var devices = new Dictionary<int, Guid>();
         foreach (var (person, visitor) in visitors)

@@ -37,7 +37,7 @@ public sealed class TopUpSeries(Portal portal, TimeProvider clock)
 
     private static async Task<Outcome<Saved>> WriteAsync(PortalDb db, int agency, int id, LocalDate today, CancellationToken stop)
     {
-        var series = await db.Series.FromSql($"select * from portal.series where agency_id = {agency} and id = {id} for update").SingleAsync(stop);
+        var series = await db.Locked<SeriesRow>($"agency_id = {agency} and id = {id}").SingleAsync(stop);
         var spec = await VisitSpec.OfAsync(db, series, stop);
         var reach = await SeriesPlan.ReachAsync(db, spec, series.FirstDay, series.EndsOn, today, stop);
         var known = (await db.Visits.Where(v => v.AgencyId == agency && v.SeriesId == id && v.OriginalStart >= today.AtMidnight())

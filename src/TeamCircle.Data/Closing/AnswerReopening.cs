@@ -54,8 +54,8 @@ public sealed class AnswerReopening(Portal portal, TimeProvider clock)
 
     private static async Task OpenAsync(PortalDb db, ReopeningRow request, CancellationToken stop)
     {
-        var count = await db.LearnerPeriods.FromSql(
-            $"select * from portal.learner_periods where agency_id = {request.AgencyId} and learner_id = {request.LearnerId} and period_id = {request.PeriodId} for update")
+        var count = await db.Locked<LearnerPeriodRow>(
+            $"agency_id = {request.AgencyId} and learner_id = {request.LearnerId} and period_id = {request.PeriodId}")
             .AsTracking().SingleAsync(stop);
         await OpenDebts.WithdrawAsync(db, request.AgencyId, request.LearnerId, request.PeriodId, stop); // closing again brings forward what lacks then
         (count.ClosedAt, count.ClosedBy, count.FirstDay, count.LastDay) = (null, null, null, null);

@@ -25,8 +25,8 @@ public sealed class TakeBackAward(Portal portal)
 
     private static async Task<Outcome<TakenBack>> WorkAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        var found = await db.Awards.FromSql(
-            $"select * from portal.awards where agency_id = {caller.AgencyId} and learner_id = {input.Learner} and id = {input.Award} for update").ToListAsync(stop);
+        var found = await db.Locked<AwardRow>(
+            $"agency_id = {caller.AgencyId} and learner_id = {input.Learner} and id = {input.Award}").ToListAsync(stop);
         if (found is not [var award] || !caller.IsStaff || !caller.Manages(award.LearnerId))
             return Outcome<TakenBack>.Refused(Problem.NotFound);
         if (!award.Live)

@@ -25,8 +25,7 @@ public sealed class TakeBackDecision(Portal portal)
 
     private static async Task<Outcome<TakenBack>> TakeBackAsync(PortalDb db, Caller caller, Input input, CancellationToken stop)
     {
-        var found = await db.Decisions.FromSql(
-            $"select * from portal.decisions where agency_id = {caller.AgencyId} and id = {input.Decision} for update").ToListAsync(stop);
+        var found = await db.Locked<DecisionRow>($"agency_id = {caller.AgencyId} and id = {input.Decision}").ToListAsync(stop);
         if (found is not [var decision] || !caller.IsStaff || !caller.Manages(decision.LearnerId))
             return Outcome<TakenBack>.Refused(Problem.NotFound);
         if (!decision.Live)

@@ -56,10 +56,8 @@ public sealed class SendMail(Portal portal, WriteMail write, MailSecrets secrets
     {
         var now = Now;
         await using var work = await portal.OpenAsync(Scope.Job(agency, 0, "mail"), IsolationLevel.ReadCommitted, null, stop);
-        var row = await work.Db.Outbox.FromSql($"""
-            select * from portal.outbox where agency_id = {agency} and state in ('Queued', 'Sending') and not_before <= {now}
-            order by not_before, id limit 1 for update skip locked
-            """).SingleOrDefaultAsync(stop);
+        var row = await work.Db.Locked<OutboxRow>(
+            $"agency_id = {agency} and state in ('Queued', 'Sending') and not_before <= {now} order by not_before, id limit 1", orSkipped: true).SingleOrDefaultAsync(stop);
         if (row is null)
             return null;
         (row.State, row.Tries) = (MailState.Sending, row.Tries + 1);

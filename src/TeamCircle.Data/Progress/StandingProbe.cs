@@ -10,8 +10,7 @@ internal static class StandingProbe
     /// <summary>Null where there is none, or the caller may not record for the person who took it.</summary>
     public static async Task<ProbeRow?> LockAsync(PortalDb db, Caller caller, Guid id, CancellationToken stop)
     {
-        var found = await db.Probes.FromSql(
-            $"select * from portal.probes where agency_id = {caller.AgencyId} and id = {id} for update").ToListAsync(stop);
+        var found = await db.Locked<ProbeRow>($"agency_id = {caller.AgencyId} and id = {id}").ToListAsync(stop);
         return found is [var probe] && RecordRules.MayRecord(caller, probe.LearnerId, probe.ProviderId) ? probe : null;
     }
 }

@@ -11,8 +11,7 @@ internal static class LoggedVisit
     public static Task<List<VisitRow>> LockAsync(PortalDb db, int agency, IEnumerable<Guid> ids, CancellationToken stop)
     {
         Guid[] sought = [.. ids];
-        return db.Visits.FromSql(
-            $"select * from portal.visits where agency_id = {agency} and id = any ({sought}) order by id for update").ToListAsync(stop);
+        return db.Locked<VisitRow>($"agency_id = {agency} and id = any ({sought}) order by id").ToListAsync(stop);
     }
 
     /// <summary>What was planned: null where nobody had scheduled it.</summary>
