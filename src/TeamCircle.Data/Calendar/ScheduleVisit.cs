@@ -78,9 +78,8 @@ public sealed class ScheduleVisit(Portal portal)
         if (spec.Service is not { } service)
             return true;
         var rules = await AgencyRules.ReadAsync(db, spec.Agency, stop);
-        var connection = (Npgsql.NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = ReadLines.Few(connection, new RowFilter(spec.Agency, [spec.Learner.Id]), rules);
-        return lines.First(l => !l.IsProbes && l.Id == service.Id).Windows.Find(Day.Of(day)) < 0
+        var lines = await ReadLines.ServicesAsync(db, new(spec.Agency, [spec.Learner.Id]), rules, stop);
+        return lines.First(l => l.Id == service.Id).Windows.Find(Day.Of(day)) < 0
             && !await db.Debts.AnyAsync(d => d.AgencyId == spec.Agency && d.ServiceId == service.Id && d.PeriodId == null && d.Live && d.OnDay == day, stop);
     }
 

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
@@ -37,10 +36,9 @@ internal sealed record CountWork(int LearnerId, PeriodRow Period, CommitmentFact
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
         if (rules.Periods.SingleOrDefault(p => p.Id == period) is not { } row)
             return null;
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var read = new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(asOf));
-        var names = AuditNames.Read(read.Also, agency);
-        var facts = await Task.Run(read.Run, stop);
+        var read = new ReadFacts(db, new(agency, [learner]), rules, Day.Of(asOf));
+        var names = AuditNames.Read(read.Also, read.Rows);
+        var facts = await read.RunAsync(stop);
         var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), rules.Policies);
         var lines = facts.ByLearner.Of(learner).ToArray().Select(line => new CountLine(line, facts.Lines[line], Ledger.Explain(facts.Of(line, at), at)))
             .Where(l => l.Line.Promise.Dates.Touches(at.Period) || l.Working.Closing.Count + l.Working.Open.Count > 0);

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
@@ -31,8 +30,7 @@ internal sealed record DebtSituation(DebtOnRecord Debt, LocalDate Today, IReadOn
     {
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
         var today = AgencyClock.Today(clock, rules.Agency.TimeZone);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var facts = await Task.Run(() => new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(today)).Run(), stop);
+        var facts = await new ReadFacts(db, new(agency, [learner]), rules, Day.Of(today)).RunAsync(stop);
         var at = new Judging(new(Day.Of(today), Day.Of(today)), Day.Of(today), rules.Policies);
         return (await LearnerDebts.ReadAsync(db, facts, at, null, stop), today);
     }

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Calendar;
@@ -26,12 +25,8 @@ internal sealed class AllStandings
     {
         db.ChangeTracker.Clear(); // rows as they are now, not as they were read before
         var rules = await AgencyRules.ReadAsync(db, rows.Agency, stop);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        return await Task.Run(() =>
-        {
-            var facts = new ReadFacts(connection, rows, rules, Day.Of(asOf)).Run();
-            return new AllStandings(facts.Lines, rules.Periods, [.. rules.Periods.Select(p => Judge(facts, p, asOf))]);
-        }, stop);
+        var facts = await new ReadFacts(db, rows, rules, Day.Of(asOf)).RunAsync(stop);
+        return await Task.Run(() => new AllStandings(facts.Lines, rules.Periods, [.. rules.Periods.Select(p => Judge(facts, p, asOf))]), stop);
     }
 
     private static LineStanding[] Judge(CommitmentFacts facts, PeriodRow period, LocalDate asOf)

@@ -83,20 +83,23 @@ public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IRe
 
     public string Email(int id) => People.TryGetValue(id, out var person) ? person.Email : "";
 
-    /// <summary>The names that the scope of an open transaction reaches; they are there once the reader has read them.</summary>
-    /// <param name="learner">Only this learner's, and of people only those who stand beside their lines, visits, probes and decisions: a page of one learner
-    /// is not to grow with the agency. Null: all.</param>
-    public static AuditNames Read(IRowReader reader, int agency, int? learner = null)
+    /// <summary>The names that the scope of an open transaction reaches, all of the agency; they are there once the reader has read them.</summary>
+    public static AuditNames Read(IRowReader reader, RowFilter rows) => Read(reader, rows.OfAgency("p"), rows.OfAgency("l"));
+
+    /// <summary>Only the names of the filter's learners and of those who stand beside their lines, visits, probes and decisions: a page of one learner is not to grow with
+    /// the agency.</summary>
+    public static AuditNames ReadBeside(IRowReader reader, RowFilter rows) => Read(reader, $"{rows.OfAgency("p")} and p.id in ({Beside(rows)})", rows.Sql("l", "id"));
+
+    private static AuditNames Read(IRowReader reader, string ofPeople, string ofLearners)
     {
         var people = new Dictionary<int, PersonName>();
-        var (beside, own) = learner is { } one ? ($" and p.id in ({Beside(agency, one)})", $" and l.id = {one}") : ("", "");
-        reader.Read($"select p.id, p.email, p.name from portal.people p where p.agency_id = {agency}{beside}", row =>
+        reader.Read($"select p.id, p.email, p.name from portal.people p where {ofPeople}", row =>
         {
             var id = row.Int();
             people[id] = new(id, row.Text(), row.Text());
         });
         var learners = new Dictionary<int, LearnerName>();
-        reader.Read($"select l.id, l.code, l.name from portal.learners l where l.agency_id = {agency}{own}", row =>
+        reader.Read($"select l.id, l.code, l.name from portal.learners l where {ofLearners}", row =>
         {
             var id = row.Int();
             learners[id] = new(id, row.Text(), row.Text());
@@ -104,14 +107,11 @@ public sealed record AuditNames(IReadOnlyDictionary<int, PersonName> People, IRe
         return new(people, learners);
     }
 
-    private static string Beside(int agency, int learner)
+    private static string Beside(RowFilter rows)
     {
-        var of = $"agency_id = {agency} and learner_id = {learner}";
-        return $"""
-            select person_id from portal.assignments where {of} union select person_id from portal.goal_owners where {of}
-            union select provider_id from portal.sessions where {of} union select provider_id from portal.probes where {of}
-            union select provider_id from portal.visits where {of} union select unnest(decided_by) from portal.decisions where {of}
-            """;
+        string Of(string people, string table) => $"select {people} from portal.{table} where {rows.Sql(table)}";
+        return string.Join(" union ", Of("person_id", "assignments"), Of("person_id", "goal_owners"), Of("provider_id", "sessions"), Of("provider_id", "probes"),
+            Of("provider_id", "visits"), Of("unnest(decided_by)", "decisions"));
     }
 }
 

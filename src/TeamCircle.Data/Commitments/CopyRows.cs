@@ -4,7 +4,7 @@ using Npgsql;
 
 namespace TeamCircle.Data.Commitments;
 
-/// <summary>Reads the rows of a query by COPY in binary form, one after the other and without an object for each.</summary>
+/// <summary>Reads the rows of a query in binary form, by COPY or as they are here already, one after the other and without an object for each.</summary>
 /// <remarks>Synchronous: run it on a worker thread. The query's columns are read in their order, each as the kind that it is, and just as
 /// the table holds them: a conversion in the query would be worked out for every row by the one process that is busiest.</remarks>
 public sealed class CopyRows
@@ -17,7 +17,7 @@ public sealed class CopyRows
     private const int SignatureAndFlags = 15;
 
     private readonly Stream _rows;
-    private byte[] _bytes = new byte[32 * 1024];
+    private byte[] _bytes = [];
     private int _at, _end;
     private bool _isTyped;
 
@@ -28,7 +28,7 @@ public sealed class CopyRows
     public static void Read(NpgsqlConnection connection, string query, Action<CopyRows> row)
     {
         using var rows = connection.BeginRawBinaryCopy($"copy ({query}) to stdout (format binary)");
-        var reader = new CopyRows(rows);
+        var reader = new CopyRows(rows) { _bytes = new byte[32 * 1024] };
         reader.Take(SignatureAndFlags);
         reader.Take(reader.Number());
         while (BinaryPrimitives.ReadInt16BigEndian(reader.Take(sizeof(short))) >= 0)
@@ -36,28 +36,19 @@ public sealed class CopyRows
         while (rows.Read(reader._bytes) > 0) { } // what the server says after the last row
     }
 
-    /// <summary>Reads several queries by one COPY: its only row holds for each query the list of its rows, as <c>record_send</c> writes a row.</summary>
-    /// <remarks>So the queries come in their order, and the rows of each in its own order, whatever plan the database chooses: an ordered query
-    /// within <c>from</c> is never cut into parts.</remarks>
-    /// <param name="steps">Queries, each with what takes its rows; what has no query is called once, when all before it is read.</param>
-    internal static void ReadJoined(NpgsqlConnection connection, IReadOnlyList<(string? Query, Action<CopyRows> Take)> steps)
+    /// <summary>Holds no row.</summary>
+    internal static CopyRows Nothing { get; } = new(Stream.Null);
+
+    /// <summary>Calls <paramref name="row"/> for each of some rows that are here already.</summary>
+    /// <param name="rows">Each as <c>record_send</c> writes it: the number of its columns, then each with the number of its type before it.</param>
+    internal static void Read(IEnumerable<byte[]> rows, Action<CopyRows> row)
     {
-        var lists = steps.Where(s => s.Query is not null).Select(s => $"(select array_agg(record_send(q)) from ({s.Query}) q)");
-        using var rows = connection.BeginRawBinaryCopy($"copy (select {string.Join(",\n", lists)}) to stdout (format binary)");
-        var reader = new CopyRows(rows) { _isTyped = true };
-        reader.Take(SignatureAndFlags);
-        reader.Take(reader.Number());
-        reader.Take(sizeof(short));
-        foreach (var (query, take) in steps)
+        var reader = new CopyRows(Stream.Null) { _isTyped = true };
+        foreach (var bytes in rows)
         {
-            for (var left = query is null ? 1 : reader.ListLength(); left > 0; left--)
-            {
-                if (query is not null)
-                    reader.Take(2 * sizeof(int)); // bytes and columns of the row
-                take(reader);
-            }
+            (reader._bytes, reader._at, reader._end) = (bytes, sizeof(int), bytes.Length);
+            row(reader);
         }
-        while (rows.Read(reader._bytes) > 0) { } // what the server says after the last row
     }
 
     /// <summary>A number; <see cref="None"/> where it is null.</summary>
@@ -86,17 +77,6 @@ public sealed class CopyRows
     }
 
     private int Number() => BinaryPrimitives.ReadInt32BigEndian(Take(sizeof(int)));
-
-    /// <summary>How many rows a list holds; what follows is the first of them.</summary>
-    private int ListLength()
-    {
-        if (Number() < 0)
-            return 0; // no row, no list
-        Take(3 * sizeof(int)); // dimensions, whether there are nulls, the kind of value
-        var count = Number();
-        Take(sizeof(int)); // where it begins to count
-        return count;
-    }
 
     /// <summary>The next bytes; they hold until the next are taken.</summary>
     private ReadOnlySpan<byte> Take(int count)

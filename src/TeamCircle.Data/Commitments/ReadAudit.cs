@@ -97,17 +97,17 @@ public sealed class ReadAudit(Portal portal, StandbyReads standby)
         PortalWork work, RowFilter filter, AgencyRules rules, PeriodRow row, ReadVisitChecks.Asked asked, CancellationToken stop)
     {
         var (asOf, period) = (Day.Of(asked.Today), DateRange.Of(row.StartDay, row.EndDay));
-        var read = new ReadFacts(work.Connection, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
-        var names = AuditNames.Read(read.Also, filter.Agency);
-        var awards = AuditAwards.Read(read.Also, filter, asOf);
-        var facts = await Task.Run(read.Run, stop);
+        var read = new ReadFacts(work.Db, filter, rules, asOf, period with { Last = Math.Min(period.Last, asOf) });
+        var names = AuditNames.Read(read.Also, read.Rows);
+        var awards = AuditAwards.Read(read.Also, read.Rows, asOf);
+        var facts = await read.RunAsync(stop);
         return new(facts, row, names, await ReadChecksAsync(work.Db, asked, stop), awards.Beside(facts));
     }
 
     /// <summary>What is checked outside the lines, and meanwhile all names where there is a second connection for them.</summary>
     private static async Task<(Checks, AuditNames)> ReadBesideAsync(PortalWork work, PortalWork? beside, ReadVisitChecks.Asked asked, CancellationToken stop)
     {
-        Task<AuditNames> NamesAsync(PortalWork from) => Task.Run(() => AuditNames.Read(new OneByOne(from.Connection), asked.Agency), CancellationToken.None);
+        Task<AuditNames> NamesAsync(PortalWork from) => Task.Run(() => AuditNames.Read(new OneByOne(from.Connection), new(asked.Agency, null)), CancellationToken.None);
         if (beside is null)
             return (await ReadChecksAsync(work.Db, asked, stop), await NamesAsync(work));
         var (checks, names) = (ReadChecksAsync(work.Db, asked, stop), NamesAsync(beside));

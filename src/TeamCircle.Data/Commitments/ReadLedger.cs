@@ -30,9 +30,9 @@ public sealed class ReadLedger(Portal portal)
         var rules = await AgencyRules.ReadAsync(work.Db, scope.AgencyId, stop);
         if (Chosen(rules.Periods, period, asOf) is not { } row)
             return null;
-        var read = new ReadFacts(work.Connection, new(scope.AgencyId, [learner]), rules, Day.Of(asOf));
-        var names = AuditNames.Read(read.Also, scope.AgencyId, learner);
-        var facts = await Task.Run(read.Run, stop);
+        var read = new ReadFacts(work.Db, new(scope.AgencyId, [learner]), rules, Day.Of(asOf));
+        var names = AuditNames.ReadBeside(read.Also, read.Rows);
+        var facts = await read.RunAsync(stop);
         var at = new Judging(DateRange.Of(row.StartDay, row.EndDay), Day.Of(asOf), rules.Policies);
         var asked = Enumerable.Range(0, facts.Lines.Count).Where(i => isAsked(facts.Lines[i])).ToList();
         var details = new ReadLedgerFacts(work.Db, facts, at);

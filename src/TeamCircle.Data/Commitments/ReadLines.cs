@@ -1,4 +1,3 @@
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.Time;
@@ -20,13 +19,21 @@ internal sealed class ReadLines(IRowReader reader, IRowReader? beside, RowFilter
     /// <summary>Who is named for each goal, also on days on which no probes of it are promised.</summary>
     public Groups<Named> Owners { get; } = new();
 
-    /// <summary>The lines of some learners by one statement; on a worker thread where there may be many.</summary>
-    public static CommitmentLine[] Few(NpgsqlConnection connection, RowFilter learners, AgencyRules rules)
+    /// <summary>The lines of few learners by one statement.</summary>
+    public static Task<CommitmentLine[]> FewAsync(PortalDb db, RowFilter learners, AgencyRules rules, CancellationToken stop) =>
+        FewAsync(db, learners, rules, lines => lines.Run(), stop);
+
+    /// <summary>The services of few learners by one statement.</summary>
+    public static Task<CommitmentLine[]> ServicesAsync(PortalDb db, RowFilter learners, AgencyRules rules, CancellationToken stop) =>
+        FewAsync(db, learners, rules, lines => lines.AskServices(), stop);
+
+    private static async Task<CommitmentLine[]> FewAsync(PortalDb db, RowFilter learners, AgencyRules rules, Action<ReadLines> ask, CancellationToken stop)
     {
-        var joined = new JoinedRows(connection);
-        var lines = new ReadLines(joined, null, learners, rules);
-        lines.Run();
-        joined.Run();
+        var bound = learners with { IsBound = true };
+        var joined = new JoinedRows(db, bound);
+        var lines = new ReadLines(joined, null, bound, rules);
+        ask(lines);
+        await joined.RunAsync(stop);
         return lines.Lines;
     }
 
@@ -42,6 +49,14 @@ internal sealed class ReadLines(IRowReader reader, IRowReader? beside, RowFilter
     {
         Lines = [.. _services, .. _probes];
         Array.Sort([.. _services.Select(s => s.Id)], Lines, 0, _services.Count); // not in the query: tens of thousands do not fit into what the database sorts in memory
+    }
+
+    private void AskServices()
+    {
+        ReadNamed();
+        ReadVersions(reader);
+        ReadServices();
+        reader.Then(() => Lines = [.. _services]);
     }
 
     private void ReadNamed() => People(reader, _named, "select a.service_id, a.person_id, a.from_day, a.to_day " +

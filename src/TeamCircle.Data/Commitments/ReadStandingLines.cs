@@ -51,7 +51,7 @@ public sealed class ReadStandingLines(Portal portal)
         if (PeriodOf(rules.Periods, asOf) is not { } period)
             return new Standings(null, asOf, []);
         var rows = learner is { } one ? new RowFilter(scope.AgencyId, [one]) : RowFilter.Of(scope);
-        var facts = await Task.Run(() => new ReadFacts(work.Connection, rows, rules, Day.Of(asOf)).Run(), stop);
+        var facts = await new ReadFacts(work.Db, rows, rules, Day.Of(asOf)).RunAsync(stop);
         await work.CommitAsync(stop);
         var at = new Judging(DateRange.Of(period.StartDay, period.EndDay), Day.Of(asOf), rules.Policies);
         return new Standings(period, asOf, [.. facts.ByLearner.All.Select(line => Judge(facts, line, at)).OfType<StandingLine>()]);

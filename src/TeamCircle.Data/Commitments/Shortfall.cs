@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Sessions;
 using TeamCircle.Core.Time;
@@ -37,8 +36,7 @@ internal sealed record Shortfall(CommitmentLine Line, LocalDate Today, WindowWor
     {
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
         var today = AgencyClock.Today(clock, rules.Agency.TimeZone);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var facts = new ReadFacts(connection, new RowFilter(agency, [about.LearnerId]), rules, Day.Of(today)).Run();
+        var facts = await new ReadFacts(db, new(agency, [about.LearnerId]), rules, Day.Of(today)).RunAsync(stop);
         var day = Day.Of(about.OnDay);
         var lines = Enumerable.Range(0, facts.Lines.Count).Where(i => about.IsAbout(facts.Lines[i])).ToList();
         if (lines.Count == 0)

@@ -1,7 +1,6 @@
 using System.Data;
 using System.Globalization;
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Calendar;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Learners;
@@ -50,9 +49,9 @@ public sealed class ReadMakeUps(Portal portal)
         if (PeriodOf(rules, ask, caller.Today) is not { } period)
             return null;
         int[] learners = [.. caller.Learners.Where(l => caller.IsMember(l) && (ask.Learner is null || ask.Learner == l))];
-        var read = new ReadFacts((NpgsqlConnection)db.Database.GetDbConnection(), new(caller.AgencyId, learners), rules, Day.Of(caller.Today));
-        var names = AuditNames.Read(read.Also, caller.AgencyId);
-        var (lacking, unassigned) = Lacking(read.Run(), caller, ask, period);
+        var read = new ReadFacts(db, new(caller.AgencyId, learners), rules, Day.Of(caller.Today));
+        var names = AuditNames.Read(read.Also, read.Rows);
+        var (lacking, unassigned) = Lacking(await read.RunAsync(stop), caller, ask, period);
         var places = await PlannerPlaces.ReadAsync(db, caller.AgencyId, stop);
         var needs = lacking.Select(l => l.Need(places.Of(l.Found.Line.LearnerId, l.Found.Line.Service!.Place))).ToList();
         var days = DaysLeft(rules.Calendar.For(LineTerms.Both), period, caller.Today);

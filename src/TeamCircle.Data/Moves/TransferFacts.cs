@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Moves;
@@ -54,7 +53,7 @@ internal sealed class TransferFacts(PortalDb db, MoveOutRow move, LocalDate toda
     private async Task<TransferContent> WithFiguresAsync(TransferContent content, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, _agency, stop);
-        var facts = await Task.Run(() => new ReadFacts((NpgsqlConnection)db.Database.GetDbConnection(), new RowFilter(_agency, [_learner]), rules, Day.Of(today)).Run(), stop);
+        var facts = await new ReadFacts(db, new(_agency, [_learner]), rules, Day.Of(today)).RunAsync(stop);
         var balances = new List<TransferBalance>();
         foreach (var period in rules.Periods.Where(p => p.StartDay <= today))
         {

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Closing;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.Family;
@@ -53,8 +52,7 @@ internal sealed class PackFigures(PortalDb db, Caller caller, int learner)
     {
         var words = (await db.ServiceVersions.AsNoTracking().Where(v => v.AgencyId == _agency && v.LearnerId == learner).OrderBy(v => v.FromDay).ToListAsync(stop)).ToLookup(v => v.ServiceId);
         var closed = await SealedAsync(stop);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var facts = await Task.Run(() => new ReadFacts(connection, new(_agency, [learner]), rules, Day.Of(caller.Today)).Run(), stop);
+        var facts = await new ReadFacts(db, new(_agency, [learner]), rules, Day.Of(caller.Today)).RunAsync(stop);
         var days = DateRange.Of(plan.StartDay, plan.EndDay);
         var periods = rules.Periods.Where(p => p.StartDay <= LocalDate.Min(plan.EndDay, caller.Today) && p.EndDay >= plan.StartDay).ToList();
         var services = new List<PackService>();

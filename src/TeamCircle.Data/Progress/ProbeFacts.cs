@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Progress;
 using TeamCircle.Core.Time;
 using TeamCircle.Data.Commitments;
@@ -21,8 +20,7 @@ internal sealed record ProbeFacts(
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
         var owners = await db.GoalOwners.AsNoTracking().Where(o => o.AgencyId == agency && o.GoalId == goal && o.Live).ToListAsync(stop);
         var probes = await db.Probes.AsNoTracking().Where(p => p.AgencyId == agency && p.GoalId == goal && p.Live).ToListAsync(stop);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = ReadLines.Few(connection, new RowFilter(agency, [row.LearnerId]), rules);
+        var lines = await ReadLines.FewAsync(db, new(agency, [row.LearnerId]), rules, stop);
         return new(row, AgencyClock.Today(clock, rules.Agency.TimeZone), [.. lines.Where(l => l.IsProbes && l.Id == goal)], owners, probes);
     }
 

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core;
 using TeamCircle.Core.Commitments;
 using TeamCircle.Core.People;
@@ -59,8 +58,7 @@ internal static class ReportFigures
     private static async Task<Dictionary<int, PeriodBalance>> DueAsync(PortalDb db, int agency, int learner, DateInterval period, LocalDate asOf, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var facts = await Task.Run(() => new ReadFacts(connection, new(agency, [learner]), rules, Day.Of(asOf)).Run(), stop);
+        var facts = await new ReadFacts(db, new(agency, [learner]), rules, Day.Of(asOf)).RunAsync(stop);
         var at = new Judging(DateRange.Of(period.Start, period.End), Day.Of(asOf), rules.Policies);
         var desk = new LedgerDesk();
         var sums = new Dictionary<int, PeriodBalance>();

@@ -1,5 +1,4 @@
 using Microsoft.EntityFrameworkCore;
-using Npgsql;
 using TeamCircle.Core.Learners;
 using TeamCircle.Core.People;
 using TeamCircle.Core.Sessions;
@@ -27,7 +26,7 @@ internal sealed class SessionFacts
         string zone, LocalDateTime now, IEnumerable<CommitmentLine> lines, IEnumerable<ServiceRow> services, IEnumerable<RelationRow> team)
     {
         (Zone, Now) = (zone, now);
-        _lines = lines.Where(l => !l.IsProbes).ToDictionary(l => l.Id);
+        _lines = lines.ToDictionary(l => l.Id);
         _services = services.ToDictionary(s => s.Id);
         _teams = team.ToLookup(r => r.LearnerId);
     }
@@ -47,8 +46,7 @@ internal sealed class SessionFacts
         var team = await db.Relations.AsNoTracking()
             .Where(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && r.Live
                 && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
-        var connection = (NpgsqlConnection)db.Database.GetDbConnection();
-        var lines = ReadLines.Few(connection, new RowFilter(agency, learners), rules);
+        var lines = await ReadLines.ServicesAsync(db, new(agency, learners), rules, stop);
         var brought = await db.Debts.Where(d => d.AgencyId == agency && learners.Contains(d.LearnerId) && d.Live && d.PeriodId == null && d.ServiceId != null)
             .Select(d => new { Service = d.ServiceId!.Value, d.OnDay }).ToListAsync(stop);
         return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team)
