@@ -18,12 +18,21 @@ public sealed record RowFilter(int Agency, IReadOnlyList<int>? Learners)
     public bool IsBound { get; init; }
 
     /// <summary>The values of a bound filter.</summary>
-    public NpgsqlParameter[] Parameters => [new("agency", Agency), new("learners", Learners?.ToArray() ?? [])];
+    public NpgsqlParameter[] Parameters =>
+        [new("agency", Agency), Learners is [var one] ? new("learner", one) : new("learners", Learners?.ToArray() ?? [])];
 
     /// <summary>SQL that holds for the rows of a table, given the name it has in the query.</summary>
     public string Sql(string table, string learner = "learner_id") => Learners is null
         ? OfAgency(table)
-        : $"{OfAgency(table)} and {table}.{learner} = any ({(IsBound ? "@learners" : $"'{{{string.Join(',', Learners)}}}'")})";
+        : $"{OfAgency(table)} and {table}.{learner} {OneOf(Learners)}";
+
+    // One is asked for by itself: of a list the database does not know how long it will be, and plans anew each time.
+    private string OneOf(IReadOnlyList<int> learners) => (IsBound, learners) switch
+    {
+        (true, [_]) => "= @learner",
+        (true, _) => "= any (@learners)",
+        _ => $"= any ('{{{string.Join(',', learners)}}}')",
+    };
 
     /// <summary>SQL that holds for all rows of the agency in a table.</summary>
     public string OfAgency(string table) => $"{table}.agency_id = {(IsBound ? "@agency" : Agency)}";

@@ -65,7 +65,7 @@ internal static class HoldFacts
     /// <summary>Why nothing is practised now at visits of these services; empty where something may.</summary>
     public static async Task<IReadOnlyList<string>> OnServicesAsync(PortalDb db, int agency, int[] learners, int[] services, CancellationToken stop)
     {
-        var holds = await db.Holds.AsNoTracking().Where(h => h.AgencyId == agency && learners.Contains(h.LearnerId) && h.ServiceId != null && h.EndedAt == null).ToListAsync(stop);
+        var holds = await db.Holds.AsNoTracking().OfLearners(agency, learners).Where(h => h.ServiceId != null && h.EndedAt == null).ToListAsync(stop);
         if (holds.Count == 0)
             return [];
         var lines = await ServicesAsync(db, agency, learners, stop);

@@ -11,7 +11,8 @@ internal static class LoggedVisit
     public static Task<List<VisitRow>> LockAsync(PortalDb db, int agency, IEnumerable<Guid> ids, CancellationToken stop)
     {
         Guid[] sought = [.. ids];
-        return db.Locked<VisitRow>($"agency_id = {agency} and id = any ({sought}) order by id").ToListAsync(stop);
+        var visits = sought is [var one] ? db.Locked<VisitRow>($"agency_id = {agency} and id = {one}") : db.Locked<VisitRow>($"agency_id = {agency} and id = any ({sought}) order by id");
+        return visits.ToListAsync(stop);
     }
 
     /// <summary>What was planned: null where nobody had scheduled it.</summary>

@@ -41,20 +41,18 @@ internal sealed class SessionFacts
         PortalDb db, int agency, IReadOnlyList<int> learners, TimeProvider clock, CancellationToken stop)
     {
         var rules = await AgencyRules.ReadAsync(db, agency, stop);
-        var services = await db.Services.AsNoTracking()
-            .Where(s => s.AgencyId == agency && learners.Contains(s.LearnerId) && s.Live).ToListAsync(stop);
-        var team = await db.Relations.AsNoTracking()
-            .Where(r => r.AgencyId == agency && learners.Contains(r.LearnerId) && r.Live
-                && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
+        var services = await db.Services.AsNoTracking().OfLearners(agency, learners).Where(s => s.Live).ToListAsync(stop);
+        var team = await db.Relations.AsNoTracking().OfLearners(agency, learners)
+            .Where(r => r.Live && r.Kind != Relation.Family && r.Kind != Relation.Reviewer).ToListAsync(stop);
         var lines = await ReadLines.ServicesAsync(db, new(agency, learners), rules, stop);
-        var brought = await db.Debts.Where(d => d.AgencyId == agency && learners.Contains(d.LearnerId) && d.Live && d.PeriodId == null && d.ServiceId != null)
+        var brought = await db.Debts.OfLearners(agency, learners).Where(d => d.Live && d.PeriodId == null && d.ServiceId != null)
             .Select(d => new { Service = d.ServiceId!.Value, d.OnDay }).ToListAsync(stop);
         return new(rules.Agency.TimeZone, AgencyClock.Now(clock, rules.Agency.TimeZone), lines, services, team)
         {
             _brought = brought.ToLookup(b => b.Service, b => b.OnDay),
             _qualified = await QualifiedAsync(db, agency, team, stop),
             _versions = await VersionsAsync(db, agency, team, stop),
-            _awards = await db.Awards.AsNoTracking().Where(a => a.AgencyId == agency && learners.Contains(a.LearnerId) && a.Live).ToListAsync(stop),
+            _awards = await db.Awards.AsNoTracking().OfLearners(agency, learners).Where(a => a.Live).ToListAsync(stop),
         };
     }
 
