@@ -50,8 +50,8 @@ public static class DataServices
         var account = Pools.Of(connection, "TeamCircle accounts", MostAccountConnections);
         account.Options = $"-c role=teamcircle_account -c idle_in_transaction_session_timeout={Portal.LongestStandstill}";
         services.TryAddSingleton(TimeProvider.System);
-        services.AddDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
-        services.AddDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
+        services.AddPooledDbContextFactory<PortalDb>(o => o.UsePortal(app.ConnectionString));
+        services.AddPooledDbContextFactory<AccountDb>(o => o.UseAccount(account.ConnectionString));
         services.AddSingleton<Portal>();
         services.AddKeyedSingleton(JobLease.Door, new Portal(Contexts.PortalFactory(JobLease.Connection(connection))));
         services.AddSingleton(provider => new StandbyReads(provider.GetRequiredService<Portal>(), reads));

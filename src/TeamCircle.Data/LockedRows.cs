@@ -5,7 +5,7 @@ using Microsoft.EntityFrameworkCore.Metadata;
 namespace TeamCircle.Data;
 
 /// <summary>Rows that nobody else changes until the transaction ends.</summary>
-internal static class LockedRows
+public static class LockedRows
 {
     /// <summary>Reads rows of one table and locks them.</summary>
     /// <param name="which">What follows <c>where</c>: names columns as the database does, takes its values as parameters, and may end with an order and a limit.</param>

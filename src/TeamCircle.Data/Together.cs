@@ -41,9 +41,9 @@ public sealed partial class Together(PortalDb db)
         while (_asked is { Count: > 0 } asked)
         {
             _asked = [];
-            await using var command = ((NpgsqlConnection)db.Database.GetDbConnection()).CreateCommand();
-            command.CommandText = $"select json_build_array({string.Join(",\n", asked.Select((a, part) => a.Join(command, part)))})::text";
-            using var answer = JsonDocument.Parse((string)(await command.ExecuteScalarAsync(stop))!);
+            var parameters = new List<NpgsqlParameter>();
+            var sql = $"select json_build_array({string.Join(",\n", asked.Select((a, part) => a.Join(parameters, part)))})::text as \"Value\"";
+            using var answer = JsonDocument.Parse(await db.Database.SqlQueryRaw<string>(PlainSql.Of(sql), [.. parameters]).SingleAsync(stop));
             for (var part = 0; part < asked.Count; part++)
                 asked[part].Take(answer.RootElement[part]); // whoever waits for it goes on from here, up to what they ask for next
         }
@@ -56,8 +56,8 @@ public sealed partial class Together(PortalDb db)
 
     private abstract class Asked(NpgsqlCommand query, string columns)
     {
-        /// <summary>SQL for the list of rows; the parameters go into the command under names of their own.</summary>
-        public string Join(NpgsqlCommand command, int part)
+        /// <summary>SQL for the list of rows; its parameters go to the others under names of their own.</summary>
+        public string Join(List<NpgsqlParameter> parameters, int part)
         {
             var names = new HashSet<string>();
             foreach (NpgsqlParameter parameter in query.Parameters)
@@ -65,7 +65,7 @@ public sealed partial class Together(PortalDb db)
                 names.Add(parameter.ParameterName.TrimStart('@'));
                 var own = parameter.Clone();
                 own.ParameterName = $"of{part}_{parameter.ParameterName.TrimStart('@')}";
-                command.Parameters.Add(own);
+                parameters.Add(own);
             }
             var sql = ParameterNames().Replace(query.CommandText, m => names.Contains(m.Groups[1].Value) ? $"@of{part}_{m.Groups[1].Value}" : m.Value);
             return $"(select coalesce(json_agg(row_to_json(q)), '[]') from ({sql}) q{columns})";

@@ -25,7 +25,7 @@ internal static class PlannedVisit
     }
 
     /// <summary>The series of a visit, locked by its row; null where it is a visit on its own.</summary>
-    public static Task<SeriesRow?> SeriesAsync(PortalDb db, VisitRow visit, CancellationToken stop) => 
+    public static Task<SeriesRow?> SeriesAsync(PortalDb db, VisitRow visit, CancellationToken stop) =>
         db.Locked<SeriesRow>($"agency_id = {visit.AgencyId} and id = {visit.SeriesId} and live").SingleOrDefaultAsync(stop);
 
     /// <summary>Moves a visit, on its own, to a spec on a day; or says what stands against it.</summary>

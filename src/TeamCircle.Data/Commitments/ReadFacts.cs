@@ -1,5 +1,5 @@
-using Npgsql;
 using Microsoft.EntityFrameworkCore;
+using Npgsql;
 using TeamCircle.Core.Time;
 
 namespace TeamCircle.Data.Commitments;

@@ -1,4 +1,3 @@
-using System.Buffers.Binary;
 using Microsoft.EntityFrameworkCore;
 using Npgsql;
 
@@ -42,8 +41,8 @@ public sealed class JoinedRows(PortalDb db, RowFilter bound) : IRowReader
     public async Task RunAsync(CancellationToken stop = default)
     {
         var queries = _steps.Select(s => s.Query).OfType<string>().Select((query, nth) => $"select {nth} as nth, (select array_agg(record_send(q)) from ({query}) q) as found");
-        var sql = string.Join("\nunion all ", queries).Replace("{", "{{", StringComparison.Ordinal).Replace("}", "}}", StringComparison.Ordinal);
-        var answers = await db.Database.SqlQueryRaw<Answer>(sql, bound.Parameters).ToDictionaryAsync(a => a.Nth, a => a.Found ?? [], stop);
+        var sql = string.Join("\nunion all ", queries);
+        var answers = await db.Database.SqlQueryRaw<Answer>(PlainSql.Of(sql), bound.Parameters).ToDictionaryAsync(a => a.Nth, a => a.Found ?? [], stop);
         var next = 0;
         foreach (var (query, take) in _steps)
         {

@@ -6,13 +6,13 @@ using TeamCircle.Web.Ui;
 namespace TeamCircle.Web.Jobs;
 
 /// <summary>
-/// Seals the trail of changes every five seconds. Several portals may do so on one database: each block is made once. Whatever goes wrong,
+/// Seals the trail of changes every four seconds, so that what is changed lies in a block within five. Several portals may do so on one database: each block is made once. Whatever goes wrong,
 /// the next turn seals what this one left.
 /// </summary>
 internal sealed class SealingJob(IServiceScopeFactory scopes, TimeProvider clock, ILogger<SealingJob> log)
-    : LeasedJob(Job.Sealing, TimeSpan.FromSeconds(5), scopes, clock, log)
+    : LeasedJob(Job.Sealing, TimeSpan.FromSeconds(4), scopes, clock, log)
 {
-    /// <summary>A record every five seconds would be longer than what it is about.</summary>
+    /// <summary>A record every four seconds would be longer than what it is about.</summary>
     private static readonly Duration Noted = Duration.FromHours(1);
     private readonly Dictionary<int, (Instant Since, int Changes)> _sealed = [];
 

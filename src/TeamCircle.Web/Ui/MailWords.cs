@@ -72,7 +72,7 @@ public static class MailWords
 
     public static string About(Job job) => job switch
     {
-        Job.Sealing => "Every five seconds. A record once an hour, where anything was changed.",
+        Job.Sealing => "Every four seconds. A record once an hour, where anything was changed.",
         Job.Series => "Each night from two o'clock, as far as plans go; visits of days whose closure was taken back too. Caught up once where it was missed.",
         Job.Digests => "Looks each minute whose hour has come. A digest that was missed by more than 12 hours is skipped, and counted anew in the next; a reminder before the week closes is caught up once.",
         Job.Sending => "Every few seconds, one portal at a time. A record where mails went or did not.",
