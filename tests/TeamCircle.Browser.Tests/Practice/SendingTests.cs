@@ -89,6 +89,33 @@ public sealed class SendingTests(PortalSite site)
         Assert.Equal(3, (await routine.ProbesAsync()).Count);
     }
 
+    /// <summary>Otherwise it would wait for the next minute, and in this test too long.</summary>
+    [Fact]
+    public async Task Network_that_comes_back_while_a_try_still_fails_is_used_at_once()
+    {
+        var routine = await PractisedRoutine.AddAsync(site);
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        tablet.Tab.Allow("ERR_FAILED");
+        var (tries, begun, fails) = (0, new TaskCompletionSource(), new TaskCompletionSource());
+        await tablet.Page.RouteAsync("**/device/contact*", async route =>
+        {
+            if (Interlocked.Increment(ref tries) > 1)
+            {
+                await route.ContinueAsync();
+                return;
+            }
+            begun.SetResult();
+            await fails.Task;
+            await route.AbortAsync();
+        });
+        await tablet.AddProbeAsync(routine, 10);
+        await begun.Task.WaitAsync(TimeSpan.FromSeconds(15));
+        await tablet.Page.EvaluateAsync("location.hash = '#/waiting'; dispatchEvent(new Event('online'));");
+        fails.SetResult();
+        await tablet.Page.GetByText("Nothing waits.").WaitForAsync();
+        Assert.Single(await routine.ProbesAsync());
+    }
+
     /// <summary>What was still being put together when somebody went on to a form must not take its place, with what they type in it.</summary>
     [Fact]
     public async Task Page_that_was_left_is_not_drawn_over_the_next_one()

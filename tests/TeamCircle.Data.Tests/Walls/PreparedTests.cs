@@ -47,7 +47,7 @@ public sealed class PreparedTests(TestDatabase database) : IClassFixture<TestDat
         {
             await using var work = await agency.Portal.OpenAsync(agency.WholeAgency, IsolationLevel.ReadCommitted, null, Stop);
             prepared = await work.Db.Database.SqlQuery<bool>(
-                $"select exists (select from pg_prepared_statements where statement like '%portal.periods%for update') as \"Value\"").SingleAsync(Stop);
+                $"select exists (select from pg_prepared_statements where statement like '%portal.periods%for update%') as \"Value\"").SingleAsync(Stop);
             return ((await work.Db.Locked<PeriodRow>($"agency_id = {agency.Id}").ToListAsync(Stop)).Count, work.Connection.ProcessID);
         }
         var before = (Rows: 0, Server: 0);

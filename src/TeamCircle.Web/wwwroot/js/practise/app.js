@@ -25,6 +25,7 @@ export class App {
   readFirst = new Set();
   #bundleAt = null;
   #waiting = null;
+  #again = false;
   /** Told whenever something that pages show has changed. */
   onChange = () => {};
 
@@ -61,13 +62,24 @@ export class App {
     this.store = this.door = this.bundle = null;
   }
 
-  /** Sends what waits, hears of holds, and fetches what today and tomorrow need. Without network everything stays as it is. */
+  /**
+   * Sends what waits, hears of holds, and fetches what today and tomorrow need. Without network everything stays as it is. Asked for while it
+   * runs, it runs once more: what was recorded meanwhile, or a network that came back, is not to wait for the next minute.
+   */
   refresh() {
-    this.sending ??= this.#refresh().finally(() => {
+    this.#again = this.sending !== null;
+    this.sending ??= this.#refreshAll().finally(() => {
       this.sending = null;
       this.onChange();
     });
     return this.sending;
+  }
+
+  async #refreshAll() {
+    do {
+      this.#again = false;
+      await this.#refresh();
+    } while (this.#again);
   }
 
   async #refresh() {
