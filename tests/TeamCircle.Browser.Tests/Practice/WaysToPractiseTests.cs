@@ -32,6 +32,22 @@ public sealed class WaysToPractiseTests(PortalSite site)
         tablet.Tab.AssertNoComplaints();
     }
 
+    [Fact]
+    public async Task Two_choices_made_quickly_both_stay()
+    {
+        await using var tablet = await Tablet.SetUpAsync(site, site.Portal.Team.Tomasz);
+        await tablet.Page.EvaluateAsync("location.hash = '#/settings'");
+        await tablet.Page.GetByLabel("4 seconds").WaitForAsync();
+        await tablet.Page.EvaluateAsync("""
+            () => { for (const which of ['[name=edge][value=left]', '[name=scanSeconds][value="4"]', '[name=end][value=nothing]', '[name=look][value=light]']) document.querySelector(which).click(); }
+            """);
+        await tablet.Page.Locator("html.light").WaitForAsync(); // the last of them is kept
+        await tablet.OpenAsync("#/settings");
+        await tablet.Page.GetByLabel("4 seconds").WaitForAsync();
+        Assert.Equal(["left", "nothing", "4", "light"], await tablet.Page.EvaluateAsync<string[]>(
+            "['edge', 'end', 'scanSeconds', 'look'].map(name => document.querySelector(`[name=${name}]:checked`).value)"));
+    }
+
     private static async Task ByKeyboardAsync(Tablet tablet, PractisedRoutine routine)
     {
         await tablet.Page.EvaluateAsync($"location.hash = '#/routine/{routine.Routine.Id}'");

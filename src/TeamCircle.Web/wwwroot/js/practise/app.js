@@ -26,6 +26,7 @@ export class App {
   #bundleAt = null;
   #waiting = null;
   #again = false;
+  #keeping = Promise.resolve();
   /** Told whenever something that pages show has changed. */
   onChange = () => {};
 
@@ -187,7 +188,13 @@ export class App {
     return Boolean(stored);
   }
 
-  async keepSettings(changed) {
+  /** One after the other: each is put to what the one before left, so that of two choices made quickly both stay. */
+  keepSettings(changed) {
+    this.#keeping = this.#keeping.catch(() => {}).then(() => this.#keepSettings(changed));
+    return this.#keeping;
+  }
+
+  async #keepSettings(changed) {
     const settings = { ...this.settings, ...changed };
     await this.#guard(async () => {
       await this.store.keep("settings", settings);
