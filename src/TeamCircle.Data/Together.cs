@@ -93,11 +93,20 @@ public sealed partial class Together(PortalDb db)
                 return RowJson.Read<T>(row);
             if (row.GetPropertyCount() != Parts.Length)
                 throw new InvalidOperationException($"A query for {typeof(T).Name} has {row.GetPropertyCount()} columns, and not {Parts.Length}.");
-            return (T)Made!.Invoke([.. Parts.Select((part, i) => Value(row.GetProperty($"c{i}"), part.ParameterType))]);
+            var (values, next) = (new object?[Parts.Length], 0);
+            foreach (var column in row.EnumerateObject())
+                values[next] = Value(column.Value, Parts[next++].ParameterType);
+            return (T)Made!.Invoke(values);
         }
 
         // A document that is kept as JSON is read as text, as the query itself would.
-        private static object? Value(JsonElement value, Type kind) =>
-            kind == typeof(string) && value.ValueKind is (JsonValueKind.Object or JsonValueKind.Array) ? value.GetRawText() : RowJson.Read(value, kind);
+        private static object? Value(JsonElement value, Type kind) => value.ValueKind switch
+        {
+            JsonValueKind.Null => null,
+            JsonValueKind.String when kind == typeof(string) => value.GetString(),
+            JsonValueKind.Object or JsonValueKind.Array when kind == typeof(string) => value.GetRawText(),
+            JsonValueKind.Number when kind == typeof(int) => value.GetInt32(),
+            _ => RowJson.Read(value, kind),
+        };
     }
 }
