@@ -54,7 +54,11 @@ public sealed class WaysToPractiseTests(PortalSite site)
         await tablet.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Begin" }).WaitForAsync();
         await PressAsync(tablet, "document.activeElement.textContent === 'Begin'");
         foreach (var kind in new[] { "next", "cueEnded", "response", "next" })
+        {
+            await tablet.Page.Locator($"[data-kind='{kind}']").WaitForAsync(); // an act is stored before the next can be done
             await PressAsync(tablet, $"document.activeElement.dataset.kind === '{kind}'");
+        }
+        await tablet.Page.GetByRole(AriaRole.Button, new PageGetByRoleOptions { Name = "Save the practice" }).WaitForAsync();
         await PressAsync(tablet, "document.activeElement.textContent === 'Save the practice'");
         await tablet.Page.GetByText("The practice is recorded on this device.").WaitForAsync();
     }
