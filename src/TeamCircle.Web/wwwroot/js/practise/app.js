@@ -68,19 +68,21 @@ export class App {
    * runs, it runs once more: what was recorded meanwhile, or a network that came back, is not to wait for the next minute.
    */
   refresh() {
-    this.#again = this.sending !== null;
-    this.sending ??= this.#refreshAll().finally(() => {
-      this.sending = null;
-      this.onChange();
-    });
+    this.#again = true;
+    this.sending ??= this.#refreshAll();
     return this.sending;
   }
 
   async #refreshAll() {
-    do {
-      this.#again = false;
-      await this.#refresh();
-    } while (this.#again);
+    try {
+      while (this.#again) {
+        this.#again = false;
+        await this.#refresh();
+      }
+    } finally {
+      this.sending = null; // at once with the last look at whether it was asked for again: nothing falls between the two
+      this.onChange();
+    }
   }
 
   async #refresh() {
